@@ -1,46 +1,46 @@
-import { playwright } from "@vitest/browser-playwright";
-import { defineConfig } from "vitest/config";
-import { BROWSER_ARGS, findBrowser } from "./src/tools/browser.mjs";
+import { playwright } from '@vitest/browser-playwright';
+import { defineConfig } from 'vitest/config';
+import { BROWSER_ARGS, findBrowser } from './src/tools/browser.mjs';
 
 // The builds themselves (frame, libraries, host) are put together in src/tools/build.ts.
 export default defineConfig({
-	test: {
-		projects: [
-			{
-				test: {
-					name: "node",
-					include: ["tests/**/*.test.ts"],
-					exclude: ["tests/{browser,e2e,checks,bench}/**"],
-				},
-			},
-			{ test: { name: "checks", include: ["tests/checks/**/*.test.ts"] } },
-			{
-				test: {
-					name: "browser",
-					include: ["tests/browser/**/*.test.ts"],
-					browser: {
-						enabled: true,
-						headless: true,
-						screenshotFailures: false,
-						instances: [{ browser: "chromium" }],
-						provider: playwright({
-							launchOptions: {
-								executablePath: findBrowser() ?? undefined,
-								args: BROWSER_ARGS,
-							},
-						}),
-					},
-				},
-			},
-			{
-				test: {
-					name: "e2e",
-					include: ["tests/e2e/**/*.test.ts"],
-					fileParallelism: false,
-					testTimeout: 60_000,
-					hookTimeout: 60_000,
-				},
-			},
-		],
-	},
+  test: {
+    projects: [
+      {
+        test: {
+          name: 'node',
+          include: ['tests/**/*.test.ts'],
+          exclude: ['tests/{browser,e2e,checks,bench}/**'],
+        },
+      },
+      { test: { name: 'checks', include: ['tests/checks/**/*.test.ts'] } },
+      {
+        test: {
+          name: 'browser',
+          include: ['tests/browser/**/*.test.ts'],
+          browser: {
+            enabled: true,
+            headless: true,
+            screenshotFailures: false,
+            instances: [{ browser: 'chromium' }],
+            provider: playwright({
+              launchOptions: {
+                executablePath: findBrowser() ?? undefined,
+                args: BROWSER_ARGS,
+              },
+            }),
+          },
+        },
+      },
+      {
+        test: {
+          name: 'e2e',
+          include: ['tests/e2e/**/*.test.ts'],
+          fileParallelism: false,
+          testTimeout: 60_000,
+          hookTimeout: 60_000,
+        },
+      },
+    ],
+  },
 });

@@ -1,14 +1,14 @@
 /** Where in what the user gave the fault lies; every part is optional, the most exact one known is shown. */
 export interface InputPlace {
-	file?: string;
-	/** 1-based line of the text. */
-	line?: number;
-	/** 1-based character position in the line. */
-	column?: number;
-	/** 0-based row of a table below its heading. */
-	row?: number;
-	/** Heading of the column, or name of the field or option. */
-	field?: string;
+  file?: string;
+  /** 1-based line of the text. */
+  line?: number;
+  /** 1-based character position in the line. */
+  column?: number;
+  /** 0-based row of a table below its heading. */
+  row?: number;
+  /** Heading of the column, or name of the field or option. */
+  field?: string;
 }
 
 /**
@@ -16,11 +16,11 @@ export interface InputPlace {
  * what is expected instead, so that it can be shown as it is. Anything else that is thrown is our own fault.
  */
 export class InputError extends Error {
-	override readonly name = "InputError";
-	readonly place: InputPlace;
+  override readonly name = 'InputError';
+  readonly place: InputPlace;
 
-	constructor(message: string, place: InputPlace = {}) {
-		super(message);
-		this.place = place;
-	}
+  constructor(message: string, place: InputPlace = {}) {
+    super(message);
+    this.place = place;
+  }
 }

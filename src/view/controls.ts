@@ -6,126 +6,117 @@
 export type Control = Slider | NumberField | Choice | Toggle | TextField | Grid;
 
 interface Labelled {
-	label: string;
-	/** One sentence for the reader: what it is and where its default comes from. */
-	help?: string;
+  label: string;
+  /** One sentence for the reader: what it is and where its default comes from. */
+  help?: string;
 }
 
 export interface Slider extends Labelled {
-	control: "slider";
-	value: number;
-	min: number;
-	max: number;
-	step: number;
-	unit: string;
+  control: 'slider';
+  value: number;
+  min: number;
+  max: number;
+  step: number;
+  unit: string;
 }
 
 export interface NumberField extends Labelled {
-	control: "number";
-	/** null while empty. */
-	value: number | null;
-	min: number;
-	max: number;
-	step: number;
-	unit: string;
+  control: 'number';
+  /** null while empty. */
+  value: number | null;
+  min: number;
+  max: number;
+  step: number;
+  unit: string;
 }
 
 export interface Choice<T extends string = string> extends Labelled {
-	control: "choice";
-	value: T;
-	options: readonly { value: T; label: string }[];
+  control: 'choice';
+  value: T;
+  options: readonly { value: T; label: string }[];
 }
 
 export interface Toggle extends Labelled {
-	control: "toggle";
-	value: boolean;
+  control: 'toggle';
+  value: boolean;
 }
 
 export interface TextField extends Labelled {
-	control: "text";
-	value: string;
-	/** More than one line when above 1. */
-	lines: number;
+  control: 'text';
+  value: string;
+  /** More than one line when above 1. */
+  lines: number;
 }
 
 /** A table of text as typed: headings and rows; every row has as many entries as there are headings. */
 export interface GridValue {
-	headings: string[];
-	rows: string[][];
+  headings: string[];
+  rows: string[][];
 }
 
 /** An editable table that also takes a pasted, dropped or picked file. */
 export interface Grid extends Labelled {
-	control: "grid";
-	value: GridValue;
-	/** Turns a file's or the clipboard's text into a table; throws InputError, and then nothing changes. */
-	read(text: string, fileName?: string): GridValue;
-	/**
-	 * What is wrong or noteworthy in the table as it stands, for marking headings and entries while typing.
-	 * `row` -1 is the heading row.
-	 */
-	check(value: GridValue): GridMark[];
-	/** Headings offered when a column is added. */
-	suggestions: string[];
+  control: 'grid';
+  value: GridValue;
+  /** Turns a file's or the clipboard's text into a table; throws InputError, and then nothing changes. */
+  read(text: string, fileName?: string): GridValue;
+  /**
+   * What is wrong or noteworthy in the table as it stands, for marking headings and entries while typing.
+   * `row` -1 is the heading row.
+   */
+  check(value: GridValue): GridMark[];
+  /** Headings offered when a column is added. */
+  suggestions: string[];
 }
 
 export interface GridMark {
-	row: number;
-	column: number;
-	tone: "problem" | "note";
-	text: string;
+  row: number;
+  column: number;
+  tone: 'problem' | 'note';
+  text: string;
 }
 
-type Spec<C extends Control, Optional extends keyof C = never> = Omit<
-	C,
-	"control" | Optional
-> &
-	Partial<Pick<C, Optional>>;
+type Spec<C extends Control, Optional extends keyof C = never> = Omit<C, 'control' | Optional> &
+  Partial<Pick<C, Optional>>;
 
-export const slider = (spec: Spec<Slider, "step" | "unit">): Slider => ({
-	control: "slider",
-	step: (spec.max - spec.min) / 100,
-	unit: "",
-	...spec,
+export const slider = (spec: Spec<Slider, 'step' | 'unit'>): Slider => ({
+  control: 'slider',
+  step: (spec.max - spec.min) / 100,
+  unit: '',
+  ...spec,
 });
 
-export const numberField = (
-	spec: Spec<NumberField, "step" | "unit" | "min" | "max">,
-): NumberField => ({
-	control: "number",
-	min: Number.NEGATIVE_INFINITY,
-	max: Number.POSITIVE_INFINITY,
-	step: 1,
-	unit: "",
-	...spec,
+export const numberField = (spec: Spec<NumberField, 'step' | 'unit' | 'min' | 'max'>): NumberField => ({
+  control: 'number',
+  min: Number.NEGATIVE_INFINITY,
+  max: Number.POSITIVE_INFINITY,
+  step: 1,
+  unit: '',
+  ...spec,
 });
 
-export const choice = <T extends string>(
-	spec: Omit<Choice<T>, "control">,
-): Choice<T> => ({
-	control: "choice",
-	...spec,
+export const choice = <T extends string>(spec: Omit<Choice<T>, 'control'>): Choice<T> => ({
+  control: 'choice',
+  ...spec,
 });
 
 export const toggle = (spec: Spec<Toggle>): Toggle => ({
-	control: "toggle",
-	...spec,
+  control: 'toggle',
+  ...spec,
 });
 
-export const textField = (spec: Spec<TextField, "lines">): TextField => ({
-	control: "text",
-	lines: 1,
-	...spec,
+export const textField = (spec: Spec<TextField, 'lines'>): TextField => ({
+  control: 'text',
+  lines: 1,
+  ...spec,
 });
 
-export const grid = (spec: Spec<Grid, "check" | "suggestions">): Grid => ({
-	control: "grid",
-	check: () => [],
-	suggestions: [],
-	...spec,
+export const grid = (spec: Spec<Grid, 'check' | 'suggestions'>): Grid => ({
+  control: 'grid',
+  check: () => [],
+  suggestions: [],
+  ...spec,
 });
 
 export const isControl = (value: unknown): value is Control =>
-	typeof value === "object" &&
-	value !== null &&
-	typeof (value as { control?: unknown }).control === "string";
+  typeof value === 'object' && value !== null && typeof (value as { control?: unknown }).control === 'string';

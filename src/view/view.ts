@@ -1,163 +1,132 @@
-import type * as PlotModule from "@observablehq/plot";
-import type { Control } from "./controls.ts";
+import type * as PlotModule from '@observablehq/plot';
+import type { Control } from './controls.ts';
 
 /**
  * What a cell shows, as plain data. Nothing here touches a document, so a cell runs anywhere; the page (or the
  * share-page writer) draws it. A cell's default export may be a view, a control, a string (read as prose), an
  * array of these, or null for nothing.
  */
-export type View =
-	| ChartView
-	| TableView
-	| FiguresView
-	| ProseView
-	| NoticeView
-	| StackView;
+export type View = ChartView | TableView | FiguresView | ProseView | NoticeView | StackView;
 
-export type Showable =
-	| View
-	| Control
-	| string
-	| number
-	| null
-	| undefined
-	| readonly Showable[];
+export type Showable = View | Control | string | number | null | undefined | readonly Showable[];
 
 /** What a chart is drawn with: the page owns document, width and theme; the chart owns only its data. */
 export interface DrawContext {
-	Plot: typeof PlotModule;
-	document: Document;
-	/** CSS pixels available. */
-	width: number;
+  Plot: typeof PlotModule;
+  document: Document;
+  /** CSS pixels available. */
+  width: number;
 }
 
 export interface ChartView {
-	view: "chart";
-	title: string;
-	/** The picture in one or two sentences, for those who do not see it. */
-	summary: string;
-	draw(context: DrawContext): SVGSVGElement | HTMLElement;
-	/** The numbers behind the picture, offered as a table. */
-	data?: TableView;
+  view: 'chart';
+  title: string;
+  /** The picture in one or two sentences, for those who do not see it. */
+  summary: string;
+  draw(context: DrawContext): SVGSVGElement | HTMLElement;
+  /** The numbers behind the picture, offered as a table. */
+  data?: TableView;
 }
 
 export interface Column {
-	/** Field of the row. */
-	key: string;
-	heading: string;
-	unit?: string;
-	align?: "left" | "right";
+  /** Field of the row. */
+  key: string;
+  heading: string;
+  unit?: string;
+  align?: 'left' | 'right';
 }
 
 /** Cell values: text is shown as given; numbers are for the writer to format before they get here. */
 export type TableRow = Record<string, string | null> & {
-	tone?: "muted" | "strong" | null;
+  tone?: 'muted' | 'strong' | null;
 };
 
 export interface TableView {
-	view: "table";
-	caption: string;
-	columns: Column[];
-	rows: TableRow[];
-	/** Shown beneath. */
-	note?: string;
+  view: 'table';
+  caption: string;
+  columns: Column[];
+  rows: TableRow[];
+  /** Shown beneath. */
+  note?: string;
 }
 
 export interface Figure {
-	label: string;
-	value: string;
-	unit?: string;
-	/** The 95 % interval or other range, already formatted. */
-	range?: string;
-	note?: string;
-	tone?: "first" | "second" | "plain";
+  label: string;
+  value: string;
+  unit?: string;
+  /** The 95 % interval or other range, already formatted. */
+  range?: string;
+  note?: string;
+  tone?: 'first' | 'second' | 'plain';
 }
 
 /** A row of headline numbers. */
 export interface FiguresView {
-	view: "figures";
-	figures: Figure[];
+  view: 'figures';
+  figures: Figure[];
 }
 
 /** Markdown: headings, lists, emphasis, code, tables; no raw HTML, no links out. */
 export interface ProseView {
-	view: "prose";
-	markdown: string;
+  view: 'prose';
+  markdown: string;
 }
 
 export interface NoticeView {
-	view: "notice";
-	tone: "note" | "caution" | "problem" | "good";
-	title: string;
-	/** Markdown. */
-	body: string;
+  view: 'notice';
+  tone: 'note' | 'caution' | 'problem' | 'good';
+  title: string;
+  /** Markdown. */
+  body: string;
 }
 
 export interface StackView {
-	view: "stack";
-	items: Showable[];
-	/** Folded under this summary line when given. */
-	folded?: string;
+  view: 'stack';
+  items: Showable[];
+  /** Folded under this summary line when given. */
+  folded?: string;
 }
 
 export const isView = (value: unknown): value is View =>
-	typeof value === "object" &&
-	value !== null &&
-	typeof (value as { view?: unknown }).view === "string";
+  typeof value === 'object' && value !== null && typeof (value as { view?: unknown }).view === 'string';
 
-export const chart = (spec: Omit<ChartView, "view">): ChartView => ({
-	view: "chart",
-	...spec,
+export const chart = (spec: Omit<ChartView, 'view'>): ChartView => ({
+  view: 'chart',
+  ...spec,
 });
-export const table = (spec: Omit<TableView, "view">): TableView => ({
-	view: "table",
-	...spec,
+export const table = (spec: Omit<TableView, 'view'>): TableView => ({
+  view: 'table',
+  ...spec,
 });
 export const figures = (...items: Figure[]): FiguresView => ({
-	view: "figures",
-	figures: items,
+  view: 'figures',
+  figures: items,
 });
-export const notice = (
-	tone: NoticeView["tone"],
-	title: string,
-	body = "",
-): NoticeView => ({
-	view: "notice",
-	tone,
-	title,
-	body,
+export const notice = (tone: NoticeView['tone'], title: string, body = ''): NoticeView => ({
+  view: 'notice',
+  tone,
+  title,
+  body,
 });
 export const stack = (...items: Showable[]): StackView => ({
-	view: "stack",
-	items,
+  view: 'stack',
+  items,
 });
 export const folded = (summary: string, ...items: Showable[]): StackView => ({
-	view: "stack",
-	items,
-	folded: summary,
+  view: 'stack',
+  items,
+  folded: summary,
 });
 
 /** Markdown with values put in; common indentation is removed so that it can be indented in a cell. */
-export function prose(
-	parts: TemplateStringsArray,
-	...values: unknown[]
-): ProseView {
-	const text = parts.reduce(
-		(all, part, i) => all + String(values[i - 1]) + part,
-	);
-	const lines = text.split("\n");
-	const indents = lines
-		.filter((l) => l.trim() !== "")
-		.map((l) => /^ */.exec(l)![0].length);
-	// The first line follows the backtick directly, so it says nothing about indentation unless it is blank.
-	const common = Math.min(
-		...(lines[0]!.trim() === "" ? indents : indents.slice(1)),
-		80,
-	);
-	const cut = lines.map((l, i) =>
-		i === 0 && l.trim() !== ""
-			? l
-			: l.slice(Math.min(common, /^ */.exec(l)![0].length)),
-	);
-	return { view: "prose", markdown: cut.join("\n").trim() };
+export function prose(parts: TemplateStringsArray, ...values: unknown[]): ProseView {
+  const text = parts.reduce((all, part, i) => all + String(values[i - 1]) + part);
+  const lines = text.split('\n');
+  const indents = lines.filter((l) => l.trim() !== '').map((l) => /^ */.exec(l)![0].length);
+  // The first line follows the backtick directly, so it says nothing about indentation unless it is blank.
+  const common = Math.min(...(lines[0]!.trim() === '' ? indents : indents.slice(1)), 80);
+  const cut = lines.map((l, i) =>
+    i === 0 && l.trim() !== '' ? l : l.slice(Math.min(common, /^ */.exec(l)![0].length)),
+  );
+  return { view: 'prose', markdown: cut.join('\n').trim() };
 }

@@ -1,7 +1,7 @@
 /** One cell as kept: `name` ends in .ts and is what other cells import (`./curve.ts`). */
 export interface CellText {
-	name: string;
-	text: string;
+  name: string;
+  text: string;
 }
 
 /**
@@ -9,21 +9,21 @@ export interface CellText {
  * changes the starting value, the code wins.
  */
 export interface Setting {
-	value: unknown;
-	from: string;
+  value: unknown;
+  from: string;
 }
 
 /** A workbook as stored, shared and opened: the only durable thing there is. */
 export interface WorkbookDocument {
-	format: "hourline-workbook-1";
-	/** Random; names the record in the library. */
-	id: string;
-	title: string;
-	/** Name of the shipped workbook it started from, so that cells can be reset to it; null for none. */
-	shipped: string | null;
-	cells: CellText[];
-	/** By `cell.ts#exportName`. */
-	settings: Record<string, Setting>;
-	/** ISO date-time of the last change. */
-	changed: string;
+  format: 'hourline-workbook-1';
+  /** Random; names the record in the library. */
+  id: string;
+  title: string;
+  /** Name of the shipped workbook it started from, so that cells can be reset to it; null for none. */
+  shipped: string | null;
+  cells: CellText[];
+  /** By `cell.ts#exportName`. */
+  settings: Record<string, Setting>;
+  /** ISO date-time of the last change. */
+  changed: string;
 }

@@ -1,84 +1,78 @@
-import type { Control } from "../view/controls.ts";
-import type { CellText, Setting } from "./document.ts";
+import type { Control } from '../view/controls.ts';
+import type { CellText, Setting } from './document.ts';
 
 /** waiting: an upstream cell failed or is missing; stale: text changed, not run yet. */
-export type CellPhase =
-	| "idle"
-	| "stale"
-	| "running"
-	| "done"
-	| "failed"
-	| "waiting";
+export type CellPhase = 'idle' | 'stale' | 'running' | 'done' | 'failed' | 'waiting';
 
 export interface CellProblem {
-	/** What is wrong, in a sentence. */
-	message: string;
-	/** What to do about it; '' when there is nothing to add. */
-	hint: string;
-	/** 1-based, in the cell's own text; null when the fault is not in the text. */
-	line: number | null;
-	column: number | null;
+  /** What is wrong, in a sentence. */
+  message: string;
+  /** What to do about it; '' when there is nothing to add. */
+  hint: string;
+  /** 1-based, in the cell's own text; null when the fault is not in the text. */
+  line: number | null;
+  column: number | null;
 }
 
 /** Everything a page needs to draw one cell. A new object whenever something changed. */
 export interface CellState {
-	readonly name: string;
-	readonly text: string;
-	readonly phase: CellPhase;
-	/** Why it failed or what it waits for. */
-	readonly problem: CellProblem | null;
-	/** `export let`, controls nested out of reach, ... */
-	readonly warnings: readonly CellProblem[];
-	/** Names of the cells it imports, in order. */
-	readonly imports: readonly string[];
-	/** Names it exports, default included. */
-	readonly exports: readonly string[];
-	/** Value of the default export of the last good run; kept while running, waiting or failed. */
-	readonly shown: unknown;
-	/** Exported controls with their current values, in order of export. */
-	readonly controls: readonly {
-		name: string;
-		control: Control;
-		value: unknown;
-	}[];
-	/** Completed runs since the engine started. */
-	readonly runs: number;
-	/** Duration of the last run, ms. */
-	readonly milliseconds: number;
+  readonly name: string;
+  readonly text: string;
+  readonly phase: CellPhase;
+  /** Why it failed or what it waits for. */
+  readonly problem: CellProblem | null;
+  /** `export let`, controls nested out of reach, ... */
+  readonly warnings: readonly CellProblem[];
+  /** Names of the cells it imports, in order. */
+  readonly imports: readonly string[];
+  /** Names it exports, default included. */
+  readonly exports: readonly string[];
+  /** Value of the default export of the last good run; kept while running, waiting or failed. */
+  readonly shown: unknown;
+  /** Exported controls with their current values, in order of export. */
+  readonly controls: readonly {
+    name: string;
+    control: Control;
+    value: unknown;
+  }[];
+  /** Completed runs since the engine started. */
+  readonly runs: number;
+  /** Duration of the last run, ms. */
+  readonly milliseconds: number;
 }
 
 export interface EngineOptions {
-	/** Libraries a cell may import by name; called at most once a name. */
-	libraries: Record<string, () => Promise<object> | object>;
-	/** Called after each change of any cell's state, once per settled batch per cell. */
-	onState(state: CellState): void;
-	/** Called when cells were added, removed, renamed or moved, or a text was rewritten by a rename. */
-	onCells?(cells: readonly CellText[]): void;
+  /** Libraries a cell may import by name; called at most once a name. */
+  libraries: Record<string, () => Promise<object> | object>;
+  /** Called after each change of any cell's state, once per settled batch per cell. */
+  onState(state: CellState): void;
+  /** Called when cells were added, removed, renamed or moved, or a text was rewritten by a rename. */
+  onCells?(cells: readonly CellText[]): void;
 }
 
 /** The reactive engine: no DOM, no clock, one instance per open workbook. */
 export interface Engine {
-	/** Replace everything; runs nothing until `run()`. */
-	load(cells: readonly CellText[], settings?: Record<string, Setting>): void;
-	/** Run all stale cells and what follows from them; resolves when nothing is left to run. */
-	run(): Promise<void>;
-	/** New text for a cell; runs it and its downstream. */
-	edit(name: string, text: string): Promise<void>;
-	/** Insert a cell before position `at` (default: the end). Throws InputError when the name is taken or not usable. */
-	add(name: string, text: string, at?: number): Promise<void>;
-	remove(name: string): Promise<void>;
-	/** Rename and rewrite the imports of its readers. */
-	rename(from: string, to: string): Promise<void>;
-	move(name: string, to: number): void;
-	/** The reader moved a control; re-runs exactly the cells that read it. */
-	setControl(cell: string, control: string, value: unknown): Promise<void>;
-	/** Current settings, for the document. */
-	settings(): Record<string, Setting>;
-	cells(): readonly CellText[];
-	state(name: string): CellState;
-	states(): readonly CellState[];
-	/** Names of cells that (directly or not) read `name`. */
-	downstream(name: string): string[];
-	/** Abort whatever runs and run clean-ups; the engine is of no further use. */
-	dispose(): void;
+  /** Replace everything; runs nothing until `run()`. */
+  load(cells: readonly CellText[], settings?: Record<string, Setting>): void;
+  /** Run all stale cells and what follows from them; resolves when nothing is left to run. */
+  run(): Promise<void>;
+  /** New text for a cell; runs it and its downstream. */
+  edit(name: string, text: string): Promise<void>;
+  /** Insert a cell before position `at` (default: the end). Throws InputError when the name is taken or not usable. */
+  add(name: string, text: string, at?: number): Promise<void>;
+  remove(name: string): Promise<void>;
+  /** Rename and rewrite the imports of its readers. */
+  rename(from: string, to: string): Promise<void>;
+  move(name: string, to: number): void;
+  /** The reader moved a control; re-runs exactly the cells that read it. */
+  setControl(cell: string, control: string, value: unknown): Promise<void>;
+  /** Current settings, for the document. */
+  settings(): Record<string, Setting>;
+  cells(): readonly CellText[];
+  state(name: string): CellState;
+  states(): readonly CellState[];
+  /** Names of cells that (directly or not) read `name`. */
+  downstream(name: string): string[];
+  /** Abort whatever runs and run clean-ups; the engine is of no further use. */
+  dispose(): void;
 }

@@ -1,50 +1,50 @@
-import type { WorkbookDocument } from "./document.ts";
+import type { WorkbookDocument } from './document.ts';
 
 /** Heavy libraries the frame may ask for; the host looks the text up in this fixed list and nowhere else. */
-export const LIBRARY_NAMES = ["plot", "arquero", "d3-array", "editor"] as const;
+export const LIBRARY_NAMES = ['plot', 'arquero', 'd3-array', 'editor'] as const;
 export type LibraryName = (typeof LIBRARY_NAMES)[number];
 
 /** Host to frame. */
 export type HostMessage =
-	| {
-			kind: "open";
-			document: WorkbookDocument;
-			/** Texts to reset to; null when the workbook did not start from a shipped one. */
-			shipped: WorkbookDocument["cells"] | null;
-			run: boolean;
-			theme: "light" | "dark";
-	  }
-	| { kind: "library"; name: LibraryName; text: string }
-	| { kind: "saved"; revision: number }
-	| { kind: "save-failed"; revision: number; reason: string }
-	| { kind: "theme"; theme: "light" | "dark" }
-	| { kind: "run" }
-	| { kind: "reset" }
-	| { kind: "snapshot"; request: number }
-	| { kind: "ping"; request: number };
+  | {
+      kind: 'open';
+      document: WorkbookDocument;
+      /** Texts to reset to; null when the workbook did not start from a shipped one. */
+      shipped: WorkbookDocument['cells'] | null;
+      run: boolean;
+      theme: 'light' | 'dark';
+    }
+  | { kind: 'library'; name: LibraryName; text: string }
+  | { kind: 'saved'; revision: number }
+  | { kind: 'save-failed'; revision: number; reason: string }
+  | { kind: 'theme'; theme: 'light' | 'dark' }
+  | { kind: 'run' }
+  | { kind: 'reset' }
+  | { kind: 'snapshot'; request: number }
+  | { kind: 'ping'; request: number };
 
 /** Frame to host. Hostile until checked: see src/host/port.ts. */
 export type FrameMessage =
-	| { kind: "ready" }
-	| { kind: "library"; name: LibraryName }
-	| {
-			kind: "changed";
-			revision: number;
-			cells: WorkbookDocument["cells"];
-			settings: WorkbookDocument["settings"];
-	  }
-	| {
-			kind: "status";
-			running: number;
-			failed: number;
-			waiting: number;
-			cells: number;
-	  }
-	| { kind: "snapshot"; request: number; cells: SnapshotCell[] }
-	| { kind: "pong"; request: number };
+  | { kind: 'ready' }
+  | { kind: 'library'; name: LibraryName }
+  | {
+      kind: 'changed';
+      revision: number;
+      cells: WorkbookDocument['cells'];
+      settings: WorkbookDocument['settings'];
+    }
+  | {
+      kind: 'status';
+      running: number;
+      failed: number;
+      waiting: number;
+      cells: number;
+    }
+  | { kind: 'snapshot'; request: number; cells: SnapshotCell[] }
+  | { kind: 'pong'; request: number };
 
 /** A cell as the share page shows it; `html` is untrusted and sanitised by the host before use. */
 export interface SnapshotCell {
-	name: string;
-	html: string;
+  name: string;
+  html: string;
 }

@@ -1,7 +1,7 @@
-import type { CurveId } from "../stepTest.ts";
+import type { CurveId } from '../stepTest.ts';
 
 /** Why a fit or a reading from it is not available; the sentences are in `refusal.ts`. */
-export type FitStatus = "ok" | "singular" | "not-convex";
+export type FitStatus = 'ok' | 'singular' | 'not-convex';
 
 /**
  * A lactate curve over fixed intensities, refitted in place. One object serves the headline fit and every Monte
@@ -9,26 +9,26 @@ export type FitStatus = "ok" | "singular" | "not-convex";
  * readers below answer for the latest `fit`. Intensities outside [lo, hi] are never answered.
  */
 export interface Curve {
-	readonly model: CurveId;
-	readonly lo: number;
-	readonly hi: number;
-	/** Free mean parameters (breakpoints count). */
-	readonly parameters: number;
-	/** Fit to lactates y (one per intensity the curve was prepared for). */
-	fit(y: Float64Array): FitStatus;
-	/** Status of the latest fit. */
-	readonly status: FitStatus;
-	/** mmol/L at intensity x in [lo, hi]. */
-	at(x: number): number;
-	/** mmol/L per unit of intensity at x. */
-	slope(x: number): number;
-	/**
-	 * Intensity of the last upward crossing of `level` at or right of `from` (default lo); NaN when there is none
-	 * in the tested range. `from` is where a minimum was found, for methods that count from it.
-	 */
-	crossing(level: number, from?: number): number;
-	/** Intensity of the lowest value on [lo, hi]. */
-	lowest(): number;
-	/** Greatest value on [lo, hi], mmol/L. */
-	peak(): number;
+  readonly model: CurveId;
+  readonly lo: number;
+  readonly hi: number;
+  /** Free mean parameters (breakpoints count). */
+  readonly parameters: number;
+  /** Fit to lactates y (one per intensity the curve was prepared for). */
+  fit(y: Float64Array): FitStatus;
+  /** Status of the latest fit. */
+  readonly status: FitStatus;
+  /** mmol/L at intensity x in [lo, hi]. */
+  at(x: number): number;
+  /** mmol/L per unit of intensity at x. */
+  slope(x: number): number;
+  /**
+   * Intensity of the last upward crossing of `level` at or right of `from` (default lo); NaN when there is none
+   * in the tested range. `from` is where a minimum was found, for methods that count from it.
+   */
+  crossing(level: number, from?: number): number;
+  /** Intensity of the lowest value on [lo, hi]. */
+  lowest(): number;
+  /** Greatest value on [lo, hi], mmol/L. */
+  peak(): number;
 }

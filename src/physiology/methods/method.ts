@@ -1,16 +1,16 @@
-import type { Curve } from "../curves/curve.ts";
-import type { Refusal, RefusalCode } from "../refusal.ts";
-import type { BaselineRule, CurveId, Readings } from "../stepTest.ts";
+import type { Curve } from '../curves/curve.ts';
+import type { Refusal, RefusalCode } from '../refusal.ts';
+import type { BaselineRule, CurveId, Readings } from '../stepTest.ts';
 
-export type Claim = "LT1" | "LT2" | "MLSS";
+export type Claim = 'LT1' | 'LT2' | 'MLSS';
 
 /** Choices that apply to every method of one analysis. */
 export interface MethodOptions {
-	/** Curve for the methods that read levels off a curve; null: each method's own default. */
-	curve: CurveId | null;
-	baseline: BaselineRule;
-	/** Chord of the Dmax family: through the fitted or the measured end points. */
-	ends: "fitted" | "measured";
+  /** Curve for the methods that read levels off a curve; null: each method's own default. */
+  curve: CurveId | null;
+  baseline: BaselineRule;
+  /** Chord of the Dmax family: through the fitted or the measured end points. */
+  ends: 'fitted' | 'measured';
 }
 
 /**
@@ -18,59 +18,46 @@ export interface MethodOptions {
  * `code` null means `x` (intensity) and `lactate` hold an answer inside the tested range.
  */
 export interface Answer {
-	x: number;
-	lactate: number;
-	code: RefusalCode | null;
+  x: number;
+  lactate: number;
+  code: RefusalCode | null;
 }
 
 /**
  * A method prepared for one test's intensities. `curve` has been fitted to `y` by the caller (many methods share
  * one fit per draw); methods that need none get null. Must not allocate, throw or look outside the range.
  */
-export type Estimator = (
-	y: Float64Array,
-	curve: Curve | null,
-	answer: Answer,
-) => void;
+export type Estimator = (y: Float64Array, curve: Curve | null, answer: Answer) => void;
 
 /** One published way to find a threshold: the single declaration that table, command line, docs and tests read. */
 export interface Method {
-	/** In the literature's words; also the command line's. */
-	id: string;
-	/** Short name for tables and charts. */
-	name: string;
-	claim: Claim;
-	/** One sentence: what the method says the athlete can do at this intensity, or what it looks for. */
-	meaning: string;
-	/** Published source; ends in "(from memory)" when nobody here has read it. */
-	source: string;
-	/** Curve it reads by default; null when it works on the bare readings. */
-	curve: CurveId | null;
-	/** True when `MethodOptions.curve` may replace the default. */
-	anyCurve: boolean;
-	/** Fewest usable stages. */
-	minPoints: number;
-	/** Needs a test to (near) exhaustion. */
-	maximal: boolean;
-	/** True when the answer is always one of the stages. */
-	discrete: boolean;
-	/** What is known to bend it: stage length, start, last stage, noise. */
-	bias: string;
-	/** Refusals that can be told before any fit (too few points, submaximal, protocol); null to go on. */
-	refuses?(readings: Readings, options: MethodOptions): Refusal | null;
-	/** Prepare for these intensities (not these lactates). */
-	prepare(readings: Readings, options: MethodOptions): Estimator;
-	/** The sentence for a refusal by the estimator, with this test's values filled in. */
-	explain(
-		code: RefusalCode,
-		readings: Readings,
-		options: MethodOptions,
-	): string;
-	/** Cautions that go with an answer ("rests on one reading beyond the bend"). */
-	warnings?(
-		answer: Answer,
-		readings: Readings,
-		curve: Curve | null,
-		options: MethodOptions,
-	): string[];
+  /** In the literature's words; also the command line's. */
+  id: string;
+  /** Short name for tables and charts. */
+  name: string;
+  claim: Claim;
+  /** One sentence: what the method says the athlete can do at this intensity, or what it looks for. */
+  meaning: string;
+  /** Published source; ends in "(from memory)" when nobody here has read it. */
+  source: string;
+  /** Curve it reads by default; null when it works on the bare readings. */
+  curve: CurveId | null;
+  /** True when `MethodOptions.curve` may replace the default. */
+  anyCurve: boolean;
+  /** Fewest usable stages. */
+  minPoints: number;
+  /** Needs a test to (near) exhaustion. */
+  maximal: boolean;
+  /** True when the answer is always one of the stages. */
+  discrete: boolean;
+  /** What is known to bend it: stage length, start, last stage, noise. */
+  bias: string;
+  /** Refusals that can be told before any fit (too few points, submaximal, protocol); null to go on. */
+  refuses?(readings: Readings, options: MethodOptions): Refusal | null;
+  /** Prepare for these intensities (not these lactates). */
+  prepare(readings: Readings, options: MethodOptions): Estimator;
+  /** The sentence for a refusal by the estimator, with this test's values filled in. */
+  explain(code: RefusalCode, readings: Readings, options: MethodOptions): string;
+  /** Cautions that go with an answer ("rests on one reading beyond the bend"). */
+  warnings?(answer: Answer, readings: Readings, curve: Curve | null, options: MethodOptions): string[];
 }
