@@ -1,3 +1,5 @@
+import type { GridMark, GridValue } from '../base/grid.ts';
+
 /**
  * Controls are values a cell exports. The engine gives each importing cell its own tracked view of the control:
  * reading `.value` there makes that cell run again when the reader moves the control. In the cell that makes
@@ -48,12 +50,6 @@ export interface TextField extends Labelled {
   lines: number;
 }
 
-/** A table of text as typed: headings and rows; every row has as many entries as there are headings. */
-export interface GridValue {
-  headings: string[];
-  rows: string[][];
-}
-
 /** An editable table that also takes a pasted, dropped or picked file. */
 export interface Grid extends Labelled {
   control: 'grid';
@@ -67,13 +63,6 @@ export interface Grid extends Labelled {
   check(value: GridValue): GridMark[];
   /** Headings offered when a column is added. */
   suggestions: string[];
-}
-
-export interface GridMark {
-  row: number;
-  column: number;
-  tone: 'problem' | 'note';
-  text: string;
 }
 
 type Spec<C extends Control, Optional extends keyof C = never> = Omit<C, 'control' | Optional> &

@@ -48,6 +48,13 @@ export interface EngineOptions {
   onState(state: CellState): void;
   /** Called when cells were added, removed, renamed or moved, or a text was rewritten by a rename. */
   onCells?(cells: readonly CellText[]): void;
+  /**
+   * Awaited after a text changed and before the first cell runs, so that a workbook is saved before code that
+   * may hang is started. Not called for control moves.
+   */
+  beforeRun?(): Promise<void> | void;
+  /** Called when a control moved, with its place in the settings. */
+  onSetting?(cell: string, control: string): void;
 }
 
 /** The reactive engine: no DOM, no clock, one instance per open workbook. */

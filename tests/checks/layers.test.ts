@@ -42,7 +42,11 @@ const LAYERS: Record<string, { layers: string[]; packages: string[] }> = {
       '@lezer/javascript',
     ],
   },
-  host: { layers: ['base', 'workbook'], packages: ['lit', 'idb', 'dompurify'] },
+  frame: { layers: ['base', 'view', 'workbook', 'toolkit', 'page'], packages: [] },
+  host: {
+    layers: ['base', 'workbook'],
+    packages: ['lit', 'idb', 'dompurify', '@lezer/highlight', '@lezer/javascript'],
+  },
   cli: { layers: ['base', 'numerics', 'physiology', 'data-in'], packages: [] },
   cells: {
     layers: ['toolkit'],
