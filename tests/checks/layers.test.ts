@@ -10,6 +10,7 @@ const LAYERS: Record<string, { layers: string[]; packages: string[] }> = {
   numerics: { layers: ['base'], packages: [] },
   physiology: { layers: ['base', 'numerics'], packages: [] },
   'data-in': { layers: ['base', 'physiology'], packages: ['d3-dsv'] },
+  look: { layers: [], packages: [] }, // style sheets only
   view: { layers: ['base'], packages: ['@observablehq/plot'] },
   charts: {
     layers: ['base', 'numerics', 'physiology', 'view'],
