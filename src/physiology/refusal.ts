@@ -1,4 +1,7 @@
-/** Why a method gives no answer for this test. The codes are those of the project's method notes. */
+import { formatNumber, withUnit } from '../base/format.ts';
+import { type Axis, unitOf } from '../base/units.ts';
+
+/** Why a method gives no answer for this test. */
 export type RefusalCode =
   | 'E_POINTS'
   | 'E_NOT_REACHED'
@@ -20,3 +23,34 @@ export interface Refusal {
   /** One sentence for the reader, values filled in. */
   reason: string;
 }
+
+/** A lactate as it stands in a sentence: 2.35 mmol/L. */
+export const lactateText = (lactate: number): string => withUnit(formatNumber(lactate, 2), 'mmol/L');
+
+/** An intensity on the test's axis as it stands in a sentence: 275 W, 12.5 km/h. */
+export const intensityText = (x: number, axis: Axis): string =>
+  withUnit(formatNumber(x, axis === 'power' ? 0 : 1), unitOf(axis));
+
+export const tooFewPoints = (needed: number, found: number): Refusal => ({
+  code: 'E_POINTS',
+  reason: `It needs at least ${needed} usable stages of different intensity; this test has ${found}.`,
+});
+
+export const submaximal = (): Refusal => ({
+  code: 'E_SUBMAX',
+  reason: 'It needs a test to (near) exhaustion; this one is marked as stopped well before.',
+});
+
+export const notReached = (level: number, peak: number, last: number, axis: Axis): string =>
+  `Lactate never rises to ${lactateText(level)}: the highest value on the curve is ${lactateText(peak)}, so the ` +
+  `threshold lies above the tested ${intensityText(last, axis)}.`;
+
+export const alreadyAbove = (level: number, first: number, axis: Axis): string =>
+  `Lactate is already at or above ${lactateText(level)} at the first stage (${intensityText(first, axis)}): the ` +
+  'test started too hard for this target, or the target is too low.';
+
+export const singular = (points: number): string =>
+  `The curve that this method reads cannot be fixed by these ${points} readings.`;
+
+export const notConvex = (): string =>
+  'The fitted curve bends the wrong way: lactate does not rise ever more steeply towards the end of the test.';

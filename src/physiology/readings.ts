@@ -1,0 +1,151 @@
+import { InputError } from '../base/inputError.ts';
+import type { LastStage, Readings, Stage, StepTest } from './stepTest.ts';
+
+export interface ReadingsOptions {
+  /** What to do with a last stage that was not finished. */
+  lastStage?: LastStage;
+  /** Put the rest sample into the readings at intensity 0. Off: rest is not on the curve. */
+  includeRest?: boolean;
+  /** Whether the athlete went to exhaustion; left out, it is guessed from the last stage. */
+  toExhaustion?: boolean | null;
+}
+
+/** A stage counts as incomplete when more than this is missing, minutes: one second of a stopwatch. */
+const TIMING_SLACK = 1 / 60;
+/** Share of the last stage that must have been done for its reading to stay on the curve (our rule). */
+const LEAST_SHARE = 0.5;
+
+/** Planned stage length in minutes: as stated, else the longest stage done; null when nothing says. */
+export function plannedMinutes(test: StepTest): number | null {
+  if (test.stageMinutes !== null) return test.stageMinutes;
+  const known = test.stages.flatMap((s) => (s.minutes === null ? [] : [s.minutes]));
+  return known.length > 0 ? Math.max(...known) : null;
+}
+
+/** Share of its planned time that a stage was kept up, in [0, 1]; 1 when the table does not say. */
+export function completedShare(stage: Stage, planned: number | null): number {
+  if (planned === null || stage.minutes === null) return 1;
+  return stage.minutes > planned - TIMING_SLACK ? 1 : stage.minutes / planned;
+}
+
+/**
+ * The last stage done when it is the hardest one and was not finished, with the share done and the intensity
+ * credited for it; null when the test ended on a full stage.
+ *
+ * Source    Kuipers, Verstappen, Keizer, Geurten & van Kranenburg 1985, Int J Sports Med 6:197–201 (from memory)
+ */
+export function incompleteLast(test: StepTest): { index: number; share: number; credited: number } | null {
+  const index = test.stages.length - 1;
+  const last = test.stages[index];
+  if (!last) return null;
+  const share = completedShare(last, plannedMinutes(test));
+  const before = Math.max(...test.stages.slice(0, index).map((s) => s.intensity));
+  if (share === 1 || !(last.intensity > before) || !Number.isFinite(before)) return null;
+  return { index, share, credited: before + (last.intensity - before) * share };
+}
+
+/**
+ * The points that curves and methods work on: one lactate for each intensity, ascending.
+ *
+ * Rest is kept apart. Several samples at one intensity are averaged. A last stage that was not finished counts
+ * at its credited intensity when at least half was done, and is left out otherwise. Nothing else is dropped.
+ *
+ * Missing   stages without a lactate give no point
+ * Throws    InputError when no stage has a lactate, or a number cannot be one
+ */
+export function usableReadings(test: StepTest, options: ReadingsOptions = {}): Readings {
+  const { lastStage = 'credited', includeRest = false } = options;
+  checkNumbers(test);
+  const last = incompleteLast(test);
+  const notes: string[] = [];
+  const samples = test.stages.flatMap((stage, index) => {
+    if (stage.lactate === null) return [];
+    if (index !== last?.index || lastStage === 'nominal')
+      return [{ x: stage.intensity, y: stage.lactate, index }];
+    const percent = Math.round(100 * last.share);
+    if (lastStage === 'dropped' || last.share < LEAST_SHARE) {
+      notes.push(`The last stage (${percent} % done) is not on the curve.`);
+      return [];
+    }
+    notes.push(`The last stage (${percent} % done) counts at its credited intensity.`);
+    return [{ x: last.credited, y: stage.lactate, index }];
+  });
+  if (samples.length === 0) {
+    throw new InputError('no stage of this test has a lactate reading; at least one is needed', {
+      field: 'lactate',
+    });
+  }
+  if (includeRest && test.restLactate !== null) samples.push({ x: 0, y: test.restLactate, index: -1 });
+  const points = averaged(samples);
+  return {
+    axis: test.axis,
+    x: Float64Array.from(points, (p) => p.x),
+    y: Float64Array.from(points, (p) => p.y),
+    count: Uint8Array.from(points, (p) => p.count),
+    stage: Int32Array.from(points, (p) => p.index),
+    restLactate: test.restLactate,
+    stageMinutes: plannedMinutes(test),
+    lastCredited: last !== null && lastStage === 'credited' && points.at(-1)?.index === last.index,
+    toExhaustion: options.toExhaustion === undefined ? guessExhaustion(test) : options.toExhaustion,
+    notes,
+  };
+}
+
+interface Sample {
+  x: number;
+  y: number;
+  /** Index of the stage; -1 for rest. */
+  index: number;
+}
+
+/** One point for each intensity, ascending; samples at the same intensity give their mean. */
+function averaged(samples: Sample[]): (Sample & { count: number })[] {
+  const points: (Sample & { count: number })[] = [];
+  for (const sample of samples.toSorted((a, b) => a.x - b.x || a.index - b.index)) {
+    const point = points.at(-1);
+    if (point?.x !== sample.x) {
+      points.push({ ...sample, count: 1 });
+      continue;
+    }
+    point.count += 1;
+    point.y += (sample.y - point.y) / point.count;
+  }
+  return points;
+}
+
+function checkNumbers(test: StepTest): void {
+  for (const { row, intensity, lactate } of test.stages) {
+    if (!Number.isFinite(intensity) || intensity < 0) {
+      throw new InputError(`intensity must be a number of 0 or more, got ${intensity}`, {
+        row,
+        field: 'intensity',
+      });
+    }
+    if (lactate !== null) checkLactate(lactate, row);
+  }
+  if (test.restLactate !== null) checkLactate(test.restLactate);
+  if (test.stageMinutes !== null && !(test.stageMinutes > 0)) {
+    throw new InputError(`stage length must be above 0 minutes, got ${test.stageMinutes}`, {
+      field: 'stage length',
+    });
+  }
+}
+
+function checkLactate(lactate: number, row?: number): void {
+  if (Number.isFinite(lactate) && lactate > 0) return;
+  const place = row === undefined ? {} : { row };
+  throw new InputError(`lactate must be above 0 mmol/L, got ${lactate}`, { ...place, field: 'lactate' });
+}
+
+/**
+ * Whether the test went to exhaustion, from its last stage: lactate of 6 mmol/L or more with a perceived exertion
+ * of 17 or more (6–20 scale) says yes; lactate below 4 with an exertion of 11 to 14 says no; else nothing says
+ * (our rule).
+ */
+function guessExhaustion(test: StepTest): boolean | null {
+  const last = test.stages.at(-1);
+  if (!last || last.lactate === null || last.rpe === null) return null;
+  if (last.lactate >= 6 && last.rpe >= 17) return true;
+  // Up to 10 the exertion may be on the 0–10 scale, where it says nothing of the kind.
+  return last.lactate < 4 && last.rpe > 10 && last.rpe < 15 ? false : null;
+}
