@@ -23,10 +23,21 @@ export interface Curve {
   /** mmol/L per unit of intensity at x. */
   slope(x: number): number;
   /**
-   * Intensity of the last upward crossing of `level` at or right of `from` (default lo); NaN when there is none
-   * in the tested range. `from` is where a minimum was found, for methods that count from it.
+   * Intensity of the last upward crossing of `level` at or right of both `from` (default lo) and the curve's
+   * lowest point; NaN when there is none in the tested range. `from` is where a minimum was found, for methods
+   * that count from it.
    */
   crossing(level: number, from?: number): number;
+  /** How many times the curve crosses `level` upward in the tested range; above 1 the curve wiggles. */
+  upwardCrossings(level: number): number;
+  /**
+   * Intensity strictly between `from` (default lo) and hi where the curve, bending upward, has the given slope:
+   * where a line of that slope touches it from below, the lowest such line if there are several. On straight
+   * pieces that is the corner where the slope passes the given one. NaN when there is none.
+   */
+  tangentAt(slope: number, from?: number): number;
+  /** Second derivative at x; absent on curves made of straight pieces. */
+  curvature?(x: number): number;
   /** Intensity of the lowest value on [lo, hi]. */
   lowest(): number;
   /** Greatest value on [lo, hi], mmol/L. */

@@ -1,0 +1,102 @@
+import { bracketedNewton } from '../../numerics/bracketedNewton.ts';
+import type { Curve, FitStatus } from './curve.ts';
+import { GrowthProfile } from './growthProfile.ts';
+
+/**
+ * Exponential plus constant, lactate = a + b·e^(c·x), by exact least squares.
+ *
+ * Model     y = A + β·expm1(g·z)/g on z = (x − lo)/(hi − lo); a straight line is the smooth limit g → 0
+ * Shape     x ascending, n >= 4; weights one per point, if any
+ * Stops     g to about 1 unit in its 14th digit; 'singular' when the best growth lies outside 0.02 to 30 ("no
+ *           curvature", "only the last point rises"); 'not-convex' when the best curve falls (β <= 0)
+ * Accuracy  9 digits against scipy and R's nls (tests/physiology/curves/references.test.ts)
+ * Source    Hughson, Weisiger & Swanson 1987, J Appl Physiol 62:1975–1981 (from memory) for the curve;
+ *           Golub & Pereyra 1973, SIAM J Numer Anal 10:413–432 (from memory) for projecting A and β out
+ */
+export class ExponentialCurve implements Curve {
+  readonly model = 'exponential';
+  readonly parameters = 3;
+  readonly lo: number;
+  readonly hi: number;
+  status: FitStatus = 'singular';
+  /** Lactate at lo. */
+  start = NaN;
+  /** Slope at lo per whole range (β). */
+  rise = NaN;
+  /** Growth over the whole range (g = c·(hi − lo)). */
+  growth = NaN;
+  readonly #width: number;
+  readonly #profile: GrowthProfile;
+
+  constructor(x: Float64Array, weights?: ArrayLike<number>) {
+    this.lo = x[0]!;
+    this.hi = x[x.length - 1]!;
+    this.#width = this.hi - this.lo;
+    this.#profile = new GrowthProfile(
+      x.map((value) => (value - this.lo) / this.#width),
+      weights,
+    );
+  }
+
+  fit(y: Float64Array): FitStatus {
+    const profile = this.#profile;
+    const bracketed = profile.search(y);
+    this.growth = bracketed ? bracketedNewton(profile, 0, profile.from, profile.to) : profile.from;
+    profile.at(this.growth);
+    this.rise = profile.rise;
+    this.start = profile.start;
+    this.status = bracketed ? 'ok' : 'singular';
+    if (bracketed && !(this.rise > 0)) this.status = 'not-convex';
+    return this.status;
+  }
+
+  /** The a of a + b·e^(c·x), mmol/L: what the curve flattens out to at low intensity. */
+  get constant(): number {
+    return this.start - this.rise / this.growth;
+  }
+
+  /** The b of a + b·e^(c·x) multiplied by e^(c·lo): the exponential part at the first stage, mmol/L. */
+  get amplitude(): number {
+    return this.rise / this.growth;
+  }
+
+  /** The c of a + b·e^(c·x), per unit of intensity. */
+  get rate(): number {
+    return this.growth / this.#width;
+  }
+
+  at(x: number): number {
+    return this.start + (this.rise * Math.expm1(this.rate * (x - this.lo))) / this.growth;
+  }
+
+  slope(x: number): number {
+    return (this.rise / this.#width) * Math.exp(this.rate * (x - this.lo));
+  }
+
+  curvature(x: number): number {
+    return this.rate * this.slope(x);
+  }
+
+  lowest(): number {
+    return this.rise > 0 ? this.lo : this.hi;
+  }
+
+  peak(): number {
+    return Math.max(this.start, this.at(this.hi));
+  }
+
+  crossing(level: number, from = this.lo): number {
+    if (!(this.rise > 0 && level <= this.at(this.hi))) return NaN;
+    const x = this.lo + Math.log1p((this.growth * (level - this.start)) / this.rise) / this.rate;
+    return x >= from ? Math.min(x, this.hi) : NaN;
+  }
+
+  upwardCrossings(level: number): number {
+    return this.rise > 0 && this.start < level && this.at(this.hi) >= level ? 1 : 0;
+  }
+
+  tangentAt(slope: number, from = this.lo): number {
+    const x = this.lo + Math.log((slope * this.#width) / this.rise) / this.rate;
+    return this.rise > 0 && x > from && x < this.hi ? x : NaN;
+  }
+}

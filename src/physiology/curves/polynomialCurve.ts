@@ -1,0 +1,100 @@
+import { HouseholderQr } from '../../numerics/householderQr.ts';
+import { Polynomial } from '../../numerics/polynomial.ts';
+import { realRoots, realRootsOf } from '../../numerics/realRoots.ts';
+import type { FitStatus } from './curve.ts';
+import { SmoothCurve } from './smoothCurve.ts';
+
+const DEGREES = { quadratic: 2, cubic: 3, quartic: 4 } as const;
+export type PolynomialModel = keyof typeof DEGREES;
+
+/**
+ * Least-squares polynomial in u = (x − middle)/half range, u in [−1, 1].
+ *
+ * Model     lactate = Σ c_k·u^k, degree 2, 3 or 4
+ * Shape     x ascending, n >= degree + 1; weights one per point, if any
+ * Accuracy  10 digits against numpy and R (tests/physiology/curves/references.test.ts)
+ * Cost      the projection from readings to coefficients is made once; a fit is (degree + 1)·n multiplications
+ * Source    ordinary least squares by Householder QR
+ */
+export class PolynomialCurve extends SmoothCurve {
+  readonly model: PolynomialModel;
+  readonly parameters: number;
+  /** Coefficients in u, lowest power first. */
+  readonly coefficients: Float64Array;
+  /** Leverage of each reading: the diagonal of the hat matrix. */
+  readonly leverages: Float64Array;
+  readonly #inU: Polynomial;
+  readonly #derivative: Float64Array;
+  readonly #middle: number;
+  readonly #half: number;
+  readonly #projection: Float64Array[];
+  readonly #roots = new Float64Array(6);
+
+  constructor(model: PolynomialModel, x: Float64Array, weights?: ArrayLike<number>) {
+    super(x);
+    const degree = DEGREES[model];
+    this.model = model;
+    this.parameters = degree + 1;
+    this.#middle = (this.lo + this.hi) / 2;
+    this.#half = (this.hi - this.lo) / 2;
+    this.#inU = new Polynomial(new Float64Array(degree + 1));
+    this.coefficients = this.#inU.coefficients;
+    this.#derivative = new Float64Array(degree);
+    const powers = Array.from({ length: degree + 1 }, (_, k) => x.map((value) => this.#scaled(value) ** k));
+    this.#projection = new HouseholderQr(powers, weights).projection();
+    this.leverages = x.map((_, i) => powers.reduce((sum, p, k) => sum + p[i]! * this.#projection[k]![i]!, 0));
+  }
+
+  #scaled(x: number): number {
+    return (x - this.#middle) / this.#half;
+  }
+
+  fit(y: Float64Array): FitStatus {
+    for (let k = 0; k < this.parameters; k++) {
+      const row = this.#projection[k]!;
+      let sum = 0;
+      for (let i = 0; i < row.length; i++) sum += row[i]! * y[i]!;
+      this.coefficients[k] = sum;
+    }
+    return this.settle();
+  }
+
+  at(x: number): number {
+    return this.#inU.at(this.#scaled(x));
+  }
+
+  slope(x: number): number {
+    return this.#inU.slope(this.#scaled(x)) / this.#half;
+  }
+
+  curvature(x: number): number {
+    return this.#inU.curvature(this.#scaled(x)) / (this.#half * this.#half);
+  }
+
+  protected placesWithSlope(slope: number, out: Float64Array): number {
+    for (let k = 1; k < this.parameters; k++) this.#derivative[k - 1] = k * this.coefficients[k]!;
+    this.#derivative[0]! -= slope * this.#half;
+    const found = realRoots(this.#derivative, -1, 1, this.#roots);
+    for (let i = 0; i < found; i++) out[i] = this.#middle + this.#half * this.#roots[i]!;
+    return found;
+  }
+
+  inflections(): number[] {
+    const second = Array.from(this.coefficients, (c, k) => k * (k - 1) * c).slice(2);
+    const roots = realRootsOf(second, -1, 1).filter((u) => u > -1 && u < 1);
+    return roots.map((u) => this.#middle + this.#half * u);
+  }
+
+  /** Coefficients of 1, x, x², … in the intensity's own unit. */
+  powersOfIntensity(): Float64Array {
+    const raw = new Float64Array(this.parameters);
+    // Horner on polynomials: multiply what there is by (x − middle)/half, then add the next coefficient.
+    for (let k = this.parameters - 1; k >= 0; k--) {
+      for (let j = raw.length - 1; j >= 0; j--) {
+        raw[j] = ((j > 0 ? raw[j - 1]! : 0) - this.#middle * raw[j]!) / this.#half;
+      }
+      raw[0]! += this.coefficients[k]!;
+    }
+    return raw;
+  }
+}

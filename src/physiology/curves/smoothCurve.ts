@@ -1,0 +1,104 @@
+import { bracketedNewton } from '../../numerics/bracketedNewton.ts';
+import type { CurveId } from '../stepTest.ts';
+import type { Curve, FitStatus } from './curve.ts';
+
+/** Room for the places where a curve has a given slope: at most 2 in each interval of a spline. */
+const roomFor = (points: number) => new Float64Array(2 * points + 2);
+
+/**
+ * What every smooth curve that may rise and fall reads the same way: its turning points cut the range into
+ * monotone pieces, and each piece crosses a level at most once.
+ */
+export abstract class SmoothCurve implements Curve {
+  abstract readonly model: CurveId;
+  abstract readonly parameters: number;
+  readonly lo: number;
+  readonly hi: number;
+  status: FitStatus = 'singular';
+  /** Turning points of the latest fit, then hi. */
+  readonly #ends: Float64Array;
+  #pieces = 0;
+  #lowest = NaN;
+  readonly #tangents: Float64Array;
+
+  constructor(x: Float64Array) {
+    this.lo = x[0]!;
+    this.hi = x[x.length - 1]!;
+    this.#ends = roomFor(x.length);
+    this.#tangents = roomFor(x.length);
+  }
+
+  abstract fit(y: Float64Array): FitStatus;
+  abstract at(x: number): number;
+  abstract slope(x: number): number;
+  abstract curvature(x: number): number;
+  /** Write the intensities in [lo, hi] where the curve has this slope, ascending; return how many. */
+  protected abstract placesWithSlope(slope: number, out: Float64Array): number;
+
+  /** To be called at the end of `fit`: find the monotone pieces and the lowest point. */
+  protected settle(): FitStatus {
+    const turns = this.placesWithSlope(0, this.#ends);
+    this.#ends[turns] = this.hi;
+    this.#pieces = turns + 1;
+    this.#lowest = this.lo;
+    for (let i = 0; i < this.#pieces; i++) {
+      if (this.at(this.#ends[i]!) < this.at(this.#lowest)) this.#lowest = this.#ends[i]!;
+    }
+    this.status = 'ok';
+    return this.status;
+  }
+
+  lowest(): number {
+    return this.#lowest;
+  }
+
+  peak(): number {
+    let peak = this.at(this.lo);
+    for (let i = 0; i < this.#pieces; i++) peak = Math.max(peak, this.at(this.#ends[i]!));
+    return peak;
+  }
+
+  crossing(level: number, from = this.lo): number {
+    const start = Math.max(from, this.#lowest);
+    for (let i = this.#pieces - 1; i >= 0; i--) {
+      const right = this.#ends[i]!;
+      if (right <= start) break;
+      const left = Math.max(start, i > 0 ? this.#ends[i - 1]! : this.lo);
+      if (this.at(left) < level && this.at(right) >= level) return bracketedNewton(this, level, left, right);
+    }
+    return this.at(start) === level && start < this.hi ? start : NaN;
+  }
+
+  upwardCrossings(level: number): number {
+    let count = 0;
+    let left = this.lo;
+    for (let i = 0; i < this.#pieces; i++) {
+      const right = this.#ends[i]!;
+      if (this.at(left) < level && this.at(right) >= level) count++;
+      left = right;
+    }
+    return count;
+  }
+
+  tangentAt(slope: number, from = this.lo): number {
+    const places = this.placesWithSlope(slope, this.#tangents);
+    let best = NaN;
+    let height = Number.POSITIVE_INFINITY;
+    for (let i = 0; i < places; i++) {
+      const x = this.#tangents[i]!;
+      if (!(x > from && x < this.hi && this.curvature(x) > 0)) continue;
+      if (this.at(x) - slope * x < height) {
+        height = this.at(x) - slope * x;
+        best = x;
+      }
+    }
+    return best;
+  }
+
+  /** Where the curvature changes sign inside the range, ascending; for the report on the curve's shape. */
+  abstract inflections(): number[];
+  /** Turning points strictly inside the range, ascending. */
+  turningPoints(): number[] {
+    return [...this.#ends.subarray(0, this.#pieces - 1)].filter((x) => x > this.lo && x < this.hi);
+  }
+}

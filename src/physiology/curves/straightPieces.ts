@@ -1,0 +1,94 @@
+import type { CurveId } from '../stepTest.ts';
+import type { Curve, FitStatus } from './curve.ts';
+
+/** What every curve made of straight pieces reads the same way, from its corners (first lo, last hi). */
+export abstract class StraightPieces implements Curve {
+  abstract readonly model: CurveId;
+  abstract readonly parameters: number;
+  readonly lo: number;
+  readonly hi: number;
+  status: FitStatus = 'singular';
+  /** Intensities and lactates of the corners, ascending; refilled by `fit`. */
+  readonly cornerX: Float64Array;
+  readonly cornerY: Float64Array;
+
+  constructor(x: Float64Array, corners: number) {
+    this.lo = x[0]!;
+    this.hi = x[x.length - 1]!;
+    this.cornerX = new Float64Array(corners).fill(NaN);
+    this.cornerY = new Float64Array(corners).fill(NaN);
+  }
+
+  abstract fit(y: Float64Array): FitStatus;
+
+  /** Index of the piece that holds x; at a corner the piece to its right, at hi the last one. */
+  #piece(x: number): number {
+    let i = 0;
+    while (i < this.cornerX.length - 2 && x >= this.cornerX[i + 1]!) i++;
+    return i;
+  }
+
+  #slopeOf(piece: number): number {
+    const rise = this.cornerY[piece + 1]! - this.cornerY[piece]!;
+    return rise / (this.cornerX[piece + 1]! - this.cornerX[piece]!);
+  }
+
+  at(x: number): number {
+    if (x === this.hi) return this.cornerY[this.cornerY.length - 1]!;
+    const i = this.#piece(x);
+    return this.cornerY[i]! + (x - this.cornerX[i]!) * this.#slopeOf(i);
+  }
+
+  /** At a corner the slope to its right. */
+  slope(x: number): number {
+    return this.#slopeOf(this.#piece(x));
+  }
+
+  lowest(): number {
+    let lowest = 0;
+    for (let i = 1; i < this.cornerY.length; i++) if (this.cornerY[i]! < this.cornerY[lowest]!) lowest = i;
+    return this.cornerX[lowest]!;
+  }
+
+  peak(): number {
+    let peak = this.cornerY[0]!;
+    for (let i = 1; i < this.cornerY.length; i++) peak = Math.max(peak, this.cornerY[i]!);
+    return peak;
+  }
+
+  crossing(level: number, from = this.lo): number {
+    const start = Math.max(from, this.lowest());
+    for (let i = this.cornerX.length - 2; i >= 0 && this.cornerX[i + 1]! > start; i--) {
+      const left = Math.max(start, this.cornerX[i]!);
+      if (this.at(left) < level && this.cornerY[i + 1]! >= level) {
+        return Math.min(
+          this.cornerX[i + 1]!,
+          this.cornerX[i]! + (level - this.cornerY[i]!) / this.#slopeOf(i),
+        );
+      }
+    }
+    return this.at(start) === level && start < this.hi ? start : NaN;
+  }
+
+  upwardCrossings(level: number): number {
+    let count = 0;
+    for (let i = 1; i < this.cornerY.length; i++) {
+      if (this.cornerY[i - 1]! < level && this.cornerY[i]! >= level) count++;
+    }
+    return count;
+  }
+
+  tangentAt(slope: number, from = this.lo): number {
+    let best = NaN;
+    let height = Number.POSITIVE_INFINITY;
+    for (let i = 1; i < this.cornerX.length - 1; i++) {
+      const x = this.cornerX[i]!;
+      if (!(x > from && this.#slopeOf(i - 1) < slope && this.#slopeOf(i) >= slope)) continue;
+      if (this.cornerY[i]! - slope * x < height) {
+        height = this.cornerY[i]! - slope * x;
+        best = x;
+      }
+    }
+    return best;
+  }
+}
