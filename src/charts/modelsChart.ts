@@ -1,0 +1,169 @@
+import type * as PlotModule from '@observablehq/plot';
+import type { Axis } from '../base/units.ts';
+import type { ChartView, DrawContext, TableView } from '../view/view.ts';
+import { chart } from '../view/view.ts';
+import type { CurveLine } from './curveChart.ts';
+import { points } from './curveChart.ts';
+import { COLOUR, picture, roundTicks } from './house.ts';
+import { intensityDomain, intensityLabel } from './intensityScale.ts';
+
+export interface ModelPanel extends CurveLine {
+  /** Reading minus curve, mmol/L, one per reading. */
+  residuals: ArrayLike<number>;
+  /** Beneath the name: how well it does. */
+  remark: string;
+}
+
+export interface ModelsChartData {
+  axis: Axis;
+  x: ArrayLike<number>;
+  y: ArrayLike<number>;
+  /** Standard deviation of each reading, mmol/L: the grey band of the residuals is ± 2 of these. */
+  readingSd: ArrayLike<number>;
+  panels: readonly ModelPanel[];
+  title: string;
+  summary: string;
+  data?: TableView;
+}
+
+/** Heights within one panel, as shares of it: curve above, residuals below. */
+const CURVE = { top: 0.2, bottom: 0.64 };
+const RESIDUAL = { top: 0.7, bottom: 1 };
+
+/** Every curve model in a panel of its own, what it leaves over beneath it on one common scale. */
+export function modelsChart(spec: ModelsChartData): ChartView {
+  const { title, summary } = spec;
+  return chart({
+    title,
+    summary,
+    ...(spec.data ? { data: spec.data } : {}),
+    draw: (context) => drawPanels(context, spec),
+  });
+}
+
+interface Scales {
+  curve(lactate: number): number;
+  residual(rest: number): number;
+  lactateTicks: number[];
+  residualTicks: number[];
+}
+
+function panelScales(spec: ModelsChartData): Scales {
+  const peak = Math.max(...Array.from(spec.y), ...spec.panels.flatMap((p) => Array.from(p.y))) * 1.05;
+  const rests = spec.panels.flatMap((p) => Array.from(p.residuals, Math.abs));
+  const reach = Math.max(...rests, ...Array.from(spec.readingSd, (sd) => 2 * sd)) * 1.1;
+  const middle = (RESIDUAL.top + RESIDUAL.bottom) / 2;
+  return {
+    curve: (lactate) => CURVE.bottom - (lactate / peak) * (CURVE.bottom - CURVE.top),
+    residual: (rest) => middle - (rest / reach) * (RESIDUAL.bottom - middle),
+    lactateTicks: roundTicks(0, peak, 4),
+    residualTicks: roundTicks(-reach, reach, 4),
+  };
+}
+
+function drawPanels(context: DrawContext, spec: ModelsChartData): SVGSVGElement {
+  const { Plot, width } = context;
+  const { axis, panels, title, summary } = spec;
+  const columns = Math.max(1, Math.min(panels.length, Math.floor((width - 34) / 150)));
+  const rows = Math.ceil(panels.length / columns);
+  const place = (i: number) => ({ fx: i % columns, fy: Math.floor(i / columns) });
+  const scales = panelScales(spec);
+  const domain = intensityDomain(spec.x[0]!, spec.x[spec.x.length - 1]!);
+  const first = panels.map((panel, i) => ({ ...place(i), name: panel.name, remark: panel.remark }));
+  return picture(context, {
+    title,
+    summary,
+    height: rows * 236 + 30,
+    marginLeft: 34,
+    marginRight: 6,
+    marginTop: 0,
+    marginBottom: 40,
+    x: { domain },
+    y: { domain: [1, 0], axis: null },
+    fx: { domain: Array.from({ length: columns }, (_, i) => i), axis: null, padding: 0.12 },
+    fy: { domain: Array.from({ length: rows }, (_, i) => i), axis: null, padding: 0.1 },
+    marks: [
+      panelFrames(Plot, first, scales),
+      Plot.axisX(roundTicks(...domain, 3), {
+        label: intensityLabel(axis),
+        labelAnchor: 'center',
+        labelArrow: 'none',
+        tickSize: 3,
+      }),
+      Plot.text(first, { fx: 'fx', fy: 'fy', text: 'name', frameAnchor: 'top-left', fontWeight: 600, dy: 2 }),
+      Plot.text(first, {
+        fx: 'fx',
+        fy: 'fy',
+        text: 'remark',
+        frameAnchor: 'top-left',
+        dy: 18,
+        fill: COLOUR.muted,
+      }),
+      panels.flatMap((panel, i) => panelMarks(Plot, spec, panel, place(i), scales)),
+    ],
+  });
+}
+
+function panelFrames(
+  Plot: typeof PlotModule,
+  places: readonly { fx: number; fy: number }[],
+  scales: Scales,
+): PlotModule.Markish[] {
+  const lines = places.flatMap((p) => [
+    ...scales.lactateTicks.map((t) => ({ ...p, y: scales.curve(t), text: String(t) })),
+    ...scales.residualTicks.map((t) => ({
+      ...p,
+      y: scales.residual(t),
+      text: t > 0 ? `+${t}` : String(t).replace('-', '−'),
+    })),
+  ]);
+  return [
+    Plot.ruleY(lines, { fx: 'fx', fy: 'fy', y: 'y', stroke: COLOUR.rule }),
+    Plot.text(
+      lines.filter((l) => l.fx === 0),
+      {
+        fx: 'fx',
+        fy: 'fy',
+        y: 'y',
+        text: 'text',
+        frameAnchor: 'left',
+        textAnchor: 'end',
+        dx: -5,
+        fill: COLOUR.muted,
+      },
+    ),
+  ];
+}
+
+function panelMarks(
+  Plot: typeof PlotModule,
+  spec: ModelsChartData,
+  panel: ModelPanel,
+  place: { fx: number; fy: number },
+  scales: Scales,
+): PlotModule.Markish[] {
+  const line = points(panel.x, panel.y).map((p) => ({ ...place, x: p.x, y: scales.curve(p.y) }));
+  const readings = points(spec.x, spec.y).map((p, i) => ({
+    ...place,
+    x: p.x,
+    y: scales.curve(p.y),
+    rest: scales.residual(panel.residuals[i]!),
+    upper: scales.residual(2 * spec.readingSd[i]!),
+    lower: scales.residual(-2 * spec.readingSd[i]!),
+  }));
+  const facet = { fx: 'fx', fy: 'fy', x: 'x' } as const;
+  return [
+    Plot.areaY(readings, { ...facet, y1: 'lower', y2: 'upper', fill: COLOUR.rule, fillOpacity: 0.55 }),
+    Plot.line(line, { ...facet, y: 'y', stroke: COLOUR.ink, strokeWidth: 1.6 }),
+    Plot.dot(readings, {
+      ...facet,
+      y: 'y',
+      r: 2.5,
+      fill: COLOUR.paper,
+      stroke: COLOUR.ink,
+      strokeWidth: 1.2,
+    }),
+    Plot.ruleX(readings, { ...facet, y1: () => scales.residual(0), y2: 'rest', stroke: COLOUR.ink }),
+    Plot.dot(readings, { ...facet, y: 'rest', r: 2.2, fill: COLOUR.ink }),
+  ];
+}

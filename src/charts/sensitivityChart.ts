@@ -1,0 +1,137 @@
+import type * as PlotModule from '@observablehq/plot';
+import type { Axis } from '../base/units.ts';
+import type { ChartView, DrawContext, TableView } from '../view/view.ts';
+import { chart } from '../view/view.ts';
+import { claimColour, isNarrow, picture } from './house.ts';
+import { intensityAxis, intensityDomain, intensityFoot } from './intensityScale.ts';
+import { intervalMarks } from './intervalMarks.ts';
+import { withRefusals } from './refusals.ts';
+import type { NamedRow } from './rows.ts';
+import { layRows, rowTexts } from './rows.ts';
+
+export interface SensitivityRow extends NamedRow {
+  intensity: number;
+  interval: readonly [number, number] | null;
+  /** How the draws spread, reduced before it gets here; null when too few draws had an answer. */
+  density: { x: ArrayLike<number>; y: ArrayLike<number> } | null;
+  /** For methods that answer with a stage: the share of draws at each; null for the others. */
+  stages: readonly { x: number; share: number }[] | null;
+}
+
+export interface SensitivityChartData {
+  axis: Axis;
+  lo: number;
+  hi: number;
+  rows: readonly SensitivityRow[];
+  refused: readonly { name: string; reason: string }[];
+  title: string;
+  summary: string;
+  data?: TableView;
+}
+
+const ROW = 44;
+const RIDGE = 26;
+
+/** One ridge a method on one intensity axis: where its answer would fall if the test's errors fell otherwise. */
+export function sensitivityChart(spec: SensitivityChartData): ChartView {
+  const { title, summary, refused } = spec;
+  return chart({
+    title,
+    summary,
+    ...(spec.data ? { data: spec.data } : {}),
+    draw: (context) => withRefusals(context, drawRidges(context, spec), refused),
+  });
+}
+
+function drawRidges(context: DrawContext, spec: SensitivityChartData): SVGSVGElement {
+  const { Plot, width } = context;
+  const { axis, rows, title, summary } = spec;
+  const layout = layRows(rows, { top: 0, width, rowHeight: ROW });
+  const domain = intensityDomain(spec.lo, spec.hi);
+  const bases = layout.placed.map(({ row, y }) => ({ ...row, y: y - 6 }));
+  return picture(context, {
+    title,
+    summary,
+    height: layout.bottom + intensityFoot(axis),
+    marginLeft: layout.marginLeft,
+    marginRight: layout.marginRight,
+    marginTop: 0,
+    marginBottom: intensityFoot(axis),
+    x: { domain },
+    y: { type: 'identity', axis: null },
+    marks: [
+      intensityAxis(Plot, axis, domain, width),
+      rowTexts(Plot, layout, isNarrow(width) ? ROW - 4 : 12),
+      ridges(Plot, bases),
+      stageBars(Plot, bases, (domain[1] - domain[0]) / 110),
+      intervalMarks(
+        Plot,
+        bases.map((row) => ({ ...row, y: row.y + 4 })),
+        domain,
+      ),
+    ],
+  });
+}
+
+type Base = SensitivityRow & { y: number };
+
+/** Every ridge has the same height: its width, not its height, tells how far the answer may lie. */
+function ridges(Plot: typeof PlotModule, bases: readonly Base[]): PlotModule.Markish {
+  const outline = bases.flatMap((row, z) => {
+    if (row.density === null || row.stages !== null) return [];
+    const { x, y } = row.density;
+    const peak = Math.max(...Array.from(y));
+    return Array.from(x, (at, i) => ({
+      z,
+      x: at,
+      y1: row.y,
+      y2: row.y - (RIDGE * y[i]!) / peak,
+      colour: claimColour(row.claim),
+    }));
+  });
+  return Plot.areaY(outline, {
+    x: 'x',
+    y1: 'y1',
+    y2: 'y2',
+    z: 'z',
+    fill: 'colour',
+    fillOpacity: 0.28,
+    stroke: 'colour',
+    strokeWidth: 1.2,
+  });
+}
+
+function stageBars(Plot: typeof PlotModule, bases: readonly Base[], half: number): PlotModule.Markish[] {
+  const bars = bases.flatMap((row) => {
+    const peak = Math.max(...(row.stages ?? []).map((s) => s.share));
+    return (row.stages ?? [])
+      .filter((s) => s.share > 0)
+      .map((s) => ({
+        ...s,
+        y1: row.y,
+        y2: row.y - (RIDGE * s.share) / peak,
+        colour: claimColour(row.claim),
+      }));
+  });
+  return [
+    Plot.rect(bars, {
+      x1: (b) => b.x - half,
+      x2: (b) => b.x + half,
+      y1: 'y1',
+      y2: 'y2',
+      fill: 'colour',
+      fillOpacity: 0.45,
+    }),
+    Plot.text(
+      bars.filter((b) => b.share >= 0.1),
+      {
+        x: (b) => b.x + half,
+        y: 'y2',
+        dx: 4,
+        dy: 6,
+        textAnchor: 'start',
+        text: (b) => `${(100 * b.share).toFixed(0)} %`,
+      },
+    ),
+  ];
+}

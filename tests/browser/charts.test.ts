@@ -1,0 +1,129 @@
+import * as Plot from '@observablehq/plot';
+import { afterEach, beforeAll, describe, expect, test } from 'vitest';
+import { bandsChart } from '../../src/charts/bandsChart.ts';
+import { curveChart } from '../../src/charts/curveChart.ts';
+import { heartRateChart } from '../../src/charts/heartRateChart.ts';
+import { modelsChart } from '../../src/charts/modelsChart.ts';
+import { sensitivityChart } from '../../src/charts/sensitivityChart.ts';
+import { thresholdsChart } from '../../src/charts/thresholdsChart.ts';
+import type { ChartView } from '../../src/view/view.ts';
+import {
+  bandsSample,
+  curveSample,
+  heartRateSample,
+  modelsSample,
+  sensitivitySample,
+  thresholdsSample,
+} from '../charts/samples.ts';
+
+const CHARTS: Record<string, ChartView> = {
+  curve: curveChart(curveSample),
+  thresholds: thresholdsChart(thresholdsSample),
+  sensitivity: sensitivityChart(sensitivitySample),
+  models: modelsChart(modelsSample),
+  bands: bandsChart(bandsSample),
+  'heart rate': heartRateChart(heartRateSample),
+};
+const WIDTHS = [340, 900];
+
+function drawn(view: ChartView, width: number): Element {
+  const element = view.draw({ Plot, document, width });
+  const box = document.createElement('div');
+  box.style.width = `${width}px`;
+  box.append(element);
+  document.body.append(box);
+  return box;
+}
+
+beforeAll(() => {
+  document.body.style.font = '16px sans-serif';
+});
+
+afterEach(() => {
+  document.body.replaceChildren();
+});
+
+const texts = (box: Element) =>
+  [...box.querySelectorAll('svg text')].filter((t) => (t.textContent ?? '').trim() !== '');
+
+/** Pairs of labels whose boxes share more than a sliver. */
+function collisions(box: Element): string[] {
+  const all = texts(box).map((t) => ({ text: t.textContent, box: t.getBoundingClientRect() }));
+  return all.flatMap((a, i) =>
+    all
+      .slice(i + 1)
+      .filter((b) => {
+        const across = Math.min(a.box.right, b.box.right) - Math.max(a.box.left, b.box.left);
+        const down = Math.min(a.box.bottom, b.box.bottom) - Math.max(a.box.top, b.box.top);
+        return across > 1 && down > 3;
+      })
+      .map((b) => `${a.text} / ${b.text}`),
+  );
+}
+
+describe.each(Object.entries(CHARTS))('the %s chart', (_name, view) => {
+  test.each(WIDTHS)('at %i px: labels apart, inside the picture, every number a number', (width) => {
+    const box = drawn(view, width);
+    const svg = box.querySelector('svg')!;
+    expect(svg.outerHTML).not.toMatch(/NaN|undefined|Infinity/);
+    expect(collisions(box)).toEqual([]);
+    const frame = svg.getBoundingClientRect();
+    for (const text of texts(box)) {
+      const at = text.getBoundingClientRect();
+      expect(at.left, text.textContent ?? '').toBeGreaterThanOrEqual(frame.left - 1);
+      expect(at.right, text.textContent ?? '').toBeLessThanOrEqual(frame.right + 1);
+      expect(at.bottom, text.textContent ?? '').toBeLessThanOrEqual(frame.bottom + 1);
+    }
+  });
+
+  test('has a name and a summary for those who do not see it', () => {
+    const svg = drawn(view, 900).querySelector('svg')!;
+    expect(svg.getAttribute('role')).toBe('img');
+    expect(svg.getAttribute('aria-label')).toBe(`${view.title}. ${view.summary}`);
+  });
+
+  test('takes its colours from the page', () => {
+    const html = drawn(view, 900).innerHTML;
+    expect(html).toContain('var(--');
+    expect(html).not.toMatch(/(?:fill|stroke)="(?:#|rgb|black|white|steelblue)/);
+  });
+});
+
+describe('methods on the curve', () => {
+  const symbols = (box: Element, colour: string) =>
+    new Set([...box.querySelectorAll(`path[fill="var(--${colour})"]`)].map((p) => p.getAttribute('d')));
+
+  test('the two thresholds differ in shape, not in colour alone', () => {
+    const box = drawn(CHARTS.thresholds!, 900);
+    const [first, second] = [symbols(box, 'first'), symbols(box, 'second')];
+    expect(first.size).toBeGreaterThan(0);
+    expect([...first].filter((shape) => second.has(shape))).toEqual([]);
+  });
+
+  test('refused methods are listed in words and have no row', () => {
+    const box = drawn(CHARTS.thresholds!, 900);
+    expect([...box.querySelectorAll('li')].map((li) => li.textContent)).toEqual([
+      'Fixed 2.0 mmol/L: lactate is already above 2.0 mmol/L at the first stage',
+      'First lactate turn point: needs at least 7 usable stages; only 6 here',
+    ]);
+    expect(texts(box).map((t) => t.textContent)).not.toContain('Fixed 2.0 mmol/L');
+  });
+
+  test('a limit beyond the tested range is an arrowhead at the edge', () => {
+    const box = drawn(CHARTS.thresholds!, 900);
+    expect(texts(box).filter((t) => t.textContent === '▸')).toHaveLength(1);
+  });
+});
+
+test('a method that answers in stages shows its share of draws at each', () => {
+  const box = drawn(CHARTS.sensitivity!, 900);
+  const shares = texts(box).map((t) => t.textContent);
+  expect(shares).toEqual(expect.arrayContaining(['12 %', '61 %', '27 %']));
+});
+
+test('undecided ranges are hatched within the strip of bands', () => {
+  const box = drawn(CHARTS.bands!, 340);
+  const hatches = [...box.querySelectorAll('.hatch path')];
+  expect(hatches).toHaveLength(bandsSample.undecided.length);
+  for (const hatch of hatches) expect(hatch.getBoundingClientRect().width).toBeGreaterThan(5);
+});
