@@ -1,0 +1,174 @@
+import type { GridMark, GridValue } from '../base/grid.ts';
+import type { Axis, Sport } from '../base/units.ts';
+import { type Heading, isOpenIntensity, readHeading } from './headings.ts';
+import { type Meaning, QUANTITIES } from './quantities.ts';
+
+export interface Column extends Heading {
+  /** 0-based place in the grid. */
+  index: number;
+  /** The heading as written. */
+  text: string;
+}
+
+/** Which column holds what; the first of several stage columns. */
+export interface Columns {
+  stage: Column[];
+  intensity: Column | null;
+  sport: Sport | null;
+  axis: Axis;
+  duration: Column | null;
+  heartRate: Column | null;
+  lactate: Column | null;
+  rpe: Column | null;
+  mass: Column | null;
+}
+
+const INTENSITY: Meaning[] = ['power', 'speed', 'pace'];
+/** Headings that tell tests apart: with more than one value the table holds several tests. */
+const TEST_NAMES =
+  /^(subject|athlete|participant|person|name|id|test|date|test date|visit|timepoint|time point)$/i;
+const SPORT_NEEDS: Record<Sport, { meanings: Meaning[]; expected: string }> = {
+  cycling: { meanings: ['power'], expected: 'power in W' },
+  running: { meanings: ['speed', 'pace'], expected: 'speed (km/h, m/s) or pace (min/km, min/mile)' },
+  rowing: { meanings: ['power', 'speed', 'pace'], expected: 'power in W or a split /500 m' },
+};
+
+const quote = (text: string) => `"${text}"`;
+
+/** Marks gathered while a table is read; a problem keeps the whole table from being used. */
+export class Marks {
+  readonly list: GridMark[] = [];
+
+  problem(text: string, column = -1, row = -1) {
+    this.list.push({ row, column, tone: 'problem', text });
+  }
+  note(text: string, column = -1, row = -1) {
+    this.list.push({ row, column, tone: 'note', text });
+  }
+  get broken(): boolean {
+    return this.list.some((mark) => mark.tone === 'problem');
+  }
+}
+
+/** The one column of a meaning; a second one is a problem, except where its unit shows that it is something else. */
+function only(columns: Column[], meaning: Meaning, marks: Marks): Column | null {
+  const all = columns.filter((column) => column.meaning === meaning);
+  const known = all.filter((column) => column.unknownUnit === null);
+  const { word, unit } = QUANTITIES[meaning];
+  if (known.length > 1)
+    marks.problem(
+      `two columns for ${word}: ${known.map((column) => quote(column.text)).join(' and ')}; remove or rename one`,
+      known[1]!.index,
+    );
+  if (known.length === 0 && all[0])
+    marks.problem(
+      `${quote(all[0].unknownUnit!)} is not a unit of ${word} known here; expected ${unit}`,
+      all[0].index,
+    );
+  return known[0] ?? null;
+}
+
+function guessSport(power: Column | null, pace: Column | null): Sport {
+  if (pace?.unit?.metres === 500) return 'rowing';
+  return power ? 'cycling' : 'running';
+}
+
+function expectIntensity(marks: Marks, open: Column | undefined, sport: Sport | undefined) {
+  const expected = sport
+    ? SPORT_NEEDS[sport].expected
+    : 'power in W, speed in km/h or m/s, a pace or a split /500 m';
+  if (open)
+    marks.problem(
+      `${quote(open.text)} does not say its unit; expected ${expected}, such as intensity (W)`,
+      open.index,
+    );
+  else
+    marks.problem(
+      `no column of intensity${sport ? ` for ${sport}` : ''}; expected a heading for ${expected}`,
+    );
+}
+
+/** A speed needs its unit: 12 may be km/h or mph, 4.5 km/h or m/s. */
+function expectUnit(column: Column, marks: Marks) {
+  if (column.unit !== null) return;
+  const units = column.meaning === 'speed' ? 'km/h, m/s or mph' : 'min/km, min/mile or /500 m';
+  marks.problem(
+    `${quote(column.text)} does not say its unit; expected ${units} in the heading`,
+    column.index,
+  );
+}
+
+/** The column that the axis is read from, and the sport that goes with it. */
+function chooseIntensity(columns: Column[], given: Sport | undefined, marks: Marks) {
+  const open = columns.find(isOpenIntensity);
+  // With the sport known to be cycling, a bare 'intensity' can only be watts.
+  const usable = given === 'cycling' ? columns : columns.filter((column) => column !== open);
+  const [power, speed, pace] = INTENSITY.map((meaning) => only(usable, meaning, marks)) as (Column | null)[];
+  const sport = given ?? guessSport(power!, pace!);
+  const fitting = [power, speed, pace].filter(
+    (column): column is Column => column != null && SPORT_NEEDS[sport].meanings.includes(column.meaning),
+  );
+  const chosen = fitting[0] ?? null;
+  if (!chosen) {
+    if (!marks.broken) expectIntensity(marks, open, given);
+    return { intensity: null, sport, axis: 'power' as Axis };
+  }
+  expectUnit(chosen, marks);
+  if (!given)
+    marks.note(`sport not stated; taken as ${sport} because of ${quote(chosen.text)}`, chosen.index);
+  const others = [power, speed, pace].filter((column) => column && column !== chosen);
+  for (const other of others)
+    marks.note(`${quote(other!.text)} is not used beside ${quote(chosen.text)}`, other!.index);
+  return {
+    intensity: chosen,
+    sport,
+    axis: chosen.meaning === 'power' ? ('power' as Axis) : ('speed' as Axis),
+  };
+}
+
+/** More than one subject or date: reading on would mix tests up. */
+function expectOneTest(grid: GridValue, marks: Marks) {
+  grid.headings.forEach((heading, index) => {
+    if (!TEST_NAMES.test(heading.replaceAll('_', ' ').trim())) return;
+    const values = new Set(grid.rows.map((row) => row[index]!.trim()).filter((value) => value !== ''));
+    if (values.size > 1)
+      marks.problem(
+        `${quote(heading)} tells ${values.size} tests apart; expected the stages of one test`,
+        index,
+      );
+  });
+}
+
+function noteUnused(grid: GridValue, columns: Column[], marks: Marks) {
+  const used = new Set(columns.map((column) => column.index));
+  const unused = grid.headings.filter((heading, index) => !used.has(index) && heading.trim() !== '');
+  if (unused.length > 0) marks.note(`not used: ${unused.map(quote).join(', ')}`);
+}
+
+/** Says what each column of a stage table holds; what cannot be settled is marked as a problem. */
+export function findColumns(grid: GridValue, given: Sport | undefined, marks: Marks): Columns {
+  const columns = grid.headings.flatMap((text, index) => {
+    const heading = readHeading(text);
+    return heading ? [{ ...heading, index, text }] : [];
+  });
+  expectOneTest(grid, marks);
+  if (columns.length === 0 && grid.rows.length > 0) {
+    marks.problem(
+      'no heading is known here; expected a first row such as power (W), heart rate (bpm), lactate (mmol/L)',
+    );
+  }
+  const intensity = chooseIntensity(columns, given, marks);
+  const lactate = only(columns, 'lactate', marks);
+  if (!lactate && !marks.broken)
+    marks.problem('no column of lactate; expected a heading such as lactate (mmol/L)');
+  noteUnused(grid, columns, marks);
+  return {
+    stage: columns.filter((column) => column.meaning === 'stage'),
+    ...intensity,
+    lactate,
+    duration: only(columns, 'duration', marks),
+    heartRate: only(columns, 'heartRate', marks),
+    rpe: only(columns, 'rpe', marks),
+    mass: only(columns, 'mass', marks),
+  };
+}

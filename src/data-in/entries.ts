@@ -1,0 +1,103 @@
+import type { Column, Marks } from './columns.ts';
+import { type DecimalMark, type Entry, readEntry } from './numbers.ts';
+import { QUANTITIES, type Quantity, squash, type Unit } from './quantities.ts';
+
+/** Bare numbers up to here are minutes in a duration column that names no unit; above it they may be seconds. */
+const LONGEST_BARE_MINUTES = 20;
+
+interface Reading {
+  value: number | null;
+  problem: string | null;
+}
+
+const fault = (problem: string): Reading => ({ value: null, problem });
+const quoted = (text: string) => `"${text.trim()}"`;
+const speedFrom = (minutes: number, metres: number) => metres / 1000 / (minutes / 60);
+
+function expected(quantity: Quantity): string {
+  const unit = quantity.unit === '' ? '' : ` in ${quantity.unit}`;
+  return `expected ${quantity.word}${unit}, such as ${quantity.example}`;
+}
+
+function expectedPace(unit: Unit): string {
+  return `expected a pace in ${unit.label}, such as ${unit.metres === 500 ? '1:52.5' : '4:30'}`;
+}
+
+/** The unit an entry carries itself goes before that of the heading. */
+function unitOf(entry: { unit: string }, column: Column): Unit | null | 'unknown' {
+  if (entry.unit === '') return column.unit;
+  const { units } = QUANTITIES[column.meaning];
+  return units[squash(entry.unit)] ?? units[squash(entry.unit).replace(/^\//, '')] ?? 'unknown';
+}
+
+function readPace(entry: Entry, unit: Unit, text: string): Reading {
+  if (entry.kind === 'clock' && entry.seconds > 0)
+    return { value: speedFrom(entry.seconds / 60, unit.metres!), problem: null };
+  // 4.30 may mean 4:30 or 4.3 minutes, so that only whole numbers are taken.
+  if (entry.kind === 'number' && entry.value > 0 && (!entry.decimals || unit.factor !== 1))
+    return { value: speedFrom(entry.value * unit.factor, unit.metres!), problem: null };
+  return fault(`${quoted(text)} is not a pace; ${expectedPace(unit)}`);
+}
+
+function readDuration(entry: Entry, column: Column, unit: Unit | null, text: string): Reading {
+  if (entry.kind === 'clock') return { value: entry.seconds / 60, problem: null };
+  if (entry.kind !== 'number') return fault(`${quoted(text)} is not a duration`);
+  if (unit) return { value: entry.value * unit.factor, problem: null };
+  if (entry.value > LONGEST_BARE_MINUTES)
+    return fault(
+      `${quoted(text)} may be minutes or seconds; expected a unit in the heading, such as ${column.name || 'duration'} (min)`,
+    );
+  return { value: entry.value, problem: null };
+}
+
+function withinRange(reading: Reading, quantity: Quantity, text: string): Reading {
+  const [low, high] = quantity.range;
+  if (reading.value === null || (reading.value >= low && reading.value <= high)) return reading;
+  const unit = quantity.unit === '' ? '' : ` ${quantity.unit}`;
+  // A duration's lowest value reads better in seconds.
+  const from = quantity === QUANTITIES.duration ? '5 s' : String(low);
+  return fault(`${quantity.word} ${quoted(text)} is not possible; expected ${from} to ${high}${unit}`);
+}
+
+function readFor(column: Column, entry: Entry, text: string): Reading {
+  const quantity = QUANTITIES[column.meaning];
+  if (entry.kind === 'missing') return { value: null, problem: null };
+  if (entry.kind === 'unreadable') return fault(`${quoted(text)} ${entry.reason}; ${expected(quantity)}`);
+  const unit = unitOf(entry, column);
+  if (unit === 'unknown') return fault(`${quoted(text)} is not a number; ${expected(quantity)}`);
+  if (column.meaning === 'duration') return readDuration(entry, column, unit, text);
+  if (column.meaning === 'pace' && unit) return readPace(entry, unit, text);
+  if (entry.kind === 'clock') return fault(`${quoted(text)} is a time; ${expected(quantity)}`);
+  return { value: entry.value * (unit?.factor ?? 1), problem: null };
+}
+
+/** Reads the entries of one table; every fault is marked where it stands. */
+export class EntryReader {
+  readonly #rows: string[][];
+  readonly #marks: Marks;
+  readonly #mark: DecimalMark;
+
+  constructor(rows: string[][], mark: DecimalMark, marks: Marks) {
+    this.#rows = rows;
+    this.#mark = mark;
+    this.#marks = marks;
+  }
+
+  text(row: number, column: Column): string {
+    return this.#rows[row]![column.index]!;
+  }
+
+  entry(row: number, column: Column): Entry {
+    return readEntry(this.text(row, column), this.#mark);
+  }
+
+  /** Value in the quantity's own unit (a pace as km/h); null when missing, and when marked as a problem. */
+  value(row: number, column: Column | null): number | null {
+    if (!column) return null;
+    const text = this.text(row, column);
+    const reading = readFor(column, this.entry(row, column), text);
+    const { value, problem } = withinRange(reading, QUANTITIES[column.meaning], text);
+    if (problem !== null) this.#marks.problem(problem, column.index, row);
+    return value;
+  }
+}

@@ -1,0 +1,264 @@
+import { METRES_PER_MILE } from '../base/units.ts';
+
+/** What a column of a stage table can hold. */
+export type Meaning =
+  | 'stage'
+  | 'duration'
+  | 'power'
+  | 'speed'
+  | 'pace'
+  | 'heartRate'
+  | 'lactate'
+  | 'rpe'
+  | 'mass'
+  | 'remark';
+
+/** A unit as written, and what turns a number in it into the quantity's own unit. */
+export interface Unit {
+  label: string;
+  factor: number;
+  /** For a pace: minutes for this many metres. */
+  metres?: number;
+}
+
+export interface Quantity {
+  /** As messages call it. */
+  word: string;
+  /** Names in headings, lower case. */
+  names: string[];
+  /** Accepted units; keys as `squash` leaves them. */
+  units: Record<string, Unit>;
+  /** Unit of a column that names none; null where that would be a guess. */
+  usual: Unit | null;
+  /** Lowest and highest possible value in the quantity's own unit (our rule: wide, to catch slips only). */
+  range: [number, number];
+  /** Own unit, '' for none. */
+  unit: string;
+  /** How an entry may look, for messages. */
+  example: string;
+}
+
+/** A unit as heading writers vary it: 'mmol·L⁻¹', 'mmol / l' and 'mmol per L' all become comparable. */
+export const squash = (unit: string): string =>
+  unit
+    .normalize('NFKC')
+    .toLowerCase()
+    .replaceAll('\u2212', '-')
+    .replace(/\bper\b/g, '/')
+    .replace(/[\s.·*^⋅]/g, '');
+
+const spellings = (unit: Unit, ...written: string[]): Record<string, Unit> =>
+  Object.fromEntries([unit.label, ...written].map((text) => [squash(text), unit]));
+
+const WATT: Unit = { label: 'W', factor: 1 };
+const BPM: Unit = { label: 'bpm', factor: 1 };
+const MILLIMOLAR: Unit = { label: 'mmol/L', factor: 1 };
+const MINUTE: Unit = { label: 'min', factor: 1 };
+const KILOGRAM: Unit = { label: 'kg', factor: 1 };
+const SCALE: Unit = { label: '', factor: 1 };
+const per = (label: string, metres: number): Unit => ({ label, factor: 1, metres });
+const KMH: Unit = { label: 'km/h', factor: 1 };
+const MINUTES_PER_500_M = per('min/500 m', 500);
+
+const PACE_UNITS: Record<string, Unit> = {
+  ...spellings(per('min/km', 1000), '/km', 'min km-1', 'mm:ss/km', 'm:ss/km', 'min:s/km', 'min:sec/km'),
+  ...spellings({ label: 's/km', factor: 1 / 60, metres: 1000 }, 'sec/km'),
+  ...spellings(per('min/mile', METRES_PER_MILE), '/mile', '/mi', 'min/mi', 'mm:ss/mile', 'm:ss/mile'),
+  ...spellings(MINUTES_PER_500_M, '/500 m', '500 m', 'mm:ss/500 m', 'm:ss/500 m'),
+  ...spellings({ label: 's/500 m', factor: 1 / 60, metres: 500 }, 'sec/500 m'),
+};
+
+export const QUANTITIES: Record<Meaning, Quantity> = {
+  stage: {
+    word: 'stage',
+    names: [
+      'stage',
+      'stages',
+      'step',
+      'level',
+      'stage no',
+      'stage no.',
+      'stage number',
+      'step no',
+      'no',
+      'no.',
+      'nr',
+      '#',
+      'phase',
+    ],
+    units: {},
+    usual: null,
+    range: [0, 100],
+    unit: '',
+    example: 'a number, or rest',
+  },
+  duration: {
+    word: 'duration',
+    names: [
+      'duration',
+      'stage duration',
+      'stage length',
+      'stage time',
+      'step duration',
+      'time in stage',
+      'time',
+      'minutes',
+      'seconds',
+      'stage',
+      'step',
+    ],
+    units: {
+      ...spellings(
+        MINUTE,
+        'mins',
+        'minute',
+        'minutes',
+        'm:s',
+        'm:ss',
+        'mm:ss',
+        'min:s',
+        'min:sec',
+        'h:mm:ss',
+        'hh:mm:ss',
+      ),
+      ...spellings({ label: 's', factor: 1 / 60 }, 'sec', 'secs', 'second', 'seconds'),
+    },
+    usual: null,
+    // 5 s to an hour.
+    range: [5 / 60, 60],
+    unit: 'min',
+    example: '4, 4:00 or 240 s',
+  },
+  power: {
+    word: 'power',
+    names: [
+      'power',
+      'power output',
+      'load',
+      'workload',
+      'work load',
+      'work rate',
+      'workrate',
+      'intensity',
+      'watt',
+      'watts',
+      'output',
+      'stage',
+      'step',
+    ],
+    units: spellings(WATT, 'watt', 'watts'),
+    usual: WATT,
+    range: [1, 2500],
+    unit: 'W',
+    example: '180',
+  },
+  speed: {
+    word: 'speed',
+    names: [
+      'speed',
+      'velocity',
+      'running speed',
+      'running velocity',
+      'treadmill speed',
+      'belt speed',
+      'intensity',
+      'load',
+      'v',
+      'stage',
+      'step',
+    ],
+    units: {
+      ...spellings(KMH, 'kmh', 'kph', 'km/hr', 'km h-1', 'km/hour'),
+      ...spellings({ label: 'm/s', factor: 3.6 }, 'mps', 'm s-1', 'm/sec'),
+      ...spellings({ label: 'm/min', factor: 0.06 }, 'm min-1'),
+      ...spellings({ label: 'mph', factor: METRES_PER_MILE / 1000 }, 'mi/h', 'mile/h', 'miles/h'),
+    },
+    usual: null,
+    range: [1, 45],
+    unit: 'km/h',
+    example: '12.5',
+  },
+  pace: {
+    word: 'pace',
+    names: ['pace', 'running pace', 'split', 'split time', '500 m split', '500m split', 'intensity', 'speed'],
+    units: PACE_UNITS,
+    usual: null,
+    // As a speed, to which every pace is turned.
+    range: [1, 45],
+    unit: 'km/h',
+    example: '4:30',
+  },
+  heartRate: {
+    word: 'heart rate',
+    names: ['heart rate', 'heartrate', 'heart-rate', 'hr', 'pulse', 'pulse rate', 'heart frequency'],
+    units: spellings(BPM, 'beats/min', 'b/min', 'beats min-1', 'b min-1', '1/min', '/min', 'min-1', 'beats'),
+    usual: BPM,
+    range: [25, 250],
+    unit: 'bpm',
+    example: '152',
+  },
+  lactate: {
+    word: 'lactate',
+    names: ['lactate', 'lactate concentration', 'lactic acid', 'la', 'la-', 'lac', 'bla', 'bla-', 'lact'],
+    units: spellings(MILLIMOLAR, 'mmol', 'mmol l-1', 'mmol/litre', 'mmol/liter', 'mM', 'millimol/L'),
+    usual: MILLIMOLAR,
+    range: [0.1, 35],
+    unit: 'mmol/L',
+    example: '1.8',
+  },
+  rpe: {
+    word: 'perceived exertion',
+    names: [
+      'rpe',
+      'borg',
+      'borg scale',
+      'borg rpe',
+      'rating of perceived exertion',
+      'perceived exertion',
+      'exertion',
+    ],
+    units: spellings(
+      SCALE,
+      '6-20',
+      '6–20',
+      '0-10',
+      '0–10',
+      '1-10',
+      '1–10',
+      'cr10',
+      'cr-10',
+      'borg',
+      'borg 6-20',
+      'borg cr10',
+    ),
+    usual: SCALE,
+    range: [0, 20],
+    unit: '',
+    example: '13',
+  },
+  mass: {
+    word: 'body mass',
+    names: ['mass', 'body mass', 'bodymass', 'weight', 'body weight', 'bodyweight'],
+    units: {
+      ...spellings(KILOGRAM, 'kilogram', 'kgs'),
+      // International avoirdupois pound (1959 agreement, exact).
+      ...spellings({ label: 'lb', factor: 0.45359237 }, 'lbs', 'pounds'),
+    },
+    usual: KILOGRAM,
+    range: [20, 250],
+    unit: 'kg',
+    example: '70',
+  },
+  remark: {
+    word: 'remark',
+    names: ['remark', 'remarks', 'note', 'notes', 'comment', 'comments'],
+    units: {},
+    usual: null,
+    range: [0, 0],
+    unit: '',
+    example: '',
+  },
+};
+
+/** Rowing's own name for a pace: minutes for 500 m, whether it says so or not (common practice). */
+export const SPLIT_UNIT = MINUTES_PER_500_M;

@@ -1,0 +1,203 @@
+import type { GridMark, GridValue } from '../base/grid.ts';
+import { InputError, type InputPlace } from '../base/inputError.ts';
+import type { Sport } from '../base/units.ts';
+import type { Stage, StepTest } from '../physiology/stepTest.ts';
+import { type Columns, findColumns, Marks } from './columns.ts';
+import { type Delimited, readDelimited } from './delimited.ts';
+import { EntryReader } from './entries.ts';
+import { readHeading } from './headings.ts';
+import { decimalMark } from './numbers.ts';
+import { squash } from './quantities.ts';
+import { kindsOf, type RowKind, readRest, readStage } from './rows.ts';
+
+export interface StepTestOptions {
+  /** Guessed from the columns when absent, and noted. */
+  sport?: Sport;
+  /** Planned stage length, min; without it the most common duration. */
+  stageMinutes?: number | null;
+  /** kg; without it the table's column of body mass, if any. */
+  bodyMass?: number | null;
+  /** Named in messages. */
+  file?: string;
+}
+
+/** A column called time that only ever increases is a clock, not the length of each stage. */
+function withoutClock(entries: EntryReader, columns: Columns, rows: number[], marks: Marks): Columns {
+  const time = columns.duration;
+  if (time?.name !== 'time' || rows.length < 3) return columns;
+  const values = rows.map((row) => {
+    const entry = entries.entry(row, time);
+    if (entry.kind === 'clock') return entry.seconds;
+    return entry.kind === 'number' ? entry.value : Number.NaN;
+  });
+  if (!values.every((value, i) => i === 0 || value > values[i - 1]!)) return columns;
+  marks.note(
+    `"${time.text}" increases from row to row, so it is taken as a clock and stage lengths are not read`,
+    time.index,
+  );
+  return { ...columns, duration: null };
+}
+
+/** The most common duration of the stages; the longer of two equally common ones. */
+function commonMinutes(stages: Stage[]): number | null {
+  const counts = new Map<number, number>();
+  for (const { minutes } of stages) if (minutes !== null) counts.set(minutes, (counts.get(minutes) ?? 0) + 1);
+  const [best] = [...counts].sort(([a, n], [b, m]) => m - n || b - a);
+  return best?.[0] ?? null;
+}
+
+function readMass(entries: EntryReader, columns: Columns, rows: number[], marks: Marks): number | null {
+  const { mass } = columns;
+  if (!mass) return null;
+  const values = new Set(rows.map((row) => entries.value(row, mass)).filter((value) => value !== null));
+  if (values.size > 1) marks.problem('more than one body mass; expected the same in every row', mass.index);
+  return [...values][0] ?? null;
+}
+
+function noteSetAside(kinds: RowKind[], marks: Marks) {
+  kinds.forEach((kind, row) => {
+    if (kind === 'recovery') marks.note('a recovery sample; not used by the methods here', -1, row);
+    if (kind === 'label') marks.note('holds no measurement and is passed over', -1, row);
+  });
+}
+
+function expectSomething(stages: Stage[], columns: Columns, marks: Marks) {
+  if (stages.length === 0) marks.problem('no stages; expected a row for each stage below the headings');
+  else if (columns.lactate && !marks.broken && stages.every((stage) => stage.lactate === null))
+    marks.problem('no lactate in any stage; expected at least one number', columns.lactate.index);
+}
+
+/** The lactate of the one row at rest. */
+function restLactateOf(rows: number[], entries: EntryReader, columns: Columns, marks: Marks): number | null {
+  const values = rows.map((row) => readRest(entries, row, columns, marks));
+  const measured = values.filter((value) => value !== null);
+  if (measured.length > 1)
+    marks.problem(
+      'a second sample at rest; expected one row marked rest',
+      columns.lactate?.index,
+      rows.at(-1),
+    );
+  return measured[0] ?? null;
+}
+
+/** The one reading of a table that both the check and the import use. */
+function readTable(grid: GridValue, options: StepTestOptions): { marks: Marks; test: StepTest } {
+  const marks = new Marks();
+  const found = findColumns(grid, options.sport, marks);
+  const entries = new EntryReader(grid.rows, decimalMark(grid.rows.flat()), marks);
+  const kinds = kindsOf(entries, grid.rows.length, found);
+  const rowsOf = (kind: RowKind) => kinds.flatMap((k, row) => (k === kind ? [row] : []));
+  const columns = withoutClock(entries, found, rowsOf('stage'), marks);
+  const restLactate = restLactateOf(rowsOf('rest'), entries, columns, marks);
+  const stages = rowsOf('stage').map((row) => readStage(entries, row, columns, marks));
+  const mass = readMass(entries, columns, [...rowsOf('rest'), ...rowsOf('stage')], marks);
+  noteSetAside(kinds, marks);
+  expectSomething(stages, columns, marks);
+  const test: StepTest = {
+    sport: columns.sport ?? 'cycling',
+    axis: columns.axis,
+    stages,
+    restLactate,
+    stageMinutes: options.stageMinutes ?? commonMinutes(stages),
+    bodyMass: options.bodyMass ?? mass,
+    notes: [],
+  };
+  return { marks, test };
+}
+
+type Placed = GridValue & Partial<Pick<Delimited, 'headingPlace' | 'places' | 'notes'>>;
+
+/** Where a mark stands, as far as the table knows: line and character in a text, row in a table on the page. */
+function placeOf(mark: GridMark, grid: Placed, file: string | undefined): InputPlace {
+  const at = mark.row < 0 ? grid.headingPlace : grid.places?.[mark.row];
+  const column = mark.column < 0 ? undefined : at?.columns[mark.column];
+  const field = mark.column < 0 ? undefined : grid.headings[mark.column];
+  return {
+    ...(file !== undefined && { file }),
+    ...(at && { line: at.line }),
+    ...(column !== undefined && { column }),
+    ...(mark.row >= 0 && { row: mark.row }),
+    ...(field !== undefined && { field }),
+  };
+}
+
+/** 'test.csv, line 5, column 12, "lactate"', or 'row 4, "lactate"' where there is no text. */
+function placeInWords({ file, line, column, row, field }: InputPlace): string {
+  const parts = [
+    file,
+    line !== undefined && `line ${line}`,
+    line === undefined && row !== undefined && `row ${row + 1}`,
+    column !== undefined && `column ${column}`,
+    field !== undefined && row !== undefined && `"${field}"`,
+  ];
+  return parts.filter(Boolean).join(', ');
+}
+
+const withPlace = (mark: GridMark, place: InputPlace) => {
+  const where = placeInWords(place);
+  return where === '' ? mark.text : `${where}: ${mark.text}`;
+};
+
+function noteInWords(mark: GridMark, grid: Placed): string {
+  const text =
+    mark.row < 0 ? mark.text : withPlace(mark, { ...placeOf({ ...mark, column: -1 }, grid, undefined) });
+  return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+}
+
+/** Problems in reading order: headings, then row by row. */
+const problemsOf = (marks: Marks) =>
+  marks.list
+    .filter((mark) => mark.tone === 'problem')
+    .toSorted((a, b) => a.row - b.row || a.column - b.column);
+
+/**
+ * A step test from a table of stages, its columns recognised by their headings. Speeds and paces become km/h,
+ * durations minutes; a missing measurement stays missing.
+ *
+ * Throws    InputError for the first problem; `checkStepTest` tells all of them
+ */
+export function readStepTest(grid: Placed, options: StepTestOptions = {}): StepTest {
+  const { marks, test } = readTable(grid, options);
+  const problem = problemsOf(marks)[0];
+  if (problem) {
+    const place = placeOf(problem, grid, options.file);
+    throw new InputError(withPlace(problem, place), place);
+  }
+  const notes = marks.list.map((mark) => noteInWords(mark, grid));
+  return { ...test, notes: [...(grid.notes ?? []), ...notes] };
+}
+
+/** Everything that is wrong or had to be decided in a table of stages, for marking it while it is typed. */
+export function checkStepTest(grid: GridValue, options: StepTestOptions = {}): GridMark[] {
+  return readTable(grid, options).marks.list;
+}
+
+const USUAL_HEADINGS = 'headings such as power (W), heart rate (bpm), lactate (mmol/L)';
+const countStageHeadings = (entries: string[]) =>
+  entries.filter((entry) => readHeading(entry) !== null).length;
+
+/** A second row of headings that holds the units ('W', 'bpm', 'mmol/L') is joined to the first. */
+function joinUnitsRow(table: Delimited): Delimited {
+  const units = table.rows[0];
+  const isUnit = (text: string, i: number) =>
+    text === '' || (readHeading(`${table.headings[i]} (${text})`)?.stated && !/^\d+$/.test(squash(text)));
+  if (!units?.every(isUnit) || units.every((text) => text === '')) return table;
+  return {
+    ...table,
+    headings: table.headings.map((heading, i) => (units[i] === '' ? heading : `${heading} (${units[i]})`)),
+    rows: table.rows.slice(1),
+    places: table.places.slice(1),
+  };
+}
+
+/** The table of stages in a text: a file, or what was pasted from a spreadsheet. */
+export function readStageTable(text: string, file?: string): Delimited {
+  return joinUnitsRow(
+    readDelimited(text, { file, countHeadings: countStageHeadings, expected: USUAL_HEADINGS }),
+  );
+}
+
+/** A step test from a text; see `readStepTest`. */
+export function stepTestFromText(text: string, options: StepTestOptions = {}): StepTest {
+  return readStepTest(readStageTable(text, options.file), options);
+}
