@@ -4,6 +4,8 @@ import type { Curve } from './curve.ts';
 import { ExponentialCurve } from './exponentialCurve.ts';
 import { PolynomialCurve } from './polynomialCurve.ts';
 import { RawCurve } from './rawCurve.ts';
+import { SegmentedCurve } from './segmentedCurve.ts';
+import { SplineCurve } from './splineCurve.ts';
 import { UnfittableCurve } from './unfittableCurve.ts';
 
 interface Model {
@@ -11,6 +13,7 @@ interface Model {
   name: string;
   /** Fewest distinct intensities that determine it. */
   minPoints: number;
+  /** `weights` are the samples averaged into each point. */
   prepare(x: Float64Array, weights?: ArrayLike<number>): Curve;
 }
 
@@ -34,16 +37,16 @@ export const MODELS: Record<CurveId, Model> = {
     prepare: (x, w) => new ExponentialCurve(x, w),
   },
   'two-segment': {
-    name: 'two-segment line',
+    name: 'line of two segments',
     minPoints: 5,
-    prepare: (x) => new UnfittableCurve('two-segment', 5, x),
+    prepare: (x, w) => new SegmentedCurve('two-segment', x, w),
   },
   'three-segment': {
-    name: 'three-segment line',
+    name: 'line of three segments',
     minPoints: 7,
-    prepare: (x) => new UnfittableCurve('three-segment', 7, x),
+    prepare: (x, w) => new SegmentedCurve('three-segment', x, w),
   },
-  spline: { name: 'smoothing spline', minPoints: 4, prepare: (x) => new UnfittableCurve('spline', 4, x) },
+  spline: { name: 'smoothing spline', minPoints: 4, prepare: (x, w) => new SplineCurve(x, w) },
 };
 
 /**

@@ -1,0 +1,77 @@
+/**
+ * Weighted least-squares lines through every run of neighbouring points, refitted in place.
+ *
+ * Shape     x ascending; run from..to (both included, at least two points) is entry from·n + to of each table
+ * Accuracy  the sums of each run are taken afresh, not as differences of running totals, so little cancels
+ * Cost      n²/2 runs in O(1) each
+ */
+export class RunLines {
+  readonly slope: Float64Array;
+  /** Value of the line at x = 0. */
+  readonly intercept: Float64Array;
+  readonly sse: Float64Array;
+  readonly #x: Float64Array;
+  readonly #weights: Float64Array;
+  readonly #weight: Float64Array;
+  readonly #meanX: Float64Array;
+  /** Σw(x − mean)² of each run. */
+  readonly #spread: Float64Array;
+
+  constructor(x: Float64Array, weights: Float64Array) {
+    const n = x.length;
+    this.#x = x;
+    this.#weights = weights;
+    this.slope = new Float64Array(n * n);
+    this.intercept = new Float64Array(n * n);
+    this.sse = new Float64Array(n * n);
+    this.#weight = new Float64Array(n * n);
+    this.#meanX = new Float64Array(n * n);
+    this.#spread = new Float64Array(n * n);
+    for (let from = 0; from < n; from++) {
+      for (let to = from; to < n; to++) this.#prepare(from, to);
+    }
+  }
+
+  #prepare(from: number, to: number): void {
+    let weight = 0;
+    let sum = 0;
+    for (let i = from; i <= to; i++) {
+      weight += this.#weights[i]!;
+      sum += this.#weights[i]! * this.#x[i]!;
+    }
+    const mean = sum / weight;
+    let spread = 0;
+    for (let i = from; i <= to; i++) spread += this.#weights[i]! * (this.#x[i]! - mean) ** 2;
+    const run = from * this.#x.length + to;
+    this.#weight[run] = weight;
+    this.#meanX[run] = mean;
+    this.#spread[run] = spread;
+  }
+
+  fit(y: Float64Array): void {
+    const n = y.length;
+    for (let from = 0; from < n - 1; from++) {
+      let sum = 0;
+      let product = 0;
+      let square = 0;
+      for (let to = from; to < n; to++) {
+        const weighted = this.#weights[to]! * y[to]!;
+        sum += weighted;
+        product += weighted * this.#x[to]!;
+        square += weighted * y[to]!;
+        if (to > from) this.#line(from * n + to, sum, product, square, to - from === 1);
+      }
+    }
+  }
+
+  #line(run: number, sum: number, product: number, square: number, exact: boolean): void {
+    const meanX = this.#meanX[run]!;
+    const meanY = sum / this.#weight[run]!;
+    const shared = product - meanX * sum;
+    const slope = shared / this.#spread[run]!;
+    this.slope[run] = slope;
+    this.intercept[run] = meanY - slope * meanX;
+    // A line through two points leaves nothing over; rounding would say a little.
+    this.sse[run] = exact ? 0 : Math.max(0, square - meanY * sum - slope * shared);
+  }
+}
