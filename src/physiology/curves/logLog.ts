@@ -4,19 +4,20 @@ import type { FitStatus } from './curve.ts';
 /**
  * Two straight segments of ln lactate on ln intensity, continuous, the second steeper, by exact least squares.
  *
- * Model     ln y = β0 + β1·ln x + γ·max(0, ln x − k); the breakpoint is e^k
+ * Model     ln y = β0 + β1·ln x + γ·max(0, ln x − k); the bend is at e^k
  * Shape     x ascending and above 0, n >= 5; 'singular' when a reading or an intensity is not above 0
- * Units     breakpoint in the unit of x
+ * Units     intensity of the bend in the unit of x, its lactate in mmol/L
  * Source    Beaver, Wasserman & Whipp 1985, J Appl Physiol 59:1936–1940 (from memory)
- * Departs   the paper fits two lines and takes their intersection; here the lines must meet at the breakpoint
+ * Departs   the paper fits two lines and takes their intersection; here the lines must meet at the bend
  */
-export class LogLog {
+export class LogLogFit {
   readonly lo: number;
   readonly hi: number;
   readonly parameters = 4;
   status: FitStatus = 'singular';
-  /** Intensity at the bend; NaN unless the status is 'ok'. */
-  breakpoint = NaN;
+  /** The bend: intensity and lactate on the lines; NaN unless the status is 'ok'. */
+  intensity = NaN;
+  lactate = NaN;
   readonly #line: BrokenLine | null;
   readonly #logY: Float64Array;
 
@@ -29,7 +30,9 @@ export class LogLog {
 
   fit(y: Float64Array): FitStatus {
     this.status = this.#attempt(y);
-    this.breakpoint = this.status === 'ok' ? Math.exp(this.#line!.breakpoints[0]!) : NaN;
+    const bent = this.status === 'ok';
+    this.intensity = bent ? Math.exp(this.#line!.breakpoints[0]!) : NaN;
+    this.lactate = bent ? Math.exp(this.#line!.corners[1]!) : NaN;
     return this.status;
   }
 
@@ -46,8 +49,8 @@ export class LogLog {
   at(x: number): number {
     if (this.#line === null || this.status !== 'ok') return NaN;
     const [atLo, atBreak, atHi] = this.#line.corners;
-    const left = x <= this.breakpoint;
-    const [from, to] = left ? [this.lo, this.breakpoint] : [this.breakpoint, this.hi];
+    const left = x <= this.intensity;
+    const [from, to] = left ? [this.lo, this.intensity] : [this.intensity, this.hi];
     const share = Math.log(x / from) / Math.log(to / from);
     return Math.exp((1 - share) * (left ? atLo! : atBreak!) + share * (left ? atBreak! : atHi!));
   }
