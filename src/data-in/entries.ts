@@ -1,3 +1,4 @@
+import { speedFor } from '../base/units.ts';
 import type { Column, Marks } from './columns.ts';
 import { type DecimalMark, type Entry, readEntry } from './numbers.ts';
 import { QUANTITIES, type Quantity, squash, type Unit } from './quantities.ts';
@@ -12,7 +13,6 @@ interface Reading {
 
 const fault = (problem: string): Reading => ({ value: null, problem });
 const quoted = (text: string) => `"${text.trim()}"`;
-const speedFrom = (minutes: number, metres: number) => metres / 1000 / (minutes / 60);
 
 function expected(quantity: Quantity): string {
   const unit = quantity.unit === '' ? '' : ` in ${quantity.unit}`;
@@ -32,10 +32,10 @@ function unitOf(entry: { unit: string }, column: Column): Unit | null | 'unknown
 
 function readPace(entry: Entry, unit: Unit, text: string): Reading {
   if (entry.kind === 'clock' && entry.seconds > 0)
-    return { value: speedFrom(entry.seconds / 60, unit.metres!), problem: null };
+    return { value: speedFor(entry.seconds / 60, unit.metres!), problem: null };
   // 4.30 may mean 4:30 or 4.3 minutes, so that only whole numbers are taken.
   if (entry.kind === 'number' && entry.value > 0 && (!entry.decimals || unit.factor !== 1))
-    return { value: speedFrom(entry.value * unit.factor, unit.metres!), problem: null };
+    return { value: speedFor(entry.value * unit.factor, unit.metres!), problem: null };
   return fault(`${quoted(text)} is not a pace; ${expectedPace(unit)}`);
 }
 

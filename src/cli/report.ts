@@ -1,0 +1,110 @@
+import type { Axis, Sport } from '../base/units.ts';
+import { unitOf } from '../base/units.ts';
+import { HANDHELD } from '../physiology/errorModel.ts';
+import type { Estimate } from '../physiology/estimate.ts';
+import { heartRatesOf } from '../physiology/heartRate.ts';
+import type { Claim } from '../physiology/methods/method.ts';
+import { usableReadings } from '../physiology/readings.ts';
+import type { Refusal } from '../physiology/refusal.ts';
+import { type MethodSampling, sampleThresholds } from '../physiology/samplingError.ts';
+import type { CurveId, StepTest } from '../physiology/stepTest.ts';
+import type { Arguments } from './arguments.ts';
+
+export type ReportedEstimate =
+  | {
+      method: string;
+      claim: Claim;
+      curve: CurveId | null;
+      /** W or km/h, unrounded. */
+      intensity: number;
+      lactate: number;
+      heartRate: number | null;
+      /** 95 % interval; null without draws, or where an end lies beyond the tested range. */
+      interval: [number, number] | null;
+      /** Share of draws that gave no answer. */
+      refusedShare: number;
+      warnings: string[];
+    }
+  | { method: string; claim: Claim; refused: Refusal };
+
+/** What `--json` prints. */
+export interface Report {
+  file: string;
+  sport: Sport;
+  unit: 'W' | 'km/h';
+  /** How many stages the table holds; rest is none. */
+  stages: number;
+  warnings: string[];
+  estimates: ReportedEstimate[];
+}
+
+const percent = (share: number) => `${(100 * share).toFixed(share < 0.1 ? 1 : 0)} %`;
+
+function intervalOf({ interval95 }: MethodSampling): [number, number] | null {
+  const [low, high] = [interval95?.low.value, interval95?.high.value];
+  return low != null && high != null ? [low, high] : null;
+}
+
+/** Says in words what an interval of two numbers cannot: an end beyond the tested range, many refused draws. */
+function samplingWarnings(sampling: MethodSampling, range: [number, number], axis: Axis): string[] {
+  const { interval95, refusedShare, status } = sampling;
+  const unit = unitOf(axis);
+  const warnings: string[] = [];
+  const [low, high] = [interval95?.low, interval95?.high];
+  if (interval95 && (low?.beyond || high?.beyond)) {
+    const from = low?.beyond ? `below ${range[0]}` : `${low?.value?.toFixed(1)}`;
+    const to = high?.beyond ? `beyond ${range[1]}` : `${high?.value?.toFixed(1)}`;
+    warnings.push(`The 95 % interval leaves the tested range: from ${from} to ${to} ${unit}.`);
+  }
+  if (status === 'caution') warnings.push(`No answer in ${percent(refusedShare)} of the draws.`);
+  if (status === 'not-determined' || status === 'not-shown')
+    warnings.push(
+      `Not reliably determined by this test: no answer in ${percent(refusedShare)} of the draws.`,
+    );
+  return warnings;
+}
+
+function reported(
+  estimate: Estimate,
+  sampling: MethodSampling | null,
+  range: [number, number],
+  axis: Axis,
+): ReportedEstimate {
+  const { method, claim } = estimate;
+  if (estimate.refused) return { method, claim, refused: estimate.refused };
+  const { curve, intensity, lactate, heartRate } = estimate;
+  return {
+    method,
+    claim,
+    curve,
+    intensity,
+    lactate,
+    heartRate,
+    interval: sampling && intervalOf(sampling),
+    refusedShare: sampling?.refusedShare ?? 0,
+    warnings: [...estimate.warnings, ...(sampling ? samplingWarnings(sampling, range, axis) : [])],
+  };
+}
+
+/** Every method's estimate of one test, with the sampling error that the draws show. */
+export function reportOn(test: StepTest, args: Arguments): Report {
+  const readings = usableReadings(test);
+  const result = sampleThresholds(readings, {
+    options: { curve: args.curve, baseline: args.baseline, ends: args.ends },
+    error: HANDHELD,
+    seed: args.seed,
+    draws: args.draws,
+    heartRates: heartRatesOf(test),
+  });
+  const range: [number, number] = [readings.x[0]!, readings.x.at(-1)!];
+  return {
+    file: args.file,
+    sport: test.sport,
+    unit: unitOf(test.axis),
+    stages: test.stages.length,
+    warnings: [...test.notes, ...readings.notes],
+    estimates: result.methods.map((sampling) =>
+      reported(sampling.estimate, args.draws > 0 ? sampling : null, range, test.axis),
+    ),
+  };
+}

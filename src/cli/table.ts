@@ -1,0 +1,101 @@
+import { formatNumber, formatPace, roundToError } from '../base/format.ts';
+import {
+  type Axis,
+  convertIntensity,
+  type DisplayUnit,
+  displayUnits,
+  isPace,
+  unitOf,
+} from '../base/units.ts';
+import { METHODS } from '../physiology/methods/index.ts';
+import type { StepTest } from '../physiology/stepTest.ts';
+import type { Arguments } from './arguments.ts';
+import type { Report, ReportedEstimate } from './report.ts';
+
+type Answered = Exclude<ReportedEstimate, { refused: unknown }>;
+
+const CAUTION =
+  'A threshold depends on method, protocol and meter, and is no medical finding. Drawing blood and maximal effort\n' +
+  'carry risks: screen the athlete first, keep to the hygiene rules, and stop at any symptom.';
+
+const isAnswer = (estimate: ReportedEstimate): estimate is Answered => !('refused' in estimate);
+const nameOf = (id: string) => METHODS.find((method) => method.id === id)?.name ?? id;
+
+/** Columns under their headings: the first to the left, the others to the right. */
+export function alignColumns(rows: string[][]): string {
+  const widths = rows[0]!.map((_, i) => Math.max(...rows.map((row) => row[i]!.length)));
+  const lines = rows.map((row) =>
+    row.map((text, i) => (i === 0 ? text.padEnd(widths[i]!) : text.padStart(widths[i]!))).join('  '),
+  );
+  return lines.map((line) => line.trimEnd()).join('\n');
+}
+
+/** A quarter of a 95 % interval is about one standard deviation: it decides the digits. */
+const errorOf = ({ interval }: Answered) => (interval ? (interval[1] - interval[0]) / 4 : null);
+
+function intensityText(value: number, axis: Axis, error: number | null): string {
+  if (error !== null && error > 0) return roundToError(value, error);
+  return formatNumber(value, axis === 'power' ? 1 : 2);
+}
+
+function convertedText(estimate: Answered, axis: Axis, unit: DisplayUnit, mass: number | null): string {
+  const value = convertIntensity(estimate.intensity, axis, unit, mass);
+  if (value === null) return '-';
+  return isPace(unit) ? formatPace(value) : formatNumber(value, 2);
+}
+
+function rowOf(estimate: Answered, axis: Axis, units: DisplayUnit[], mass: number | null): string[] {
+  const { method, claim, intensity, interval, lactate, heartRate, curve } = estimate;
+  const error = errorOf(estimate);
+  const range = interval?.map((end) => intensityText(end, axis, error)).join(' to ') ?? '-';
+  return [
+    nameOf(method),
+    claim,
+    intensityText(intensity, axis, error),
+    range,
+    ...units.map((unit) => convertedText(estimate, axis, unit, mass)),
+    formatNumber(lactate, 1),
+    heartRate === null ? '-' : formatNumber(heartRate, 0),
+    curve ?? 'readings',
+  ];
+}
+
+function estimatesTable(report: Report, test: StepTest): string {
+  const own = unitOf(test.axis);
+  // A speed in m/s beside km/h and paces would only widen the table.
+  const units = displayUnits(test.sport, test.axis, test.bodyMass).filter(
+    (unit) => unit !== own && unit !== 'm/s',
+  );
+  const headings = ['method', 'claim', own, '95 % interval', ...units, 'mmol/L', 'bpm', 'curve'];
+  const rows = report.estimates
+    .filter(isAnswer)
+    .map((estimate) => rowOf(estimate, test.axis, units, test.bodyMass));
+  return rows.length === 0 ? '' : alignColumns([headings, ...rows]);
+}
+
+function section(title: string, lines: string[]): string {
+  return lines.length === 0 ? '' : [title, ...lines.map((line) => `  ${line}`)].join('\n');
+}
+
+/** The report for a reader: what each method says, why some do not answer, what to be careful about. */
+export function reportText(report: Report, test: StepTest, args: Arguments): string {
+  const error =
+    args.draws === 0
+      ? 'no sampling error asked for (--draws 0)'
+      : `errors of a handheld meter, ${args.draws} draws, seed ${args.seed}`;
+  const refused = report.estimates.flatMap((estimate) =>
+    isAnswer(estimate) ? [] : [`${nameOf(estimate.method)} (${estimate.claim}): ${estimate.refused.reason}`],
+  );
+  const warnings = report.estimates.flatMap((estimate) =>
+    isAnswer(estimate) ? estimate.warnings.map((text) => `${nameOf(estimate.method)}: ${text}`) : [],
+  );
+  const parts = [
+    `${report.file}: ${report.sport}, ${report.stages} stages; ${error}`,
+    section('About the test', report.warnings),
+    estimatesTable(report, test),
+    section('No answer', refused),
+    section('About the methods', warnings),
+    CAUTION,
+  ];
+  return `${parts.filter((part) => part !== '').join('\n\n')}\n`;
+}

@@ -1,0 +1,29 @@
+import { InputError } from '../base/inputError.ts';
+
+const startsWith = (bytes: Uint8Array, ...start: number[]) => start.every((byte, i) => bytes[i] === byte);
+
+/** Byte order marks of the text encodings that spreadsheets write besides UTF-8. */
+function markedEncoding(bytes: Uint8Array): string | null {
+  if (startsWith(bytes, 0xff, 0xfe)) return 'utf-16le';
+  return startsWith(bytes, 0xfe, 0xff) ? 'utf-16be' : null;
+}
+
+/**
+ * The text of a file: UTF-8, UTF-16 with its byte order mark, or the one-byte encoding of older spreadsheets.
+ *
+ * Throws    InputError for a file that is no text, such as a spreadsheet's own format
+ */
+export function decodeText(bytes: Uint8Array, file?: string): string {
+  const where = file ? `${file}: ` : '';
+  // 'PK' begins every zip archive, which the common spreadsheet formats are.
+  if (startsWith(bytes, 0x50, 0x4b, 0x03, 0x04))
+    throw new InputError(`${where}a spreadsheet or archive, not text; expected it saved as CSV`, { file });
+  const encoding = markedEncoding(bytes);
+  if (encoding) return new TextDecoder(encoding).decode(bytes);
+  if (bytes.includes(0)) throw new InputError(`${where}not a text file; expected CSV`, { file });
+  try {
+    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
+  } catch {
+    return new TextDecoder('windows-1252').decode(bytes);
+  }
+}
