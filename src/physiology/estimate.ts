@@ -1,6 +1,12 @@
-import type { Claim } from './methods/method.ts';
+import type { HeartRates } from './heartRate.ts';
+import { heartRateAt, heartRatesOf } from './heartRate.ts';
+import { emptyAnswer } from './methods/answer.ts';
+import { methodsById } from './methods/index.ts';
+import type { Answer, Claim, MethodOptions } from './methods/method.ts';
+import { DEFAULT_OPTIONS, type PreparedMethod, PreparedMethods } from './preparedMethods.ts';
+import { type ReadingsOptions, usableReadings } from './readings.ts';
 import type { Refusal } from './refusal.ts';
-import type { CurveId } from './stepTest.ts';
+import type { CurveId, Readings, StepTest } from './stepTest.ts';
 
 /** What one method says about one test, before sampling error (src/physiology/samplingError.ts adds it). */
 export type Estimate =
@@ -18,3 +24,62 @@ export type Estimate =
       refused?: undefined;
     }
   | { method: string; claim: Claim; curve: CurveId | null; refused: Refusal };
+
+export interface EstimateOptions extends Partial<MethodOptions>, ReadingsOptions {
+  /** Ids of the methods wanted; all when left out. */
+  methods?: readonly string[];
+}
+
+/** What every method says about a test. Methods that cannot answer say why; nothing is extrapolated. */
+export function estimateAll(test: StepTest, options: EstimateOptions = {}): Estimate[] {
+  return estimateReadings(usableReadings(test, options), { ...options, heartRates: heartRatesOf(test) });
+}
+
+export interface ReadingsEstimateOptions extends Partial<MethodOptions> {
+  methods?: readonly string[];
+  heartRates?: HeartRates;
+}
+
+/** The same from readings that are already chosen. */
+export function estimateReadings(readings: Readings, options: ReadingsEstimateOptions = {}): Estimate[] {
+  const { methods, heartRates, curve, baseline, ends } = options;
+  const chosen: MethodOptions = {
+    curve: curve ?? DEFAULT_OPTIONS.curve,
+    baseline: baseline ?? DEFAULT_OPTIONS.baseline,
+    ends: ends ?? DEFAULT_OPTIONS.ends,
+  };
+  return estimatesOf(new PreparedMethods(readings, methodsById(methods), chosen), heartRates);
+}
+
+/** Headline estimates of prepared methods on the readings they were prepared for. */
+export function estimatesOf(prepared: PreparedMethods, heartRates?: HeartRates): Estimate[] {
+  const answer = emptyAnswer();
+  prepared.fit(prepared.readings.y);
+  return prepared.entries.map((entry, i) => {
+    prepared.answer(i, prepared.readings.y, answer);
+    return toEstimate(entry, answer, prepared, heartRates);
+  });
+}
+
+function toEstimate(
+  entry: PreparedMethod,
+  answer: Answer,
+  { readings, options }: PreparedMethods,
+  heartRates: HeartRates | undefined,
+): Estimate {
+  const { method, model, curve } = entry;
+  const about = { method: method.id, claim: method.claim, curve: model };
+  if (entry.refused) return { ...about, refused: entry.refused };
+  const situation = { readings, curve, options };
+  if (answer.code !== null) {
+    const reason = method.explain(answer.code, situation);
+    return { ...about, refused: { code: answer.code, reason } };
+  }
+  return {
+    ...about,
+    intensity: answer.x,
+    lactate: answer.lactate,
+    heartRate: heartRates ? heartRateAt(heartRates, answer.x) : null,
+    warnings: method.warnings?.(answer, situation) ?? [],
+  };
+}

@@ -29,6 +29,13 @@ export interface Answer {
  */
 export type Estimator = (y: Float64Array, curve: Curve | null, answer: Answer) => void;
 
+/** What a sentence about one test may need: the test, and the curve as last fitted to it. */
+export interface Situation {
+  readings: Readings;
+  curve: Curve | null;
+  options: MethodOptions;
+}
+
 /** One published way to find a threshold: the single declaration that table, command line, docs and tests read. */
 export interface Method {
   /** In the literature's words; also the command line's. */
@@ -52,12 +59,12 @@ export interface Method {
   discrete: boolean;
   /** What is known to bend it: stage length, start, last stage, noise. */
   bias: string;
-  /** Refusals that can be told before any fit (too few points, submaximal, protocol); null to go on. */
+  /** Refusals that can be told before any fit (protocol, no rest sample); null to go on. */
   refuses?(readings: Readings, options: MethodOptions): Refusal | null;
   /** Prepare for these intensities (not these lactates). */
   prepare(readings: Readings, options: MethodOptions): Estimator;
   /** The sentence for a refusal by the estimator, with this test's values filled in. */
-  explain(code: RefusalCode, readings: Readings, options: MethodOptions): string;
+  explain(code: RefusalCode, situation: Situation): string;
   /** Cautions that go with an answer ("rests on one reading beyond the bend"). */
-  warnings?(answer: Answer, readings: Readings, curve: Curve | null, options: MethodOptions): string[];
+  warnings?(answer: Answer, situation: Situation): string[];
 }

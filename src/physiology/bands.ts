@@ -1,0 +1,202 @@
+import type { HeartRates } from './heartRate.ts';
+import { heartRateAt } from './heartRate.ts';
+import { methodById } from './methods/index.ts';
+import { CODE_NUMBERS } from './refusal.ts';
+import { type CensoredDraws, censoredDraws, censoredQuantile } from './sampleSummary.ts';
+import type { IntervalEnd, MethodDraws, MethodSampling, SamplingResult } from './samplingTypes.ts';
+
+/** Which side of the chosen thresholds a band lies on. */
+export type BandTone = 'below' | 'between' | 'above';
+
+export interface Band {
+  name: string;
+  tone: BandTone;
+  /** True where sampling error leaves open on which side of the threshold it lies. */
+  undecided: boolean;
+  /** W or km/h; null where the band has no end. */
+  from: number | null;
+  to: number | null;
+  /** bpm, rounded into the band; null where the band has no end or heart rate cannot be told. */
+  heartRateFrom: number | null;
+  heartRateTo: number | null;
+}
+
+export interface BandChoice {
+  /** Id of the method whose answer is taken as the first threshold, and of the one taken as the second. */
+  lt1: string;
+  lt2: string;
+  heartRates?: HeartRates;
+}
+
+export type TrainingBands =
+  | {
+      /** Easy, threshold and hard, with the undecided bands between them. */
+      bands: Band[];
+      /** Five bands at fixed shares of the two estimates, without guard. */
+      five: Band[];
+      refused: null;
+    }
+  | { bands: null; five: null; refused: string };
+
+/** Share of draws that may lie on the wrong side of the edge of a guarded band. */
+const GUARD = 0.1;
+/** Share of draws in each tail when the two thresholds are asked to lie apart. */
+const APART = 0.05;
+
+/**
+ * Training bands from a chosen first and second threshold, guarded by their sampling error.
+ *
+ * Model     easy up to the 10 % quantile of LT1, threshold work from the 90 % quantile of LT1 to the 10 % quantile
+ *           of LT2, hard from the 90 % quantile of LT2; between the quantiles undecided. Refused when the 95 %
+ *           quantile of LT1 does not lie below the 5 % quantile of LT2: then no band between them is resolved
+ * Units     W or km/h on the intensity scale of the draws; bpm
+ * Source    three bands: Seiler & Kjerland 2006, Scand J Med Sci Sports 16:49–56; guard bands: the idea of
+ *           JCGM 106:2012 (both from memory); five bands: our rule
+ */
+export function trainingBands(result: SamplingResult, choice: BandChoice): TrainingBands {
+  const lt1 = chosen(result, choice.lt1);
+  const lt2 = chosen(result, choice.lt2);
+  const refused = whyNoBands(lt1, lt2);
+  if (refused !== null) return { bands: null, five: null, refused };
+  const heartRate = choice.heartRates ? (x: number) => heartRateAt(choice.heartRates!, x) : () => null;
+  const [q1, q2] = [guardEdges(lt1), guardEdges(lt2)];
+  const edges = [q1.low, q1.high, q2.low, q2.high];
+  const bands = GUARDED.map((band, i) =>
+    bandBetween(band, edges[i - 1] ?? null, edges[i] ?? null, heartRate),
+  );
+  return { bands, five: fiveBands(lt1.median, lt2.median, heartRate), refused: null };
+}
+
+/** A chosen method: its draws on the scale of the result, and nominal ones for heart rate. */
+interface Chosen {
+  name: string;
+  sampling: MethodSampling;
+  draws: CensoredDraws;
+  nominal: CensoredDraws;
+  median: Edge;
+}
+
+/** A limit between two bands: the intensity shown, and the nominal one that heart rate is read at. */
+interface Edge {
+  shown: number;
+  nominal: number;
+}
+
+function chosen(result: SamplingResult, id: string): Chosen {
+  const { name, discrete } = methodById(id);
+  const sampling = result.methods.find((m) => m.method === id);
+  const column = result.joint.methods.get(id);
+  if (!sampling || !column) throw new Error(`the draws do not hold the method '${id}'`);
+  const nominal = censoredDraws(column, null);
+  const scaled = result.intensityScale === 'true' && !discrete;
+  const draws = scaled ? censoredDraws(column, result.joint.scale) : nominal;
+  return { name, sampling, draws, nominal, median: edgeAt({ draws, nominal }, 0.5) };
+}
+
+const edgeAt = ({ draws, nominal }: Pick<Chosen, 'draws' | 'nominal'>, p: number): Edge => ({
+  shown: orNaN(censoredQuantile(draws, p)),
+  nominal: orNaN(censoredQuantile(nominal, p)),
+});
+
+const orNaN = (end: IntervalEnd): number => end.value ?? Number.NaN;
+
+const guardEdges = (of: Chosen) => ({ low: edgeAt(of, GUARD), high: edgeAt(of, 1 - GUARD) });
+
+/** One sentence when no bands can be drawn; null when they can. */
+function whyNoBands(lt1: Chosen, lt2: Chosen): string | null {
+  for (const { name, sampling } of [lt1, lt2]) {
+    if (sampling.estimate.refused) return `${name} gives no threshold: ${sampling.estimate.refused.reason}`;
+    if (sampling.status === 'shown' || sampling.status === 'caution') continue;
+    const percent = Math.round(100 * sampling.refusedShare);
+    return `${name} cannot be relied on here: ${percent} % of the draws give no answer.`;
+  }
+  const top = edgeAt(lt1, 1 - APART).shown;
+  const bottom = edgeAt(lt2, APART).shown;
+  if (top < bottom) return null;
+  return Number.isNaN(top - bottom)
+    ? `The range of ${lt1.name} or ${lt2.name} reaches beyond the tested intensities.`
+    : `${lt1.name} and ${lt2.name} overlap within their sampling error: no band between them can be told apart.`;
+}
+
+type BandKind = Pick<Band, 'name' | 'tone' | 'undecided'>;
+
+const GUARDED: readonly BandKind[] = [
+  { name: 'Easy', tone: 'below', undecided: false },
+  { name: 'Easy or threshold', tone: 'between', undecided: true },
+  { name: 'Threshold', tone: 'between', undecided: false },
+  { name: 'Threshold or hard', tone: 'above', undecided: true },
+  { name: 'Hard', tone: 'above', undecided: false },
+];
+
+function bandBetween(
+  kind: BandKind,
+  from: Edge | null,
+  to: Edge | null,
+  heartRate: (x: number) => number | null,
+): Band {
+  const bpm = (edge: Edge | null) => (edge === null ? null : heartRate(edge.nominal));
+  const [low, high] = [bpm(from), bpm(to)];
+  return {
+    ...kind,
+    from: from?.shown ?? null,
+    to: to?.shown ?? null,
+    heartRateFrom: low === null ? null : Math.ceil(low),
+    heartRateTo: high === null ? null : Math.floor(high),
+  };
+}
+
+/** Upper ends of the five bands: share of which threshold (our rule). */
+const FIVE: readonly { kind: BandKind; share: number; of: 'lt1' | 'lt2' }[] = [
+  { kind: { name: 'I', tone: 'below', undecided: false }, share: 0.88, of: 'lt1' },
+  { kind: { name: 'II', tone: 'below', undecided: false }, share: 1, of: 'lt1' },
+  { kind: { name: 'III', tone: 'between', undecided: false }, share: 0.97, of: 'lt2' },
+  { kind: { name: 'IV', tone: 'between', undecided: false }, share: 1.03, of: 'lt2' },
+  { kind: { name: 'V', tone: 'above', undecided: false }, share: Infinity, of: 'lt2' },
+];
+
+function fiveBands(lt1: Edge, lt2: Edge, heartRate: (x: number) => number | null): Band[] {
+  const ends = FIVE.map(({ share, of }) => {
+    const threshold = of === 'lt1' ? lt1 : lt2;
+    if (share === Infinity) return null;
+    return { shown: share * threshold.shown, nominal: share * threshold.nominal };
+  });
+  return FIVE.map(({ kind }, i) => bandBetween(kind, ends[i - 1] ?? null, ends[i]!, heartRate));
+}
+
+/** Chance that an intensity lies below LT1, between the thresholds, or above LT2. */
+export interface BandProbabilities {
+  below: number;
+  between: number;
+  above: number;
+}
+
+/**
+ * Chances of the three bands at one intensity, by the joint draws of both thresholds. Draws in which one of them
+ * gives no answer are left out, those beyond the tested range count as beyond.
+ */
+export function bandProbabilities(
+  result: SamplingResult,
+  { lt1, lt2 }: Pick<BandChoice, 'lt1' | 'lt2'>,
+  intensity: number,
+): BandProbabilities | null {
+  const [first, second] = [result.joint.methods.get(lt1), result.joint.methods.get(lt2)];
+  if (!first || !second) throw new Error(`the draws do not hold '${lt1}' and '${lt2}'`);
+  const counts = { below: 0, between: 0, above: 0 };
+  for (let d = 0; d < result.joint.count; d++) {
+    const scale = result.intensityScale === 'true' ? result.joint.scale[d]! : 1;
+    const [t1, t2] = [thresholdIn(first, d) * scale, thresholdIn(second, d) * scale];
+    if (Number.isNaN(t1) || Number.isNaN(t2)) continue;
+    if (intensity < t1) counts.below++;
+    else if (intensity > t2) counts.above++;
+    else counts.between++;
+  }
+  const all = counts.below + counts.between + counts.above;
+  if (all === 0) return null;
+  return { below: counts.below / all, between: counts.between / all, above: counts.above / all };
+}
+
+/** Threshold of one draw: beyond the range infinite, refused NaN. */
+function thresholdIn({ x, code }: MethodDraws, d: number): number {
+  if (code[d] === CODE_NUMBERS.E_ALREADY_ABOVE) return -Infinity;
+  return code[d] === CODE_NUMBERS.E_NOT_REACHED ? Infinity : x[d]!;
+}

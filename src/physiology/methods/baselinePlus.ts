@@ -1,0 +1,62 @@
+import { BASELINE_NAMES, baselineLactate } from '../baseline.ts';
+import type { Refusal } from '../refusal.ts';
+import type { Readings } from '../stepTest.ts';
+import { crossLevel, explainLevel, levelWarnings, oneDecimal } from './level.ts';
+import type { Claim, Method, MethodOptions } from './method.ts';
+
+function refuseWithoutRest(readings: Readings, { baseline }: MethodOptions): Refusal | null {
+  if (baseline !== 'rest' || readings.restLactate !== null) return null;
+  return {
+    code: 'E_POINTS',
+    reason:
+      'The baseline is set to lactate at rest, and this test has no rest sample: choose another baseline.',
+  };
+}
+
+function baselinePlus(rise: number, claim: Claim, source: string): Method {
+  return {
+    id: `baseline-plus-${oneDecimal(rise)}`,
+    name: `Baseline + ${oneDecimal(rise)}`,
+    claim,
+    meaning: `Where lactate has risen by ${oneDecimal(rise)} mmol/L above the athlete's baseline.`,
+    source,
+    curve: 'raw',
+    anyCurve: true,
+    minPoints: 4,
+    maximal: false,
+    discrete: false,
+    bias: 'Depends on how the baseline is defined: one low reading makes it early; the curve is flat here, so noise counts most.',
+    refuses: refuseWithoutRest,
+    prepare:
+      (readings, { baseline }) =>
+      (y, curve, answer) =>
+        crossLevel(curve!, baselineLactate(baseline, y, readings) + rise, answer),
+    explain: (code, situation) => {
+      const { readings, options } = situation;
+      return explainLevel(code, baselineLactate(options.baseline, readings.y, readings) + rise, situation);
+    },
+    warnings: (answer, situation) => [
+      `Baseline: ${BASELINE_NAMES[situation.options.baseline]}.`,
+      ...levelWarnings(answer, situation),
+    ],
+  };
+}
+
+/** Baseline plus a rise: where the curve crosses the baseline lactate plus a fixed amount. */
+export const BASELINE_PLUS: readonly Method[] = [
+  baselinePlus(
+    0.5,
+    'LT1',
+    'Zoladz et al. 1995, J Physiol 488:211–217; Weltman 1995, The Blood Lactate Response to Exercise (from memory)',
+  ),
+  baselinePlus(
+    1.0,
+    'LT1',
+    'Coyle et al. 1983, J Appl Physiol 54:18–23; Hagberg & Coyle 1983, Med Sci Sports Exerc 15:287–289 (from memory)',
+  ),
+  baselinePlus(
+    1.5,
+    'LT2',
+    'Helgerud, Ingjer & Strømme 1990, Eur J Appl Physiol 61:433–439, over warm-up lactate (from memory)',
+  ),
+];

@@ -1,0 +1,50 @@
+import { notConvex, singular } from '../refusal.ts';
+import type { CurveId } from '../stepTest.ts';
+import { farthestBelowChord, slopeBetween } from './chord.ts';
+import type { Method } from './method.ts';
+
+type DmaxDetails = Pick<Method, 'id' | 'name' | 'source' | 'bias'> & { curve: CurveId };
+
+function dmaxOn(details: DmaxDetails): Method {
+  return {
+    ...details,
+    claim: 'LT2',
+    meaning: 'The point of the curve farthest from the straight line between its two ends.',
+    anyCurve: false,
+    minPoints: 5,
+    maximal: true,
+    discrete: false,
+    prepare: ({ x }, { ends }) => {
+      const [first, last] = [x[0]!, x.at(-1)!];
+      return (y, curve, answer) => {
+        const fitted = ends === 'fitted';
+        const start = fitted ? curve!.at(first) : y[0]!;
+        const end = fitted ? curve!.at(last) : y[y.length - 1]!;
+        farthestBelowChord(curve!, slopeBetween(first, start, last, end), first, answer);
+      };
+    },
+    explain: (code, { readings }) => (code === 'E_NOT_CONVEX' ? notConvex() : singular(readings.x.length)),
+    warnings: (_answer, { readings }) =>
+      readings.toExhaustion
+        ? []
+        : ['Nothing says that the athlete went to exhaustion: this point moves with where the test ended.'],
+  };
+}
+
+export const dmax = dmaxOn({
+  id: 'dmax',
+  name: 'Dmax',
+  curve: 'cubic',
+  source: 'Cheng et al. 1992, Int J Sports Med 13:518–522 (from memory)',
+  bias: 'Moves with the first and the last stage; never above 79 % of the tested range; calibration does not move it.',
+});
+
+export const dmaxExponential = dmaxOn({
+  id: 'dmax-exponential',
+  name: 'Dmax, exponential',
+  curve: 'exponential',
+  source:
+    'After Cheng et al. 1992, Int J Sports Med 13:518–522, on the curve of Hughson et al. 1987, ' +
+    'J Appl Physiol 62:1975–1981 (from memory)',
+  bias: 'Moves with the first and the last stage; always in the upper half of the tested range; calibration does not move it.',
+});

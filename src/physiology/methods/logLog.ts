@@ -1,0 +1,41 @@
+import { LogLogFit } from '../curves/logLog.ts';
+import { intensityText } from '../refusal.ts';
+import { give, refuse } from './answer.ts';
+import type { Method } from './method.ts';
+
+/** Log–log: the bend between two straight lines of log lactate against log intensity. */
+export const logLog: Method = {
+  id: 'log-log',
+  name: 'Log–log',
+  claim: 'LT1',
+  meaning: 'Where lactate, drawn on logarithmic axes, bends from a flat line to a steep one.',
+  source: 'Beaver, Wasserman & Whipp 1985, J Appl Physiol 59:1936–1940 (from memory)',
+  curve: null,
+  anyCurve: false,
+  minPoints: 5,
+  maximal: false,
+  discrete: false,
+  bias: 'Moves with the first and the last stages, and lands late when the last reading is steep; little repeatable.',
+  prepare: ({ x, count }) => {
+    if (!(x[0]! > 0)) return (_y, _curve, answer) => refuse(answer, 'E_PROTOCOL');
+    const fit = new LogLogFit(x, count);
+    return (y, _curve, answer) => {
+      const status = fit.fit(y);
+      if (status === 'ok') give(answer, fit.intensity, fit.lactate);
+      else refuse(answer, status === 'singular' ? 'E_SINGULAR' : 'E_NOT_CONVEX');
+    };
+  },
+  explain: (code) =>
+    code === 'E_PROTOCOL'
+      ? 'Intensity 0 has no logarithm: leave the rest sample out of the readings.'
+      : 'On logarithmic axes lactate does not bend upward: there is no flat part followed by a steeper one.',
+  warnings: ({ x }, { readings }) => {
+    const below = readings.x.filter((value) => value <= x).length;
+    const above = readings.x.filter((value) => value >= x).length;
+    if (Math.min(below, above) > 2) return [];
+    const side = below <= above ? 'below' : 'above';
+    return [
+      `Only two readings lie ${side} the bend at ${intensityText(x, readings.axis)}: it rests on each of them.`,
+    ];
+  },
+};

@@ -1,0 +1,48 @@
+import type { Curve } from '../curves/curve.ts';
+import type { SegmentedCurve } from '../curves/segmentedCurve.ts';
+import { notConvex, singular } from '../refusal.ts';
+import { give } from './answer.ts';
+import type { Method } from './method.ts';
+
+type Details = Pick<Method, 'id' | 'name' | 'claim' | 'meaning' | 'bias'>;
+
+/** The curve of these methods cannot be replaced, so it always is the three-segment line. */
+const bend = (curve: Curve, index: 1 | 2): number => (curve as SegmentedCurve).breakpoints[index - 1]!;
+
+function turnPoint(index: 1 | 2, details: Details): Method {
+  return {
+    ...details,
+    source:
+      'Davis et al. 1983, Eur J Appl Physiol; Hofmann & Tschakert 2017, Front Physiol 8:337 (from memory)',
+    curve: 'three-segment',
+    anyCurve: false,
+    minPoints: 7,
+    maximal: true,
+    discrete: false,
+    prepare: () => (_y, curve, answer) => {
+      const x = bend(curve!, index);
+      give(answer, x, curve!.at(x));
+    },
+    explain: (code, { readings }) => (code === 'E_NOT_CONVEX' ? notConvex() : singular(readings.x.length)),
+    warnings: ({ x }, { readings }) => {
+      const beyond = readings.x.filter((value) => value > x).length;
+      return beyond < 2 ? ['Only one reading lies beyond this bend: it rests on that reading.'] : [];
+    },
+  };
+}
+
+export const firstTurnPoint = turnPoint(1, {
+  id: 'turn-point-1',
+  name: 'Turn point 1',
+  claim: 'LT1',
+  meaning: 'The first bend of three straight lines through the readings: lactate begins to rise.',
+  bias: 'Very sensitive to noise at low lactate; depends on how many stages lie on either side.',
+});
+
+export const secondTurnPoint = turnPoint(2, {
+  id: 'turn-point-2',
+  name: 'Turn point 2',
+  claim: 'LT2',
+  meaning: 'The second bend of three straight lines through the readings: lactate begins to rise steeply.',
+  bias: 'Tied to the last stages: with one reading beyond the bend it is set by that reading.',
+});

@@ -1,0 +1,230 @@
+import { Random } from '../numerics/random.ts';
+import type { ErrorModel } from './errorModel.ts';
+import { type Estimate, estimatesOf } from './estimate.ts';
+import type { HeartRates } from './heartRate.ts';
+import { heartRateAt } from './heartRate.ts';
+import { emptyAnswer } from './methods/answer.ts';
+import { methodsById } from './methods/index.ts';
+import type { MethodOptions } from './methods/method.ts';
+import { DEFAULT_OPTIONS, PreparedMethods } from './preparedMethods.ts';
+import { ReadingDraws } from './readingDraws.ts';
+import { CODE_NUMBERS, REFUSAL_CODES, type RefusalCode } from './refusal.ts';
+import {
+  censoredDraws,
+  censoredInterval,
+  censoredQuantile,
+  densityOf,
+  moments,
+  quantileError,
+} from './sampleSummary.ts';
+import type {
+  IntensityScale,
+  MethodDraws,
+  MethodSampling,
+  SamplingResult,
+  SamplingStatus,
+  Shifts,
+} from './samplingTypes.ts';
+import { shiftsOf } from './shifts.ts';
+import type { Readings } from './stepTest.ts';
+
+export type {
+  Density,
+  IntensityScale,
+  Interval,
+  IntervalEnd,
+  JointDraws,
+  MethodDraws,
+  MethodSampling,
+  SamplingResult,
+  SamplingStatus,
+  Shifts,
+} from './samplingTypes.ts';
+
+export interface SamplerOptions {
+  /** Ids of the methods wanted; all when left out. */
+  methods?: readonly string[];
+  options?: Partial<MethodOptions>;
+  error: ErrorModel;
+  seed: number;
+  /** For the heart rate at the ends of the interval. */
+  heartRates?: HeartRates;
+  /** True intensity (the scale error of the device counts), or as the same device shows it. */
+  intensityScale?: IntensityScale;
+}
+
+/**
+ * Sampling error of threshold methods by Monte Carlo, in as many steps as the caller likes: `run` adds draws,
+ * `summary` tells what they say so far. The same draws go to every method.
+ */
+export class Sampler {
+  readonly estimates: readonly Estimate[];
+  readonly #prepared: PreparedMethods;
+  readonly #readings: Readings;
+  readonly #draws: ReadingDraws;
+  readonly #settings: Required<Pick<SamplerOptions, 'error' | 'seed' | 'intensityScale'>>;
+  readonly #heartRates: HeartRates | undefined;
+  readonly #shifts: readonly Shifts[];
+  #count = 0;
+  #scale: Float64Array = new Float64Array(0);
+  #columns: MethodDraws[];
+
+  constructor(
+    readings: Readings,
+    { methods, options, error, seed, heartRates, intensityScale }: SamplerOptions,
+  ) {
+    // A copy of its own: the drawn lactate at rest is written into it.
+    this.#readings = { ...readings };
+    const chosen = { ...DEFAULT_OPTIONS, ...options };
+    this.#prepared = new PreparedMethods(this.#readings, methodsById(methods), chosen);
+    this.estimates = estimatesOf(this.#prepared, heartRates);
+    this.#shifts = shiftsOf(this.#prepared);
+    this.#draws = new ReadingDraws({ ...readings }, error, new Random(seed));
+    this.#settings = { error, seed, intensityScale: intensityScale ?? 'true' };
+    this.#heartRates = heartRates;
+    this.#columns = this.estimates.map(() => ({ x: new Float64Array(0), code: new Uint8Array(0) }));
+  }
+
+  /** Draws made so far. */
+  get count(): number {
+    return this.#count;
+  }
+
+  /** Make `draws` more draws. */
+  run(draws: number): void {
+    const from = this.#count;
+    this.#grow(from + draws);
+    const slot = emptyAnswer();
+    const { y } = this.#draws;
+    for (let d = from; d < from + draws; d++) {
+      this.#draws.next();
+      this.#readings.restLactate = this.#draws.rest;
+      this.#scale[d] = this.#draws.scale;
+      this.#prepared.fit(y);
+      for (let m = 0; m < this.#columns.length; m++) {
+        const column = this.#columns[m]!;
+        this.#prepared.answer(m, y, slot);
+        column.x[d] = slot.x;
+        column.code[d] = slot.code === null ? 0 : CODE_NUMBERS[slot.code];
+      }
+    }
+    this.#count = from + draws;
+  }
+
+  #grow(size: number): void {
+    this.#scale = enlarged(this.#scale, size);
+    this.#columns = this.#columns.map(({ x, code }) => {
+      const larger = new Uint8Array(size);
+      larger.set(code);
+      return { x: enlarged(x, size), code: larger };
+    });
+  }
+
+  /** What the draws so far say of each method. */
+  summary(): SamplingResult {
+    const { error, seed, intensityScale } = this.#settings;
+    const ids = this.#prepared.entries.map((entry) => entry.method.id);
+    return {
+      axis: this.#readings.axis,
+      draws: this.#count,
+      seed,
+      error,
+      intensityScale,
+      methods: ids.map((_, m) => this.#summarise(m)),
+      joint: {
+        count: this.#count,
+        scale: this.#scale,
+        methods: new Map(ids.map((id, m) => [id, this.#columns[m]!])),
+      },
+    };
+  }
+
+  #summarise(m: number): MethodSampling {
+    const { method } = this.#prepared.entries[m]!;
+    const column = this.#columns[m]!;
+    const estimate = this.estimates[m]!;
+    const shares = sharesByCode(column.code);
+    const refusedShare = Object.values(shares).reduce((a, b) => a + b, 0);
+    const status = statusOf(refusedShare, estimate);
+    // Stages have no true-intensity value of their own: their answers stay nominal.
+    const scaled = this.#settings.intensityScale === 'true' && !method.discrete;
+    const draws = censoredDraws(column, scaled ? this.#scale : null);
+    const shown = status === 'shown' || status === 'caution';
+    const spread = moments(draws.sorted);
+    return {
+      method: method.id,
+      estimate,
+      status,
+      refusedShare,
+      refusedByCode: shares,
+      mean: spread?.mean ?? null,
+      sd: spread?.sd ?? null,
+      median: this.#count > 0 ? censoredQuantile(draws, 0.5).value : null,
+      interval95: shown ? censoredInterval(draws, 0.95) : null,
+      interval80: shown ? censoredInterval(draws, 0.8) : null,
+      heartRate95: shown ? this.#heartRate95(column) : null,
+      standardError: spread && {
+        mean: spread.sd / Math.sqrt(draws.sorted.length),
+        low: quantileError(draws, 0.025),
+        high: quantileError(draws, 0.975),
+      },
+      stages: method.discrete ? stageShares(column.x, this.#readings.x) : null,
+      density: method.discrete || !spread ? null : densityOf(draws.sorted, spread.sd, 1 - refusedShare),
+      shifts: this.#shifts[m]!,
+    };
+  }
+
+  /** Heart rate was measured at nominal intensities, so it is read at those. */
+  #heartRate95(column: MethodDraws): MethodSampling['heartRate95'] {
+    if (!this.#heartRates) return null;
+    const { low, high } = censoredInterval(censoredDraws(column, null), 0.95);
+    const at = (value: number | null) => (value === null ? null : heartRateAt(this.#heartRates!, value));
+    return { low: at(low.value), high: at(high.value) };
+  }
+}
+
+/**
+ * Sampling error of threshold methods: how far each estimate can be trusted, given the errors of the readings.
+ *
+ * Model     what the true lactates may have been is drawn around the readings (`ReadingDraws`), and every method
+ *           runs on the same draws; draws that find a threshold beyond the tested range count as beyond
+ * Random    seeded; the Monte Carlo standard errors of the results are part of them
+ * Source    JCGM 101:2008 (clauses from memory)
+ */
+export function sampleThresholds(
+  readings: Readings,
+  { draws, ...options }: SamplerOptions & { draws: number },
+): SamplingResult {
+  const sampler = new Sampler(readings, options);
+  sampler.run(draws);
+  return sampler.summary();
+}
+
+function enlarged(from: Float64Array, size: number): Float64Array {
+  const larger = new Float64Array(size);
+  larger.set(from);
+  return larger;
+}
+
+function sharesByCode(codes: Uint8Array): Partial<Record<RefusalCode, number>> {
+  const counts = new Uint32Array(REFUSAL_CODES.length + 1);
+  for (const code of codes) counts[code]!++;
+  const shares: Partial<Record<RefusalCode, number>> = {};
+  REFUSAL_CODES.forEach((code, i) => {
+    if (counts[i + 1]! > 0) shares[code] = counts[i + 1]! / codes.length;
+  });
+  return shares;
+}
+
+/** Our rule; a headline that is refused is never better than not determined. */
+function statusOf(refusedShare: number, estimate: Estimate): SamplingStatus {
+  if (refusedShare > 0.5) return 'not-shown';
+  if (refusedShare > 0.2 || estimate.refused) return 'not-determined';
+  return refusedShare > 0.05 ? 'caution' : 'shown';
+}
+
+function stageShares(draws: Float64Array, stages: Float64Array): { x: number; share: number }[] {
+  const counts = new Map<number, number>([...stages].map((x) => [x, 0]));
+  for (const x of draws) if (!Number.isNaN(x)) counts.set(x, (counts.get(x) ?? 0) + 1);
+  return [...counts].map(([x, count]) => ({ x, share: count / draws.length }));
+}

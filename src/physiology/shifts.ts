@@ -1,0 +1,73 @@
+import { emptyAnswer } from './methods/answer.ts';
+import { PreparedMethods } from './preparedMethods.ts';
+import type { Shifts } from './samplingTypes.ts';
+import type { Readings } from './stepTest.ts';
+
+/** Change of readings that the shifts are told for: mmol/L, and as a fraction. */
+export const SHIFT_STEP = 0.1;
+export const SHIFT_GAIN = 0.05;
+
+/** Answers of all methods on changed readings; NaN where refused. */
+function answers(readings: Readings, like: PreparedMethods): number[] {
+  const methods = like.entries.map((entry) => entry.method);
+  return answersOf(new PreparedMethods(readings, methods, like.options));
+}
+
+function answersOf(prepared: PreparedMethods): number[] {
+  const slot = emptyAnswer();
+  prepared.fit(prepared.readings.y);
+  return prepared.entries.map((_, i) => {
+    prepared.answer(i, prepared.readings.y, slot);
+    return slot.x;
+  });
+}
+
+const changed = (readings: Readings, change: (lactate: number, index: number) => number): Readings => ({
+  ...readings,
+  y: readings.y.map(change),
+  restLactate: readings.restLactate === null ? null : change(readings.restLactate, -1),
+});
+
+/** The readings without the one at `index`. */
+function without(readings: Readings, index: number): Readings {
+  const keep = (_: number, i: number) => i !== index;
+  return {
+    ...readings,
+    x: readings.x.filter(keep),
+    y: readings.y.filter(keep),
+    count: readings.count.filter(keep),
+    stage: readings.stage.filter(keep),
+    lastCredited: readings.lastCredited && index !== readings.x.length - 1,
+  };
+}
+
+/** How far each method's estimate moves when the readings change a little, or one is left out. */
+export function shiftsOf(prepared: PreparedMethods): Shifts[] {
+  const { readings } = prepared;
+  const base = answersOf(prepared);
+  const points = [...readings.y.keys()];
+  const offset = answers(
+    changed(readings, (y) => y + SHIFT_STEP),
+    prepared,
+  );
+  const gain = answers(
+    changed(readings, (y) => y * (1 + SHIFT_GAIN)),
+    prepared,
+  );
+  const perReading = points.map((at) =>
+    answers(
+      changed(readings, (y, i) => (i === at ? y + SHIFT_STEP : y)),
+      prepared,
+    ),
+  );
+  const leaveOut = points.map((at) => answers(without(readings, at), prepared));
+  return base.map((from, m) => {
+    const shift = (to: number[]) => (Number.isNaN(to[m]! - from) ? null : to[m]! - from);
+    return {
+      offset: shift(offset),
+      gain: shift(gain),
+      perReading: perReading.map(shift),
+      leaveOut: leaveOut.map(shift),
+    };
+  });
+}
