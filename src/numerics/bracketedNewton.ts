@@ -21,22 +21,44 @@ export function bracketedNewton(f: Differentiable, level: number, lo: number, hi
   if (atLo === 0) return lo;
   if (atHi === 0) return hi;
   if (!(atLo < 0 !== atHi < 0)) return NaN;
+  const start = lo + (hi - lo) * (atLo / (atLo - atHi));
   const tolerance = 2 * Number.EPSILON * (Math.abs(lo) + Math.abs(hi));
-  let below = atLo < 0 ? lo : hi;
-  let above = atLo < 0 ? hi : lo;
-  let x = lo + (hi - lo) * (atLo / (atLo - atHi));
-  let lastStep = hi - lo;
+  return atLo < 0
+    ? newtonBetween(f, level, lo, hi, start, tolerance)
+    : newtonBetween(f, level, hi, lo, start, tolerance);
+}
+
+/**
+ * The same when it is already known that f(below) < level < f(above), from a given start. A step shorter than
+ * `tolerance` is the last; what Newton's method then still misses is of the order of the step squared.
+ */
+export function newtonBetween(
+  f: Differentiable,
+  level: number,
+  below: number,
+  above: number,
+  start: number,
+  tolerance: number,
+): number {
+  let x = start;
+  let lastStep = above - below;
   for (let steps = 0; steps < 200; steps++) {
     const gap = f.at(x) - level;
     if (gap === 0) return x;
     if (gap < 0) below = x;
     else above = x;
-    let next = x - gap / f.slope(x);
-    const outside = !(next > Math.min(below, above) && next < Math.max(below, above));
-    if (outside || Math.abs(next - x) > 0.5 * Math.abs(lastStep)) next = below + 0.5 * (above - below);
-    lastStep = next - x;
-    x = next;
-    if (Math.abs(lastStep) <= tolerance) return x;
+    let step = -gap / f.slope(x);
+    // Before the bracket is asked: at the root itself rounding may put the next point on its very edge.
+    if (Math.abs(step) <= tolerance) return within(x + step, below, above);
+    const next = x + step;
+    const inside = below < above ? next > below && next < above : next > above && next < below;
+    if (!inside || Math.abs(step) > 0.5 * Math.abs(lastStep)) step = below + 0.5 * (above - below) - x;
+    if (Math.abs(step) <= tolerance) return x + step;
+    lastStep = step;
+    x += step;
   }
   return x;
 }
+
+const within = (x: number, a: number, b: number): number =>
+  Math.max(Math.min(a, b), Math.min(Math.max(a, b), x));

@@ -1,4 +1,3 @@
-import { bracketedNewton } from '../../numerics/bracketedNewton.ts';
 import type { Curve, FitStatus } from './curve.ts';
 import { GrowthProfile } from './growthProfile.ts';
 
@@ -39,14 +38,12 @@ export class ExponentialCurve implements Curve {
   }
 
   fit(y: Float64Array): FitStatus {
-    const profile = this.#profile;
-    const bracketed = profile.search(y);
-    this.growth = bracketed ? bracketedNewton(profile, 0, profile.from, profile.to) : profile.from;
-    profile.at(this.growth);
-    this.rise = profile.rise;
-    this.start = profile.start;
-    this.status = bracketed ? 'ok' : 'singular';
-    if (bracketed && !(this.rise > 0)) this.status = 'not-convex';
+    const found = this.#profile.fit(y);
+    this.growth = this.#profile.growth;
+    this.rise = this.#profile.rise;
+    this.start = this.#profile.start;
+    this.status = found ? 'ok' : 'singular';
+    if (found && !(this.rise > 0)) this.status = 'not-convex';
     return this.status;
   }
 

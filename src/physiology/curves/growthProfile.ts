@@ -1,91 +1,129 @@
+import { newtonBetween } from '../../numerics/bracketedNewton.ts';
+
 /** Growth rates tried before refining, as multiples of the whole range: nearly straight to one steep last step. */
 const LEAST_GROWTH = 0.02;
 const GREATEST_GROWTH = 30;
-const TRIALS = 60;
+const TRIALS = 48;
+
+/** A Newton step of this share of the growth is the last: it leaves an error of about its square. */
+const LAST_STEP = 1e-9;
 
 /**
- * How well y = A + β·φ(z), φ(z) = expm1(g·z)/g, can fit for each growth g, with A and β at their best.
+ * How well y = A + β·φ(z), φ(z) = (e^(g·z) − 1)/g, can fit for each growth g, with A and β at their best.
  *
- * The share of the readings' variation that φ explains is N²/S with N = Σφ̃y and S = Σφ̃², φ̃ being φ less its
- * mean. `at(g)` is the derivative of N/√S up to a positive factor, so the best g is where it passes through 0;
- * `slope(g)` is its derivative, for Newton's method. Allocates nothing after construction.
+ * What φ explains of the readings is the square of C = Σφ̃y/√Σφ̃², φ̃ being φ less its mean: one projection on a
+ * unit vector that depends on g alone, so those of the trial growths are made once. `at(g)` is dC/dg, which
+ * passes through 0 at the best growth, and `slope(g)` its derivative. Allocates nothing after construction.
  */
 export class GrowthProfile {
-  /** Bracket of the best growth after `search`. */
-  from = NaN;
-  to = NaN;
+  /** The best growth of the latest `fit`, or the end of the trials beyond which it lies. */
+  growth = NaN;
   /** β and A at the latest growth that `at` was asked for. */
   rise = NaN;
   start = NaN;
   readonly #z: Float64Array;
   readonly #weights: Float64Array;
   readonly #trials: Float64Array;
-  /** For each trial growth the unit vector that y is projected on; weights included. */
+  /** For each trial growth the vector whose product with y is C, and the one whose product is dC/dg. */
   readonly #bases: Float64Array;
+  readonly #tilts: Float64Array;
   readonly #y: Float64Array;
   #meanY = 0;
   #slope = NaN;
 
   constructor(z: Float64Array, weights?: ArrayLike<number>) {
     this.#z = z;
-    this.#weights = Float64Array.from(z, (_, i) => weights?.[i] ?? 1);
-    const total = this.#weights.reduce((sum, w) => sum + w, 0);
-    this.#weights = this.#weights.map((w) => w / total);
-    this.#trials = Float64Array.from(
-      { length: TRIALS },
-      (_, k) => LEAST_GROWTH * (GREATEST_GROWTH / LEAST_GROWTH) ** (k / (TRIALS - 1)),
-    );
+    const total = z.reduce((sum, _, i) => sum + (weights?.[i] ?? 1), 0);
+    this.#weights = Float64Array.from(z, (_, i) => (weights?.[i] ?? 1) / total);
     this.#y = new Float64Array(z.length);
+    this.#trials = new Float64Array(TRIALS);
     this.#bases = new Float64Array(TRIALS * z.length);
-    for (let k = 0; k < TRIALS; k++) this.#bases.set(this.#basis(this.#trials[k]!), k * z.length);
+    this.#tilts = new Float64Array(TRIALS * z.length);
+    for (let k = 0; k < TRIALS; k++) this.#prepare(k);
   }
 
-  #basis(growth: number): Float64Array {
-    const phi = this.#z.map((z) => Math.expm1(growth * z) / growth);
-    const mean = phi.reduce((sum, value, i) => sum + this.#weights[i]! * value, 0);
-    const length = Math.sqrt(phi.reduce((sum, value, i) => sum + this.#weights[i]! * (value - mean) ** 2, 0));
-    return phi.map((value, i) => (this.#weights[i]! * (value - mean)) / length);
-  }
-
-  /** Bracket the best growth for these readings; false when it lies outside what is tried (`from` = that end). */
-  search(y: Float64Array): boolean {
-    this.#center(y);
-    const n = y.length;
-    let best = 0;
-    let bestShare = -1;
-    for (let k = 0; k < TRIALS; k++) {
-      let dot = 0;
-      for (let i = 0, j = k * n; i < n; i++, j++) dot += this.#bases[j]! * this.#y[i]!;
-      if (dot * dot > bestShare) {
-        bestShare = dot * dot;
-        best = k;
-      }
+  #prepare(k: number): void {
+    const growth = LEAST_GROWTH * (GREATEST_GROWTH / LEAST_GROWTH) ** (k / (TRIALS - 1));
+    this.#trials[k] = growth;
+    const phi = this.#centred(this.#z.map((z) => Math.expm1(growth * z) / growth));
+    const first = this.#centred(
+      this.#z.map((z) => (growth * z * Math.exp(growth * z) - Math.expm1(growth * z)) / growth ** 2),
+    );
+    const size = Math.sqrt(this.#product(phi, phi));
+    const shared = this.#product(phi, first) / size ** 2;
+    const at = k * this.#z.length;
+    for (let i = 0; i < this.#z.length; i++) {
+      this.#bases[at + i] = (this.#weights[i]! * phi[i]!) / size;
+      this.#tilts[at + i] = (this.#weights[i]! * (first[i]! - shared * phi[i]!)) / size;
     }
-    return this.#bracket(best);
   }
 
-  /** The better of the two neighbouring intervals is the one into which the explained share still grows. */
-  #bracket(best: number): boolean {
-    this.from = this.#trials[best]!;
-    this.to = this.from;
-    const climb = this.at(this.from) * this.rise;
-    const neighbour = climb > 0 ? best + 1 : best - 1;
-    if (!(climb !== 0) || neighbour < 0 || neighbour >= TRIALS) return false;
-    this.to = this.#trials[neighbour]!;
-    return this.at(this.to) * this.rise * climb < 0;
+  #product(a: Float64Array, b: Float64Array): number {
+    return a.reduce((sum, value, i) => sum + this.#weights[i]! * value * b[i]!, 0);
   }
 
-  #center(y: Float64Array): void {
+  #centred(values: Float64Array): Float64Array {
+    const mean = values.reduce((sum, value, i) => sum + this.#weights[i]! * value, 0);
+    return values.map((value) => value - mean);
+  }
+
+  /** Find the best growth for these readings; false when it lies outside what is tried. */
+  fit(y: Float64Array): boolean {
+    this.#load(y);
+    const found = this.#refine(this.#bestTrial());
+    this.at(this.growth);
+    return found;
+  }
+
+  #load(y: Float64Array): void {
     let mean = 0;
     for (let i = 0; i < y.length; i++) mean += this.#weights[i]! * y[i]!;
     for (let i = 0; i < y.length; i++) this.#y[i] = y[i]! - mean;
     this.#meanY = mean;
   }
 
+  #bestTrial(): number {
+    let best = 0;
+    let most = -1;
+    for (let k = 0; k < TRIALS; k++) {
+      const explained = this.#dot(this.#bases, k) ** 2;
+      if (explained > most) {
+        most = explained;
+        best = k;
+      }
+    }
+    return best;
+  }
+
+  #dot(table: Float64Array, k: number): number {
+    const n = this.#y.length;
+    let sum = 0;
+    for (let i = 0, j = k * n; i < n; i++, j++) sum += table[j]! * this.#y[i]!;
+    return sum;
+  }
+
+  /** The best growth lies on the side of the best trial on which the explained part still grows. */
+  #refine(best: number): boolean {
+    const sign = Math.sign(this.#dot(this.#bases, best));
+    const here = this.#dot(this.#tilts, best);
+    const neighbour = sign * here > 0 ? best + 1 : best - 1;
+    this.growth = this.#trials[best]!;
+    if (here === 0) return sign !== 0;
+    if (neighbour < 0 || neighbour >= TRIALS) return false;
+    const there = this.#dot(this.#tilts, neighbour);
+    if (here < 0 === there < 0) return false;
+    const [from, to] = [this.#trials[best]!, this.#trials[neighbour]!];
+    const start = from + (to - from) * (here / (here - there));
+    const [below, above] = here < 0 ? [from, to] : [to, from];
+    this.growth = newtonBetween(this, 0, below, above, start, LAST_STEP * start);
+    return true;
+  }
+
   at(growth: number): number {
     const z = this.#z;
     const w = this.#weights;
-    // Weighted sums of φ, φ' = dφ/dg and φ'' and of their products, centred afterwards.
+    const inverse = 1 / growth;
+    // Weighted sums of φ, φ' = dφ/dg and φ'' and of their products with y and each other, centred afterwards.
     let m0 = 0;
     let m1 = 0;
     let m2 = 0;
@@ -98,18 +136,18 @@ export class GrowthProfile {
     let s02 = 0;
     for (let i = 0; i < z.length; i++) {
       const gz = growth * z[i]!;
-      const grown = Math.expm1(gz);
-      const phi = grown / growth;
-      const tilted = gz * (grown + 1);
-      const first = (tilted - grown) / (growth * growth);
-      const second = ((gz - 2) * tilted + 2 * grown) / (growth * growth * growth);
+      const power = Math.exp(gz);
+      const phi = (power - 1) * inverse;
+      const first = (z[i]! * power - phi) * inverse;
+      const second = (z[i]! * z[i]! * power - 2 * first) * inverse;
       const weight = w[i]!;
+      const weightedY = weight * this.#y[i]!;
       m0 += weight * phi;
       m1 += weight * first;
       m2 += weight * second;
-      n0 += weight * phi * this.#y[i]!;
-      n1 += weight * first * this.#y[i]!;
-      n2 += weight * second * this.#y[i]!;
+      n0 += weightedY * phi;
+      n1 += weightedY * first;
+      n2 += weightedY * second;
       s00 += weight * phi * phi;
       s01 += weight * phi * first;
       s11 += weight * first * first;
@@ -121,11 +159,15 @@ export class GrowthProfile {
     s02 -= m0 * m2;
     this.rise = n0 / s00;
     this.start = this.#meanY - this.rise * m0;
-    this.#slope = n2 * s00 + n1 * s01 - n0 * (s11 + s02);
-    return n1 * s00 - n0 * s01;
+    // With K = n1 − β·s01 the derivative of C is K/√s00; β changes by (n1 − 2β·s01)/s00.
+    const size = Math.sqrt(s00);
+    const climb = n1 - this.rise * s01;
+    const change = n2 - (s01 * (n1 - 2 * this.rise * s01)) / s00 - this.rise * (s11 + s02);
+    this.#slope = (change - (climb * s01) / s00) / size;
+    return climb / size;
   }
 
-  /** Derivative of the value `at` last returned, which is where Newton's method stands. */
+  /** Derivative at the growth `at` was last asked for, which is where Newton's method stands. */
   slope(_growth: number): number {
     return this.#slope;
   }
