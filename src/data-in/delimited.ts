@@ -109,14 +109,38 @@ function entriesUnder(row: RawRow, width: number, delimiter: string, file: strin
   return Array.from({ length: width }, (_, i) => tidy(row.entries[i] ?? ''));
 }
 
-/** The way of splitting that shows most headings; the earlier delimiter where two do equally well. */
-function bestSplit(text: string, named: string | undefined, count: (entries: string[]) => number) {
+interface Split {
+  delimiter: string;
+  rows: RawRow[];
+  /** Place of the row of headings and how many it holds; -1 and 0 when there is none. */
+  index: number;
+  found: number;
+  /** Rows with as many entries as there are headings. */
+  regular: number;
+}
+
+function splitAt(delimiter: string, text: string, count: (entries: string[]) => number): Split {
+  const rows = splitRows(text, delimiter);
+  const { index, found } = findHeadings(rows, count);
+  const width = rows[index]?.entries.length;
+  return {
+    delimiter,
+    rows,
+    index,
+    found,
+    regular: rows.filter((row) => row.entries.length === width).length,
+  };
+}
+
+/** The way of splitting that shows most headings, then most regular rows; else the earlier delimiter. */
+function bestSplit(text: string, named: string | undefined, count: (entries: string[]) => number): Split {
   const candidates = named === undefined ? DELIMITERS : [named];
-  const splits = candidates.map((delimiter) => {
-    const rows = splitRows(text, delimiter);
-    return { delimiter, rows, ...findHeadings(rows, count) };
-  });
-  return splits.reduce((best, split) => (split.found > best.found ? split : best));
+  return candidates
+    .map((delimiter) => splitAt(delimiter, text, count))
+    .reduce((best, split) => {
+      const better = split.found - best.found || split.regular - best.regular;
+      return better > 0 ? split : best;
+    });
 }
 
 /**

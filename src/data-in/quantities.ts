@@ -63,7 +63,16 @@ const MINUTES_PER_500_M = per('min/500 m', 500);
 const PACE_UNITS: Record<string, Unit> = {
   ...spellings(per('min/km', 1000), '/km', 'min km-1', 'mm:ss/km', 'm:ss/km', 'min:s/km', 'min:sec/km'),
   ...spellings({ label: 's/km', factor: 1 / 60, metres: 1000 }, 'sec/km'),
-  ...spellings(per('min/mile', METRES_PER_MILE), '/mile', '/mi', 'min/mi', 'mm:ss/mile', 'm:ss/mile'),
+  ...spellings(
+    per('min/mile', METRES_PER_MILE),
+    '/mile',
+    '/mi',
+    'min/mi',
+    'mm:ss/mile',
+    'm:ss/mile',
+    'mm:ss/mi',
+    'm:ss/mi',
+  ),
   ...spellings(MINUTES_PER_500_M, '/500 m', '500 m', 'mm:ss/500 m', 'm:ss/500 m'),
   ...spellings({ label: 's/500 m', factor: 1 / 60, metres: 500 }, 'sec/500 m'),
 };
