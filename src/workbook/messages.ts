@@ -15,11 +15,13 @@ export type HostMessage =
       theme: 'light' | 'dark';
     }
   | { kind: 'library'; name: LibraryName; text: string }
+  | { kind: 'library-failed'; name: LibraryName; reason: string }
   | { kind: 'saved'; revision: number }
-  | { kind: 'save-failed'; revision: number; reason: string }
+  | { kind: 'save-failed'; revision: number }
   | { kind: 'theme'; theme: 'light' | 'dark' }
   | { kind: 'run' }
-  | { kind: 'reset' }
+  /** Post the workbook now if it changed. */
+  | { kind: 'save' }
   | { kind: 'snapshot'; request: number }
   | { kind: 'ping'; request: number };
 

@@ -43,9 +43,9 @@ const LAYERS: Record<string, { layers: string[]; packages: string[] }> = {
       '@lezer/javascript',
     ],
   },
-  frame: { layers: ['base', 'view', 'workbook', 'toolkit', 'page'], packages: [] },
+  frame: { layers: ['base', 'view', 'workbook', 'toolkit', 'page', 'look'], packages: [] },
   host: {
-    layers: ['base', 'workbook'],
+    layers: ['base', 'workbook', 'toolkit', 'look'], // of the toolkit only the cautions
     packages: ['lit', 'idb', 'dompurify', '@lezer/highlight', '@lezer/javascript'],
   },
   cli: { layers: ['base', 'numerics', 'physiology', 'data-in'], packages: [] },

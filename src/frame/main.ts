@@ -1,0 +1,144 @@
+import './lockdown.ts'; // must be first: see there
+import pageStyles from '../look/page.css?inline';
+import resultStyles from '../look/results.css?inline';
+import tokenStyles from '../look/tokens.css?inline';
+import { WorkbookPage } from '../page/workbookPage.ts';
+import * as toolkit from '../toolkit/index.ts';
+import { createEngine } from '../workbook/engine.ts';
+import type { Engine } from '../workbook/engineTypes.ts';
+import type { HostMessage } from '../workbook/messages.ts';
+import { HostPort } from './port.ts';
+
+/** The frame's one workbook: its engine, the page that shows it, and the port to the host. */
+class Workbook {
+  readonly #page = new WorkbookPage();
+  readonly #engine: Engine;
+  readonly #port: HostPort;
+  /** Settles when the reader lets the cells run; nothing runs before. */
+  readonly #allowed = Promise.withResolvers<void>();
+  #statusDue = false;
+
+  constructor(port: MessagePort) {
+    this.#port = new HostPort(
+      port,
+      () => this.#content(),
+      (message) => this.#receive(message),
+    );
+    this.#engine = createEngine({
+      libraries: {
+        '#hourline': () => toolkit,
+        '@observablehq/plot': () => this.#port.library('plot'),
+        arquero: () => this.#port.library('arquero'),
+        'd3-array': () => this.#port.library('d3-array'),
+      },
+      onState: (state) => {
+        this.#page.stateChanged(state);
+        this.#postStatusSoon();
+      },
+      onCells: (cells) => {
+        this.#page.cellsChanged(cells);
+        this.#port.saveSoon();
+      },
+      beforeRun: async () => {
+        await this.#port.save();
+        await this.#allowed.promise;
+      },
+      onSetting: () => this.#port.saveSoon(),
+    });
+    this.#page.engine = this.#engine;
+    this.#page.toolkitNames = Object.keys(toolkit);
+    this.#page.library = (name) => this.#port.library(name);
+    this.#page.addEventListener('hour-changed', () => this.#port.saveSoon());
+    this.#port.send({ kind: 'ready' });
+  }
+
+  #content() {
+    return { cells: this.#engine.cells(), settings: this.#engine.settings() };
+  }
+
+  #receive(message: HostMessage): void {
+    switch (message.kind) {
+      case 'open':
+        this.#open(message);
+        break;
+      case 'run':
+        this.#run();
+        break;
+      case 'save':
+        this.#page.flush();
+        this.#port.post();
+        break;
+      case 'theme':
+        showTheme(message.theme);
+        break;
+      case 'snapshot':
+        void this.#sendSnapshot(message.request);
+    }
+  }
+
+  #open({ document: workbook, shipped, run, theme }: Extract<HostMessage, { kind: 'open' }>): void {
+    showTheme(theme);
+    this.#engine.load(workbook.cells, workbook.settings);
+    this.#port.opened();
+    this.#page.shipped = shipped;
+    document.body.append(this.#page);
+    if (run) this.#run();
+  }
+
+  #run(): void {
+    this.#allowed.resolve();
+    void this.#engine.run();
+  }
+
+  async #sendSnapshot(request: number): Promise<void> {
+    this.#port.send({ kind: 'snapshot', request, cells: await this.#page.snapshot() });
+  }
+
+  #postStatusSoon(): void {
+    if (this.#statusDue) return;
+    this.#statusDue = true;
+    requestAnimationFrame(() => this.#postStatus());
+  }
+
+  #postStatus(): void {
+    this.#statusDue = false;
+    const phases = this.#engine.states().map((state) => state.phase);
+    const count = (phase: string) => phases.filter((one) => one === phase).length;
+    this.#port.send({
+      kind: 'status',
+      running: count('running'),
+      failed: count('failed'),
+      waiting: count('waiting'),
+      cells: phases.length,
+    });
+  }
+}
+
+function showTheme(theme: 'light' | 'dark'): void {
+  document.documentElement.dataset.theme = theme;
+}
+
+function addStyles(): void {
+  const style = document.createElement('style');
+  style.textContent = [tokenStyles, resultStyles, pageStyles].join('\n');
+  document.head.append(style);
+}
+
+/** The host hands over the port once; nobody else can: only the host has this window. */
+function awaitPort(): void {
+  window.addEventListener(
+    'message',
+    (event) => {
+      if (event.source === window.parent && event.ports[0]) new Workbook(event.ports[0]);
+    },
+    { once: true },
+  );
+}
+
+if (self.origin === 'null') {
+  addStyles();
+  awaitPort();
+} else {
+  // Opened as a page of its own it would run outside the sandbox.
+  document.body.textContent = 'This file is a part of Hourline; open index.html instead.';
+}

@@ -1,0 +1,116 @@
+import { html } from 'lit';
+import { Desk } from '../desk.ts';
+import { currentTheme, onSystemTheme } from '../theme.ts';
+import { type BarActions, bars } from './bars.ts';
+import { LightElement } from './light.ts';
+import './titleBar.ts';
+import './shareDialog.ts';
+import './workbooksDialog.ts';
+import type { ShareDialog } from './shareDialog.ts';
+import type { WorkbooksDialog } from './workbooksDialog.ts';
+
+/** The host page. It evaluates no cell code and puts nothing from a workbook into its own markup but text. */
+export class HostApp extends LightElement {
+  static override properties = {
+    drawn: { state: true },
+    saving: { state: true },
+    shareProblem: { state: true },
+  };
+
+  /** Counts the desk's changes. */
+  declare drawn: number;
+  declare saving: boolean;
+  declare shareProblem: string;
+  /** Set once the place for the frame exists, which is after the first drawing. */
+  #desk: Desk | null = null;
+
+  constructor() {
+    super();
+    this.drawn = 0;
+    this.saving = false;
+    this.shareProblem = '';
+  }
+
+  override firstUpdated(): void {
+    this.#desk = new Desk(this.querySelector('main')!, () => {
+      this.drawn++;
+    });
+    this.#applyTheme();
+    onSystemTheme(() => this.#applyTheme());
+    addEventListener('hashchange', () => this.#desk?.openAddress());
+    addEventListener('beforeunload', (event) => this.#warnBeforeLeaving(event));
+    void this.#desk.openAddress();
+  }
+
+  override render() {
+    const desk = this.#desk;
+    const session = desk?.session ?? null;
+    return html`
+      <header>
+        <hour-title-bar
+          .session=${session}
+          .drawn=${this.drawn}
+          @show-workbooks=${this.#showWorkbooks}
+          @show-share=${() => this.querySelector<ShareDialog>('hour-share-dialog')!.show()}
+          @stop-workbook=${this.#actions.stop}
+          @restart-workbook=${() => this.#actions.open(session?.mayRun ?? false)}
+          @theme-chosen=${this.#applyTheme}
+        ></hour-title-bar>
+        ${bars(session, desk?.message ?? null, this.#actions)}
+      </header>
+      <main></main>
+      <hour-workbooks-dialog
+        .stored=${desk?.stored ?? []}
+        .openId=${session?.document.id ?? ''}
+        .problem=${desk?.listProblem ?? ''}
+        @open-workbook=${(event: CustomEvent<string>) => desk?.open(event.detail)}
+        @duplicate-workbook=${(event: CustomEvent<string>) => desk?.duplicate(event.detail)}
+        @delete-workbook=${(event: CustomEvent<string>) => desk?.delete(event.detail)}
+        @open-file=${(event: CustomEvent<File>) => desk?.openFile(event.detail)}
+        @save-workbook-file=${this.#actions.saveToFile}
+        @open-held=${() => this.#actions.open(false)}
+      ></hour-workbooks-dialog>
+      <hour-share-dialog
+        .busy=${this.saving}
+        .problem=${this.shareProblem}
+        @save-share=${(event: CustomEvent<string>) => this.#saveShare(event.detail)}
+      ></hour-share-dialog>
+    `;
+  }
+
+  readonly #actions: BarActions = {
+    run: () => this.#desk?.session?.run(),
+    stop: () => this.#desk?.session?.stop(),
+    open: (run) => this.#desk?.session?.reopen(run),
+    saveToFile: () => this.#desk?.saveToFile(),
+    keepAsCopy: () => this.#desk?.keepAsCopy(),
+    openOther: () => this.#desk?.openOther(),
+    takeBack: () => this.#desk?.takeBack(),
+    dismiss: () => this.#desk?.dismiss(),
+  };
+
+  async #showWorkbooks(): Promise<void> {
+    await this.#desk?.refreshList();
+    this.querySelector<WorkbooksDialog>('hour-workbooks-dialog')!.show();
+  }
+
+  async #saveShare(words: string): Promise<void> {
+    this.saving = true;
+    this.shareProblem = (await this.#desk?.saveShare(words)) ?? '';
+    this.saving = false;
+    if (!this.shareProblem) this.querySelector<ShareDialog>('hour-share-dialog')!.close();
+  }
+
+  #applyTheme(): void {
+    const theme = currentTheme();
+    document.documentElement.dataset.theme = theme;
+    this.#desk?.session?.setTheme(theme);
+  }
+
+  #warnBeforeLeaving(event: BeforeUnloadEvent): void {
+    const state = this.#desk?.session?.saving.state;
+    if (state === 'failed' || state === 'conflict') event.preventDefault();
+  }
+}
+
+customElements.define('hour-app', HostApp);

@@ -1,0 +1,83 @@
+import { html, nothing } from 'lit';
+import { LightElement } from './light.ts';
+
+/** What to leave out of the share page, and the button that saves it. */
+export class ShareDialog extends LightElement {
+  static override properties = {
+    busy: { attribute: false },
+    problem: { attribute: false },
+    leaveOut: { state: true },
+  };
+
+  declare busy: boolean;
+  /** Why the last attempt failed; '' when it did not. */
+  declare problem: string;
+  declare leaveOut: boolean;
+
+  constructor() {
+    super();
+    this.busy = false;
+    this.problem = '';
+    this.leaveOut = false;
+  }
+
+  show(): void {
+    this.problem = '';
+    this.#dialog.showModal();
+  }
+
+  close(): void {
+    this.#dialog.close();
+  }
+
+  get #dialog(): HTMLDialogElement {
+    return this.querySelector('dialog')!;
+  }
+
+  override render() {
+    return html`
+      <dialog aria-labelledby="share-title">
+        <form class="sheet" method="dialog" @submit=${this.#submitted}>
+          <h2 id="share-title">Save a share page</h2>
+          <p>
+            One file with the results as they are now, the code that made them, cautions, and where they come from.
+            It needs no program to read and runs nothing; opened in Hourline it is this workbook again.
+          </p>
+          <label class="choice">
+            <input
+              type="checkbox"
+              .checked=${this.leaveOut}
+              @change=${(event: Event) => {
+                this.leaveOut = (event.target as HTMLInputElement).checked;
+              }}
+            />
+            Leave out who the athlete is
+          </label>
+          ${this.leaveOut ? wordsField : nothing}
+          ${this.problem ? html`<p class="problem" role="alert">${this.problem}</p>` : nothing}
+          <div class="actions">
+            <button type="submit" class="main" ?disabled=${this.busy}>${this.busy ? 'Saving' : 'Save share page'}</button>
+            <button type="button" @click=${() => this.close()}>Close</button>
+          </div>
+        </form>
+      </dialog>
+    `;
+  }
+
+  #submitted(event: SubmitEvent): void {
+    event.preventDefault(); // it closes when the page is saved
+    const words = this.leaveOut ? this.querySelector<HTMLInputElement>('#share-words')!.value : '';
+    this.say('save-share', words);
+  }
+}
+
+const wordsField = html`
+  <label class="field" for="share-words">Names and other words to leave out, with commas between</label>
+  <input id="share-words" required />
+  <p class="note">
+    They are replaced by “Athlete” in the title, the results, the code and the data. Notes in other words stay: look
+    the page through before you send it.
+  </p>
+`;
+
+customElements.define('hour-share-dialog', ShareDialog);

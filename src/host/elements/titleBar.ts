@@ -1,0 +1,91 @@
+import { html } from 'lit';
+import type { Phase, Saving, Session } from '../session.ts';
+import { chooseTheme, THEMES, type ThemeChoice, themeChoice } from '../theme.ts';
+import { LightElement } from './light.ts';
+
+const SAVING: Record<Saving['state'], string> = {
+  saved: 'Saved in this browser',
+  saving: 'Saving',
+  failed: 'Not saved',
+  conflict: 'Not saved',
+};
+
+/** Name of the workbook, how it is doing, and what can be done with it as a whole. */
+export class TitleBar extends LightElement {
+  static override properties = { session: { attribute: false }, drawn: { attribute: false } };
+
+  declare session: Session | null;
+  /** Changes whenever the session did, so that the bar is drawn again. */
+  declare drawn: number;
+
+  override render() {
+    const { session } = this;
+    return html`
+      <span class="mark">Hourline</span>
+      <input
+        class="title"
+        aria-label="Title of the workbook"
+        maxlength="200"
+        .value=${session?.document.title ?? ''}
+        @change=${(event: Event) => this.session?.rename((event.target as HTMLInputElement).value)}
+      />
+      <p class="status" role="status">${session ? statusOf(session) : 'Opening'}</p>
+      <div class="actions">
+        <button type="button" @click=${() => this.say('show-workbooks')}>Workbooks</button>
+        <button type="button" @click=${() => this.say('show-share')}>Share page</button>
+        ${runButton(
+          session,
+          () => this.say('stop-workbook'),
+          () => this.say('restart-workbook'),
+        )}
+        ${themeSelect((choice) => {
+          chooseTheme(choice);
+          this.say('theme-chosen');
+        })}
+      </div>
+    `;
+  }
+}
+
+function runButton(session: Session | null, stop: () => void, restart: () => void) {
+  const stopped = session?.phase === 'stopped';
+  return stopped
+    ? html`<button type="button" @click=${restart}>Restart</button>`
+    : html`<button type="button" @click=${stop}>Stop</button>`;
+}
+
+const themeSelect = (chosen: (choice: ThemeChoice) => void) => html`
+  <select
+    aria-label="Theme"
+    .value=${themeChoice()}
+    @change=${(event: Event) => chosen((event.target as HTMLSelectElement).value as ThemeChoice)}
+  >
+    ${THEMES.map((theme) => html`<option value=${theme} ?selected=${theme === themeChoice()}>${THEME_NAMES[theme]}</option>`)}
+  </select>
+`;
+
+const THEME_NAMES: Record<ThemeChoice, string> = {
+  auto: 'Theme: auto',
+  light: 'Theme: light',
+  dark: 'Theme: dark',
+};
+
+const PHASES: Record<Exclude<Phase, 'running'>, string> = {
+  starting: 'Opening',
+  held: 'Not running',
+  stopped: 'Stopped',
+};
+
+function statusOf(session: Session): string {
+  const doing = session.phase === 'running' ? runStatus(session) : PHASES[session.phase];
+  return `${doing} · ${SAVING[session.saving.state]}`;
+}
+
+function runStatus({ answering, status }: Session): string {
+  if (!answering) return 'Not answering';
+  if (status.running > 0) return 'Running';
+  if (status.failed > 0) return `${status.failed} of ${status.cells} cells failed`;
+  return 'Up to date';
+}
+
+customElements.define('hour-title-bar', TitleBar);

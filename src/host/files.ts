@@ -1,0 +1,48 @@
+import { InputError } from '../base/inputError.ts';
+import type { WorkbookDocument } from '../workbook/document.ts';
+import { type OpenedShare, readSharePage } from './share/embedded.ts';
+import { readDocument } from './workbookDocument.ts';
+
+/** Above any share page of ours; a larger file is refused before it is read. */
+const LARGEST_FILE = 50_000_000;
+
+/** The workbook in a file: a share page, or the workbook's own JSON. Throws InputError for anything else. */
+export async function openFile(file: File): Promise<OpenedShare> {
+  if (file.size > LARGEST_FILE) {
+    throw new InputError(
+      `${file.name} has ${Math.round(file.size / 1e6)} MB; a workbook has less than 50 MB`,
+    );
+  }
+  const text = await file.text();
+  if (!text.trimStart().startsWith('{')) return readSharePage(text, file.name);
+  return { document: readDocument(parse(text, file.name), file.name), altered: false };
+}
+
+function parse(text: string, file: string): unknown {
+  try {
+    return JSON.parse(text);
+  } catch {
+    throw new InputError(`${file} is damaged: it begins like a workbook but is not valid JSON`, { file });
+  }
+}
+
+export const workbookJson = (document: WorkbookDocument): string => `${JSON.stringify(document, null, 1)}\n`;
+
+/** A file name from a title. */
+export function fileName(title: string, extension: string): string {
+  const stem = title
+    .toLowerCase()
+    .replace(/[^\p{L}\p{N}]+/gu, '-')
+    .replace(/^-|-$/g, '');
+  return `${stem || 'workbook'}.${extension}`;
+}
+
+/** Hands the text to the reader as a download. */
+export function saveToDisk(name: string, text: string, type: string): void {
+  const address = URL.createObjectURL(new Blob([text], { type: `${type};charset=utf-8` }));
+  const link = document.createElement('a');
+  link.href = address;
+  link.download = name;
+  link.click();
+  setTimeout(() => URL.revokeObjectURL(address), 60_000);
+}

@@ -1,0 +1,3 @@
+import '../look/tokens.css';
+import './host.css';
+import './elements/app.ts';

@@ -1,0 +1,197 @@
+import type { WorkbookDocument } from '../workbook/document.ts';
+import type { FrameMessage, SnapshotCell } from '../workbook/messages.ts';
+import { FrameLink } from './frameLink.ts';
+import { shippedByName } from './shipped.ts';
+import { ConflictError, type StoredWorkbook, saveWorkbook } from './store.ts';
+import { currentTheme } from './theme.ts';
+import { copyOf } from './workbookDocument.ts';
+
+/** held: shown, nothing has run; stopped: the frame is gone. */
+export type Phase = 'starting' | 'running' | 'held' | 'stopped';
+
+export type Saving = { state: 'saved' | 'saving' | 'conflict' } | { state: 'failed'; reason: string };
+
+type Status = Omit<Extract<FrameMessage, { kind: 'status' }>, 'kind'>;
+
+/** One open workbook: its document, its frame, and its record in this browser. */
+export class Session {
+  document: WorkbookDocument;
+  phase: Phase = 'starting';
+  /** False while the frame does not answer. */
+  answering = true;
+  saving: Saving = { state: 'saved' };
+  status: Status = { running: 0, failed: 0, waiting: 0, cells: 0 };
+  /** Whether the reader let this workbook run; those from a file ask first. */
+  mayRun: boolean;
+  readonly #place: HTMLElement;
+  readonly #changed: () => void;
+  #link: FrameLink | null = null;
+  #revision: number;
+  /** Frame revisions that wait to be stored. */
+  #unsaved: number[] = [];
+  #storing: Promise<void> | null = null;
+  #run = true;
+
+  /** `changed` is called after any of the fields above changed. */
+  constructor(stored: StoredWorkbook, place: HTMLElement, changed: () => void) {
+    this.document = stored.document;
+    this.mayRun = stored.mayRun;
+    this.#revision = stored.revision;
+    this.#place = place;
+    this.#changed = changed;
+  }
+
+  /** Shows the workbook in a new frame and, unless `run` is false, runs it. */
+  async open(run: boolean): Promise<void> {
+    this.#link?.stop();
+    this.#run = run;
+    this.#set({ phase: 'starting', answering: true });
+    const link = new FrameLink({
+      message: (message) => this.#link === link && this.#receive(message),
+      answering: (answering) => this.#link === link && this.#set({ answering }),
+    });
+    this.#link = link;
+    await link.start(this.#place);
+  }
+
+  /** The reader lets the workbook run. */
+  run(): void {
+    this.mayRun = true;
+    this.document = { ...this.document }; // a new state to store, so that the permission is stored with it
+    this.keep();
+    if (this.phase === 'stopped') void this.open(true);
+    else this.#link?.send({ kind: 'run' });
+    this.#set({ phase: 'running' });
+  }
+
+  /** Ends the frame at once when it hangs, else after what was just typed is stored. */
+  async stop(): Promise<void> {
+    await this.flush();
+    this.#link?.stop();
+    this.#link = null;
+    this.#set({ phase: 'stopped', answering: true });
+  }
+
+  /** The same workbook in a new frame. */
+  async reopen(run: boolean): Promise<void> {
+    await this.flush();
+    await this.open(run);
+  }
+
+  /** Takes in and stores what was just typed; waits for no frame that hangs. */
+  async flush(): Promise<void> {
+    if (this.answering) await this.#link?.flush();
+    await this.#storing;
+  }
+
+  /** Ends the session: everything is stored, the frame is gone. */
+  async leave(): Promise<void> {
+    await this.flush();
+    this.#link?.stop();
+    this.#link = null;
+  }
+
+  /** Whether this browser keeps a record of the workbook. */
+  get stored(): boolean {
+    return this.#revision > 0;
+  }
+
+  rename(title: string): void {
+    this.#change({ title: title.trim() || 'Workbook' });
+  }
+
+  setTheme(theme: 'light' | 'dark'): void {
+    this.#link?.send({ kind: 'theme', theme });
+  }
+
+  snapshot(): Promise<SnapshotCell[]> {
+    if (!this.#link) return Promise.resolve([]);
+    return this.#link.snapshot();
+  }
+
+  /** Goes on under a new record, leaving the other tab's as it is. */
+  keepAsCopy(): void {
+    this.#revision = 0;
+    this.saving = { state: 'saving' };
+    this.#change(copyOf(this.document, `${this.document.title} (copy)`));
+  }
+
+  /** Stores the workbook as it is, e.g. one that was just opened from a file. */
+  keep(): void {
+    this.#storing ??= this.#storeAll();
+  }
+
+  #receive(message: FrameMessage): void {
+    switch (message.kind) {
+      case 'ready':
+        this.#sendDocument();
+        break;
+      case 'changed':
+        this.#unsaved.push(message.revision);
+        this.#change({ cells: message.cells, settings: message.settings });
+        break;
+      case 'status': {
+        const { kind: _, ...status } = message;
+        this.#set({ status });
+        break;
+      }
+    }
+  }
+
+  #sendDocument(): void {
+    const shipped = shippedByName(this.document.shipped)?.cells ?? null;
+    this.#link?.send({
+      kind: 'open',
+      document: this.document,
+      shipped,
+      run: this.#run,
+      theme: currentTheme(),
+    });
+    this.#set({ phase: this.#run ? 'running' : 'held' });
+  }
+
+  #change(change: Partial<WorkbookDocument>): void {
+    this.document = { ...this.document, ...change, changed: new Date().toISOString() };
+    this.keep();
+  }
+
+  /** Stores the newest state; what changes meanwhile is stored after it, together. */
+  async #storeAll(): Promise<void> {
+    let stored: WorkbookDocument | null = null;
+    while (stored !== this.document) {
+      stored = this.document;
+      const revisions = this.#unsaved.splice(0);
+      await this.#store(stored);
+      for (const revision of revisions) this.#answer(revision);
+    }
+    this.#storing = null;
+  }
+
+  async #store(document: WorkbookDocument): Promise<void> {
+    if (this.saving.state === 'conflict') return;
+    this.#set({ saving: { state: 'saving' } });
+    try {
+      this.#revision = await saveWorkbook(document, this.#revision, this.mayRun);
+      this.#set({ saving: { state: 'saved' } });
+    } catch (error) {
+      const conflict = error instanceof ConflictError;
+      this.#set({ saving: conflict ? { state: 'conflict' } : { state: 'failed', reason: reasonOf(error) } });
+    }
+  }
+
+  #answer(revision: number): void {
+    const { saving } = this;
+    if (saving.state === 'saved') this.#link?.send({ kind: 'saved', revision });
+    else this.#link?.send({ kind: 'save-failed', revision });
+  }
+
+  #set(fields: Partial<Pick<Session, 'phase' | 'answering' | 'saving' | 'status'>>): void {
+    Object.assign(this, fields);
+    this.#changed();
+  }
+}
+
+function reasonOf(error: unknown): string {
+  if (error instanceof DOMException && error.name === 'QuotaExceededError') return 'its storage is full';
+  return error instanceof Error && error.message ? error.message : String(error);
+}

@@ -1,0 +1,16 @@
+/** A small setting of this browser; null where there is none or storage is refused. */
+export function readSetting(key: string): string | null {
+  try {
+    return localStorage.getItem(key);
+  } catch {
+    return null;
+  }
+}
+
+export function keepSetting(key: string, value: string): void {
+  try {
+    localStorage.setItem(key, value);
+  } catch {
+    // Without storage the choice lasts as long as the page; nothing of the reader's work depends on it.
+  }
+}

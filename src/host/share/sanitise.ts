@@ -1,0 +1,43 @@
+import DOMPurify, { type Config } from 'dompurify';
+
+/**
+ * Results come from the frame, so they are hostile HTML. What passes is text, tables and drawings; nothing that
+ * loads, leads elsewhere, takes input, or styles more than itself.
+ */
+const RULES: Config = {
+  USE_PROFILES: { html: true, svg: true },
+  FORBID_TAGS: [
+    ...['form', 'input', 'button', 'select', 'option', 'textarea', 'label', 'fieldset', 'dialog'],
+    ...['a', 'area', 'map', 'style', 'link', 'meta', 'base', 'title', 'img', 'image', 'picture', 'use'],
+    ...['audio', 'video', 'source', 'track', 'iframe', 'object', 'embed', 'template', 'slot'],
+    ...['animate', 'animatemotion', 'animatetransform', 'set', 'filter', 'feimage'],
+  ],
+  FORBID_ATTR: [
+    ...['href', 'xlink:href', 'src', 'srcset', 'action', 'formaction', 'background', 'poster', 'ping'],
+    ...[
+      'target',
+      'tabindex',
+      'contenteditable',
+      'autofocus',
+      'popover',
+      'popovertarget',
+      'is',
+      'slot',
+      'part',
+    ],
+  ],
+  ALLOW_DATA_ATTR: false,
+};
+
+/** A reference into the drawing itself, as clip paths and hatchings need it; any other would load something. */
+const OWN_REFERENCE = /^\s*url\(\s*["']?#[\w-]+["']?\s*\)\s*$/;
+
+DOMPurify.addHook('uponSanitizeAttribute', (_, attribute) => {
+  const { attrName, attrValue } = attribute;
+  const loads = /url\s*\(|image-set|\\/i.test(attrValue);
+  const styles = attrName === 'style' || /^(fill|stroke|clip-path|mask|marker|filter|cursor)/.test(attrName);
+  if (styles && loads && !OWN_REFERENCE.test(attrValue)) attribute.keepAttr = false;
+});
+
+/** HTML that is safe to put into the share page. */
+export const sanitise = (html: string): string => DOMPurify.sanitize(html, RULES);

@@ -1,0 +1,133 @@
+// Puts together dist/: the frame (one script inlined in one HTML text), the libraries as scripts, and the host
+// page with the content security policy that names the frame's script by its hash. All addresses are relative,
+// so any static host can serve dist/ under any path.
+import { createHash } from 'node:crypto';
+import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import path from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { gzipSync } from 'node:zlib';
+import { build, type Plugin, type Rollup } from 'vite';
+import type { LibraryName } from '../workbook/messages.ts';
+import { frameHtml, framePolicy, hostPolicy } from './policies.ts';
+
+const root = fileURLToPath(new URL('../..', import.meta.url));
+const dist = path.join(root, 'dist');
+
+/** What each library's script exports: a package, or an own module. */
+const LIBRARIES: Record<LibraryName, string> = {
+  plot: '@observablehq/plot',
+  arquero: 'arquero',
+  'd3-array': 'd3-array',
+  editor: '/src/page/editor/index.ts',
+};
+
+/** gzip KB before the first chart: host, frame and Plot. (Our rule.) */
+const BUDGET = 250;
+
+/** A module that only passes on another one, so that a package can be the entry of a build. */
+const entryOf = (module: string): Plugin => ({
+  name: 'hourline-entry',
+  resolveId: (id) => (id === 'hourline-entry' ? `\0${id}` : null),
+  load: (id) => (id === '\0hourline-entry' ? `export * from '${module}';` : null),
+});
+
+/** One module and all it imports as one classic script. */
+async function script(entry: string, name: string, plugins: Plugin[] = []): Promise<string> {
+  const built = await build({
+    root,
+    configFile: false,
+    logLevel: 'warn',
+    plugins,
+    define: { 'process.env.NODE_ENV': '"production"' },
+    build: { write: false, target: 'es2023', lib: { entry, name, formats: ['iife'] } },
+  });
+  const [{ output }] = built as [Rollup.RollupOutput];
+  return output[0].code;
+}
+
+const hashOf = (text: string) => createHash('sha256').update(text).digest('hex').slice(0, 10);
+
+function put(file: string, text: string): string {
+  writeFileSync(path.join(dist, file), text);
+  return file;
+}
+
+async function buildLibraries(): Promise<Record<LibraryName, string>> {
+  const files: [string, string][] = [];
+  for (const [name, module] of Object.entries(LIBRARIES)) {
+    const code = await script('hourline-entry', 'library', [entryOf(module)]);
+    files.push([name, put(`${name}.${hashOf(code)}.js`, code)]);
+  }
+  return Object.fromEntries(files) as Record<LibraryName, string>;
+}
+
+/** Inside a script element, these three would end the script or change how its end is found. */
+const inlineable = (code: string) => code.replace(/<(?=\/script|script|!--)/gi, '\\x3c');
+
+async function buildFrame(): Promise<{ file: string; hash: string }> {
+  const code = inlineable(await script('src/frame/main.ts', 'frame'));
+  const hash = createHash('sha256').update(code).digest('base64');
+  const html = frameHtml(framePolicy(hash), code);
+  return { file: put(`frame.${hashOf(html)}.html`, html), hash };
+}
+
+/** The policy, and the parts that are wanted at once, go into the page's head. */
+const headOf = (policy: string, preload: string[]): Plugin => ({
+  name: 'hourline-head',
+  transformIndexHtml: () => [
+    {
+      tag: 'meta',
+      attrs: { 'http-equiv': 'Content-Security-Policy', content: policy },
+      injectTo: 'head-prepend',
+    },
+    ...preload.map((href) => ({
+      tag: 'link',
+      attrs: { rel: 'preload', as: 'fetch', crossorigin: 'anonymous', href },
+      injectTo: 'head-prepend' as const,
+    })),
+  ],
+});
+
+async function buildHost(frame: { file: string; hash: string }, libraries: Record<LibraryName, string>) {
+  const { version } = JSON.parse(readFileSync(path.join(root, 'package.json'), 'utf8'));
+  await build({
+    root: path.join(root, 'src/host'),
+    configFile: false,
+    logLevel: 'warn',
+    base: './',
+    plugins: [headOf(hostPolicy(frame.hash), [frame.file, libraries.plot])],
+    define: {
+      HOURLINE_PARTS: JSON.stringify({ frame: frame.file, libraries }),
+      HOURLINE_VERSION: JSON.stringify(version),
+    },
+    build: { outDir: dist, emptyOutDir: false, target: 'es2023', modulePreload: { polyfill: false } },
+  });
+}
+
+/** gzip size of each file in dist/, and of those needed before the first chart. */
+function report(first: string[]): void {
+  const files = readdirSync(dist, { recursive: true, encoding: 'utf8' }).filter((file) =>
+    /\.\w+$/.test(file),
+  );
+  const sizes = files.map((file) => ({
+    file,
+    kilobytes: gzipSync(readFileSync(path.join(dist, file))).length / 1000,
+  }));
+  for (const { file, kilobytes } of sizes)
+    console.log(`${kilobytes.toFixed(1).padStart(8)} KB gzip  ${file}`);
+  const isFirst = (file: string) => first.includes(file) || /^index\.html$|^assets\/index-/.test(file);
+  const total = sizes.filter(({ file }) => isFirst(file)).reduce((sum, { kilobytes }) => sum + kilobytes, 0);
+  console.log(`${total.toFixed(1).padStart(8)} KB gzip before the first chart; the budget is ${BUDGET}`);
+  if (total > BUDGET) throw new Error('the parts needed before the first chart are over the budget');
+}
+
+/** Builds everything into an empty dist/. */
+export async function buildAll(): Promise<void> {
+  rmSync(dist, { recursive: true, force: true });
+  mkdirSync(dist);
+  const [libraries, frame] = await Promise.all([buildLibraries(), buildFrame()]);
+  await buildHost(frame, libraries);
+  report([frame.file, libraries.plot]);
+}
+
+if (import.meta.url === pathToFileURL(process.argv[1]!).href) await buildAll();
