@@ -1,0 +1,130 @@
+import { html, nothing } from 'lit';
+import type { CellPhase, CellState } from '../../workbook/engineTypes.ts';
+import type { HourEditor } from '../editor/editorElement.ts';
+import type { EditorModule, Offer } from '../editor/types.ts';
+import { LightElement } from '../light.ts';
+import type { PlotSource } from '../results/chart.ts';
+import { type CellActions, type CellPlace, shortName } from './actions.ts';
+import type { HourCellName } from './cellName.ts';
+import type { MenuItem } from './menu.ts';
+import { problemCards } from './problems.ts';
+import '../editor/editorElement.ts';
+import '../results/result.ts';
+import './cellName.ts';
+import './menu.ts';
+
+/** A finished cell needs no mark. */
+const PHASE_WORD: Record<CellPhase, string> = {
+  idle: 'not run yet',
+  stale: 'changed, not run yet',
+  running: 'running',
+  done: '',
+  failed: 'failed',
+  waiting: 'waiting',
+};
+
+/** What all cells of a page share. */
+export interface CellTools {
+  actions: CellActions;
+  plot: PlotSource;
+  loadEditor(): Promise<EditorModule>;
+  offersFor(cell: string): readonly Offer[];
+}
+
+/** One cell: what it shows, and beside or beneath it the line with its name, its code and what is wrong with it. */
+export class HourCell extends LightElement {
+  static override properties = {
+    state: { attribute: false },
+    place: { attribute: false },
+    tools: { attribute: false },
+  };
+
+  declare state: CellState;
+  declare place: CellPlace;
+  declare tools: CellTools;
+
+  get #editor(): HourEditor {
+    return this.querySelector<HourEditor>('hour-editor')!;
+  }
+
+  /** Whether what is shown comes from a run before the present trouble. */
+  get #earlier(): boolean {
+    const { phase, runs } = this.state;
+    return runs > 0 && (phase === 'failed' || phase === 'waiting');
+  }
+
+  /** Sends what was typed but has not run yet. */
+  flush(): void {
+    this.#editor.flush();
+  }
+
+  readonly #goTo = async (line: number, column: number): Promise<void> => {
+    if (this.place.folded) {
+      this.tools.actions.fold(this.state.name, false);
+      await this.updateComplete;
+    }
+    await this.#editor.goTo(line, column);
+  };
+
+  #menu(): MenuItem[] {
+    const { actions } = this.tools;
+    const { name } = this.state;
+    return [
+      { label: 'Rename', act: () => void this.querySelector<HourCellName>('hour-cell-name')!.start() },
+      { label: 'Move up', act: () => actions.move(name, -1), able: !this.place.first },
+      { label: 'Move down', act: () => actions.move(name, 1), able: !this.place.last },
+      { label: 'Add code below', act: () => actions.addBelow(name, 'code') },
+      { label: 'Add prose below', act: () => actions.addBelow(name, 'prose') },
+      { label: 'Reset to the original text', act: () => actions.reset(name), able: this.place.changed },
+      { label: 'Delete', act: () => actions.remove(name) },
+    ];
+  }
+
+  #line() {
+    const { name, phase } = this.state;
+    const { folded, changed } = this.place;
+    const { actions } = this.tools;
+    return html`<div class="cell-line">
+      <hour-cell-name .name=${name} .rename=${(to: string) => actions.rename(name, to)}></hour-cell-name>
+      <span class="phase ${phase}">${PHASE_WORD[phase]}${this.#earlier ? ', earlier result shown' : ''}</span>
+      ${changed ? html`<span class="changed" title="Differs from the original text">edited</span>` : nothing}
+      <span class="cell-buttons">
+        <button type="button" class="quiet" aria-expanded=${!folded} aria-label=${`Code of ${shortName(name)}`}
+          @click=${() => actions.fold(name, !folded)}>${folded ? 'Show code' : 'Fold code'}</button>
+        <hour-menu .label=${`Actions for ${shortName(name)}`} .items=${this.#menu()}></hour-menu>
+      </span>
+    </div>`;
+  }
+
+  #threads() {
+    const { reads, feeds } = this.place;
+    const jump = (cell: string) => html`<button type="button" class="place"
+      @click=${() => this.tools.actions.jump(cell)}>${shortName(cell)}</button>`;
+    if (reads.length + feeds.length === 0) return nothing;
+    return html`<div class="threads">
+      ${reads.length > 0 ? html`<span>reads ${reads.map(jump)}</span>` : nothing}
+      ${feeds.length > 0 ? html`<span>feeds ${feeds.map(jump)}</span>` : nothing}
+    </div>`;
+  }
+
+  protected override render() {
+    const { state, place, tools } = this;
+    const { name } = state;
+    return html`<section class="cell ${place.folded ? 'folded' : ''}" aria-label=${`Cell ${shortName(name)}`} tabindex="-1">
+      <div class="shown ${this.#earlier ? 'earlier' : ''}">
+        <hour-result .state=${state} .source=${tools.plot}
+          .move=${(control: string, value: unknown) => tools.actions.setControl(name, control, value)}></hour-result>
+      </div>
+      <div class="work">
+        ${this.#line()}
+        <hour-editor ?hidden=${place.folded} .state=${state} .load=${tools.loadEditor}
+          .offers=${() => tools.offersFor(name)}
+          .edit=${(text: string) => tools.actions.edit(name, text)}></hour-editor>
+        ${problemCards(state, place, (line, column) => void this.#goTo(line, column), tools.actions.jump)}
+        ${place.folded ? nothing : this.#threads()}
+      </div>
+    </section>`;
+  }
+}
+
+customElements.define('hour-cell', HourCell);

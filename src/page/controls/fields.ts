@@ -1,0 +1,130 @@
+import { html, nothing } from 'lit';
+import { live } from 'lit/directives/live.js';
+import type { Choice, NumberField, Slider, TextField, Toggle } from '../../view/controls.ts';
+import { plain } from '../results/inspect.ts';
+import { ControlElement } from './controlElement.ts';
+import { formatted, readNumber } from './numbers.ts';
+
+const MOST_RADIOS = 4;
+
+const entry = (event: Event) => (event.target as HTMLInputElement).value;
+const help = (id: string, text?: string) =>
+  text ? html`<p class="help" id=${`${id}-help`}>${plain(text)}</p>` : nothing;
+const problem = (id: string, text: string) =>
+  text ? html`<p class="fault" id=${`${id}-fault`} role="alert">${text}</p>` : nothing;
+const unitMark = (unit: string) => (unit ? html`<span class="unit">${plain(unit)}</span>` : nothing);
+
+/** A number typed into a small box, used by slider and number field alike. */
+abstract class NumberEntry<C extends Slider | NumberField> extends ControlElement<C> {
+  protected abstract accept(typed: string): { value: C['value'] } | { fault: string };
+
+  protected take(event: Event): void {
+    const read = this.accept(entry(event));
+    if ('fault' in read) this.fault = read.fault;
+    else void this.set(read.value);
+  }
+
+  protected box(id: string, label: string | typeof nothing) {
+    const value = this.current;
+    const shown = value === null ? '' : formatted(value, this.control.step);
+    return html`<input class="number-entry" id=${id} type="text" inputmode="decimal" autocomplete="off"
+      aria-label=${label} aria-invalid=${this.fault ? 'true' : nothing}
+      aria-describedby=${`${this.fieldId}-fault ${this.fieldId}-help`}
+      .value=${live(shown)} @change=${this.take}>`;
+  }
+}
+
+class HourSlider extends NumberEntry<Slider> {
+  protected accept(typed: string) {
+    return readNumber(typed, this.control);
+  }
+
+  protected override render() {
+    const { label, unit, min, max, step } = this.control;
+    return html`<div class="control slider">
+      <label for=${this.fieldId}>${plain(label)}</label>
+      <input id=${this.fieldId} type="range" min=${min} max=${max} step=${step} .value=${live(String(this.current))}
+        aria-valuetext=${`${formatted(this.current, step)} ${unit}`.trim()}
+        @input=${(event: Event) => void this.set(Number(entry(event)))}>
+      <span class="entry">${this.box(`${this.fieldId}-entry`, `${plain(label)}, as a number`)}${unitMark(unit)}</span>
+      ${help(this.fieldId, this.control.help)}${problem(this.fieldId, this.fault)}
+    </div>`;
+  }
+}
+
+class HourNumber extends NumberEntry<NumberField> {
+  protected accept(typed: string) {
+    return typed.trim() === '' ? { value: null } : readNumber(typed, this.control);
+  }
+
+  protected override render() {
+    return html`<div class="control number">
+      <label for=${this.fieldId}>${plain(this.control.label)}</label>
+      <span class="entry">${this.box(this.fieldId, nothing)}${unitMark(this.control.unit)}</span>
+      ${help(this.fieldId, this.control.help)}${problem(this.fieldId, this.fault)}
+    </div>`;
+  }
+}
+
+class HourChoice extends ControlElement<Choice> {
+  #select() {
+    return html`<div class="control choice">
+      <label for=${this.fieldId}>${plain(this.control.label)}</label>
+      <select id=${this.fieldId} @change=${(event: Event) => void this.set(entry(event))}>${this.control.options.map(
+        (option) =>
+          html`<option value=${option.value} .selected=${live(option.value === this.current)}>${plain(option.label)}</option>`,
+      )}</select>
+      ${help(this.fieldId, this.control.help)}
+    </div>`;
+  }
+
+  #radios() {
+    return html`<fieldset class="control choice">
+      <legend>${plain(this.control.label)}</legend>
+      <div class="radios">${this.control.options.map(
+        (option) => html`<label><input type="radio" name=${this.fieldId} value=${option.value}
+          .checked=${live(option.value === this.current)}
+          @change=${() => void this.set(option.value)}><span>${plain(option.label)}</span></label>`,
+      )}</div>
+      ${help(this.fieldId, this.control.help)}
+    </fieldset>`;
+  }
+
+  protected override render() {
+    return this.control.options.length > MOST_RADIOS ? this.#select() : this.#radios();
+  }
+}
+
+class HourToggle extends ControlElement<Toggle> {
+  protected override render() {
+    return html`<div class="control toggle">
+      <label><input type="checkbox" .checked=${live(this.current)}
+        @change=${(event: Event) => void this.set((event.target as HTMLInputElement).checked)}><span>${plain(
+          this.control.label,
+        )}</span></label>
+      ${help(this.fieldId, this.control.help)}
+    </div>`;
+  }
+}
+
+class HourText extends ControlElement<TextField> {
+  protected override render() {
+    const take = (event: Event) => void this.set(entry(event));
+    const id = this.fieldId;
+    return html`<div class="control text">
+      <label for=${id}>${plain(this.control.label)}</label>
+      ${
+        this.control.lines > 1
+          ? html`<textarea id=${id} rows=${this.control.lines} .value=${live(this.current)} @change=${take}></textarea>`
+          : html`<input id=${id} type="text" .value=${live(this.current)} @change=${take}>`
+      }
+      ${help(id, this.control.help)}
+    </div>`;
+  }
+}
+
+customElements.define('hour-slider', HourSlider);
+customElements.define('hour-number', HourNumber);
+customElements.define('hour-choice', HourChoice);
+customElements.define('hour-toggle', HourToggle);
+customElements.define('hour-text', HourText);

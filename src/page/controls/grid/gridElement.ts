@@ -1,0 +1,227 @@
+import { html, nothing, type PropertyValues } from 'lit';
+import type { GridMark, GridValue } from '../../../base/grid.ts';
+import type { Grid } from '../../../view/controls.ts';
+import { plain } from '../../results/inspect.ts';
+import { ControlElement } from '../controlElement.ts';
+import { bringsHeadings, decodeText, readBlock } from './clipboard.ts';
+import { entryAt, following, type Spot, withBlock, withEntry, within } from './edits.ts';
+import { gridTable } from './gridTable.ts';
+import { gridTools } from './gridTools.ts';
+import { History } from './history.ts';
+import { editingKey, type KeyAction, movingKey } from './keys.ts';
+
+const messageOf = (error: unknown) => (error instanceof Error ? error.message : String(error));
+
+/**
+ * An editable table. One entry is in focus; typing replaces it, Enter or F2 edits it, Tab goes to the next one,
+ * and Escape then Tab leaves. A file that is dropped, picked or pasted is read whole by the control or not at all.
+ */
+export class HourGrid extends ControlElement<Grid> {
+  static override properties = {
+    ...ControlElement.properties,
+    active: { state: true },
+    draft: { state: true },
+    pasting: { state: true },
+    dropping: { state: true },
+    message: { state: true },
+  };
+
+  declare active: Spot;
+  /** Text of the entry being edited; null while none is. */
+  declare draft: string | null;
+  /** Whether the box for pasted text is open. */
+  declare pasting: boolean;
+  declare dropping: boolean;
+  /** What was just done, for screen readers and for reassurance. */
+  declare message: string;
+  readonly history = new History<GridValue>();
+  #focusWanted = false;
+  #leaving = false;
+
+  constructor() {
+    super();
+    this.active = { row: 0, column: 0 };
+    this.draft = null;
+    this.pasting = false;
+    this.dropping = false;
+    this.message = '';
+  }
+
+  get grid(): GridValue {
+    return this.current;
+  }
+
+  /** Stem of the ids of this table's parts. */
+  get key(): string {
+    return this.fieldId;
+  }
+
+  /** Remarks on the table as it stands, the entry being typed included. */
+  get marks(): GridMark[] {
+    const grid = this.draft === null ? this.grid : withEntry(this.grid, this.active, this.draft);
+    try {
+      return this.control.check(grid);
+    } catch (error) {
+      return [{ row: -1, column: -1, tone: 'problem', text: messageOf(error) }];
+    }
+  }
+
+  /** The one way the table changes: with a step to take it back. */
+  change(grid: GridValue, message = ''): void {
+    this.history.record(this.grid);
+    this.#show(grid, message);
+  }
+
+  undo(): void {
+    const grid = this.history.undo(this.grid);
+    if (grid) this.#show(grid, 'Undone');
+  }
+
+  redo(): void {
+    const grid = this.history.redo(this.grid);
+    if (grid) this.#show(grid, 'Done again');
+  }
+
+  #show(grid: GridValue, message: string): void {
+    this.draft = null;
+    this.message = message;
+    void this.set(grid);
+    this.active = within(grid, this.active);
+  }
+
+  goTo(spot: Spot): void {
+    this.commit();
+    this.active = within(this.grid, spot);
+    this.#focusWanted = true;
+    this.requestUpdate();
+  }
+
+  edit(text = entryAt(this.grid, this.active)): void {
+    this.draft = text;
+    this.#focusWanted = true;
+  }
+
+  commit(): void {
+    if (this.draft === null) return;
+    const text = this.draft.trim();
+    this.draft = null;
+    if (text !== entryAt(this.grid, this.active)) this.change(withEntry(this.grid, this.active, text));
+  }
+
+  /** Takes a whole table from text, or says why not and leaves everything as it was. */
+  takeText(text: string, fileName?: string): void {
+    try {
+      const grid = this.control.read(text, fileName);
+      this.change(grid, `Read ${grid.rows.length} rows${fileName ? ` from ${fileName}` : ''}`);
+      this.pasting = false;
+    } catch (error) {
+      this.message = '';
+      this.fault = messageOf(error);
+    }
+  }
+
+  async takeFile(file: File | undefined): Promise<void> {
+    if (file) this.takeText(decodeText(new Uint8Array(await file.arrayBuffer())), file.name);
+  }
+
+  readonly onPaste = (event: ClipboardEvent): void => {
+    const file = event.clipboardData?.files[0];
+    const text = event.clipboardData?.getData('text/plain') ?? '';
+    const oneEntry = !/[\t\r\n]/.test(text.trim());
+    if (file === undefined && (text === '' || (this.draft !== null && oneEntry))) return;
+    event.preventDefault();
+    this.draft = null;
+    if (file) void this.takeFile(file);
+    else if (bringsHeadings(text)) this.takeText(text);
+    else this.change(withBlock(this.grid, this.active, readBlock(text)), 'Pasted');
+    this.#focusWanted = true;
+  };
+
+  readonly onCopy = (event: ClipboardEvent): void => {
+    if (this.draft !== null) return;
+    event.preventDefault();
+    event.clipboardData?.setData('text/plain', entryAt(this.grid, this.active));
+  };
+
+  readonly onKey = (event: KeyboardEvent): void => {
+    const editing = this.draft !== null;
+    const action = editing ? editingKey(event, this.active.row) : movingKey(event);
+    const leaving = this.#leaving;
+    this.#leaving = action?.do === 'leave';
+    if (action === null || (action.do === 'next' && leaving)) return;
+    if (this.#act(action)) event.preventDefault();
+  };
+
+  /** Whether the key was used up. */
+  #act(action: KeyAction): boolean {
+    switch (action.do) {
+      case 'move':
+        this.goTo({ row: this.active.row + action.rows, column: this.active.column + action.columns });
+        return true;
+      case 'next':
+        return this.#goOn(action.step);
+      case 'edit':
+        this.edit(action.text);
+        return true;
+      case 'clear':
+        this.change(withEntry(this.grid, this.active, ''));
+        return true;
+      case 'leave':
+        if (this.draft !== null) this.#focusWanted = true;
+        this.draft = null;
+        return false;
+      case 'undo':
+        this.undo();
+        return true;
+      case 'redo':
+        this.redo();
+        return true;
+    }
+  }
+
+  #goOn(step: 1 | -1): boolean {
+    this.commit();
+    const spot = following(this.grid, this.active, step);
+    if (spot) this.goTo(spot);
+    return spot !== null;
+  }
+
+  readonly onDrag = (event: DragEvent): void => {
+    if (!event.dataTransfer?.types.includes('Files')) return;
+    event.preventDefault();
+    this.dropping = event.type === 'dragover';
+  };
+
+  readonly onDrop = (event: DragEvent): void => {
+    event.preventDefault();
+    this.dropping = false;
+    void this.takeFile(event.dataTransfer?.files[0]);
+  };
+
+  protected override willUpdate(): void {
+    const nearest = within(this.grid, this.active);
+    if (nearest.row !== this.active.row || nearest.column !== this.active.column) this.active = nearest;
+  }
+
+  protected override render() {
+    const marks = this.marks;
+    return html`<div class="control grid ${this.dropping ? 'dropping' : ''}" role="group" aria-labelledby=${this.fieldId}
+      @dragover=${this.onDrag} @dragleave=${this.onDrag} @drop=${this.onDrop}>
+      <div class="grid-title" id=${this.fieldId}>${plain(this.control.label)}</div>
+      ${this.control.help ? html`<p class="help">${plain(this.control.help)}</p>` : nothing}
+      ${gridTable(this, marks)}
+      ${gridTools(this, marks)}
+    </div>`;
+  }
+
+  protected override updated(changed: PropertyValues): void {
+    super.updated(changed);
+    if (!this.#focusWanted) return;
+    this.#focusWanted = false;
+    const input = this.querySelector<HTMLInputElement>('input.entry-editor');
+    const target = input ?? this.querySelector<HTMLElement>('[data-active]');
+    target?.focus({ preventScroll: false });
+  }
+}
+
+customElements.define('hour-grid', HourGrid);

@@ -1,0 +1,107 @@
+import { html, nothing } from 'lit';
+import type { GridMark } from '../../../base/grid.ts';
+import { plain } from '../../results/inspect.ts';
+import { withColumn, withoutColumn, withoutRow, withRow } from './edits.ts';
+import type { HourGrid } from './gridElement.ts';
+import { markId, spotName } from './gridTable.ts';
+
+const tool = (label: string, act: () => void, able = true) =>
+  html`<button type="button" ?disabled=${!able} @click=${act}>${label}</button>`;
+
+function addRow(element: HourGrid): void {
+  const end = element.grid.rows.length;
+  element.change(withRow(element.grid, end), `Row ${end + 1} added`);
+  element.goTo({ row: end, column: 0 });
+}
+
+function insertRow(element: HourGrid): void {
+  const at = Math.max(0, element.active.row);
+  element.change(withRow(element.grid, at), `Row ${at + 1} inserted`);
+  element.goTo({ row: at, column: 0 });
+}
+
+function removeRow(element: HourGrid): void {
+  element.change(withoutRow(element.grid, element.active.row), `Row ${element.active.row + 1} removed`);
+}
+
+function addColumn(element: HourGrid): void {
+  const end = element.grid.headings.length;
+  element.change(withColumn(element.grid, end, ''), 'Column added: type its heading');
+  element.goTo({ row: -1, column: end });
+  element.edit('');
+}
+
+function removeColumn(element: HourGrid): void {
+  const { column } = element.active;
+  const name = element.grid.headings[column] || `${column + 1}`;
+  element.change(withoutColumn(element.grid, column), `Column ${name} removed`);
+}
+
+function tableTools(element: HourGrid) {
+  const { row, column } = element.active;
+  const { headings, rows } = element.grid;
+  const heading = plain(headings[column] ?? '') || String(column + 1);
+  return html`<div class="tools" role="group" aria-label="Change the table">
+    ${tool('Add row', () => addRow(element))}
+    ${tool(row < 0 ? 'Insert row' : `Insert above row ${row + 1}`, () => insertRow(element), rows.length > 0)}
+    ${tool(row < 0 ? 'Remove row' : `Remove row ${row + 1}`, () => removeRow(element), row >= 0 && rows.length > 0)}
+    ${tool('Add column', () => addColumn(element))}
+    ${tool(`Remove column ${heading}`, () => removeColumn(element), headings.length > 1)}
+    ${tool('Undo', () => element.undo(), element.history.canUndo)}
+    ${tool('Redo', () => element.redo(), element.history.canRedo)}
+  </div>`;
+}
+
+function fileTools(element: HourGrid) {
+  const picker = () => element.querySelector<HTMLInputElement>('input[type="file"]')!;
+  const picked = async () => {
+    await element.takeFile(picker().files?.[0]);
+    picker().value = '';
+  };
+  return html`<div class="tools" role="group" aria-label="Bring in a table">
+    ${tool('Open a file…', () => picker().click())}
+    <button type="button" aria-expanded=${element.pasting} @click=${() => {
+      element.pasting = !element.pasting;
+    }}>Paste text…</button>
+    <span class="hint">or drop a CSV or TSV file here, or paste from a spreadsheet into the table</span>
+    <input type="file" hidden tabindex="-1" aria-label="Table file" accept=".csv,.tsv,.txt,text/csv,text/tab-separated-values"
+      @change=${picked}>
+  </div>`;
+}
+
+function pasteBox(element: HourGrid) {
+  const text = () => element.querySelector('textarea')!.value;
+  return html`<div class="paste-box">
+    <textarea rows="6" spellcheck="false" aria-label="Text of a table, headings first"
+      placeholder="Headings in the first line, then a line for each row"></textarea>
+    <div class="tools">
+      ${tool('Use this text', () => element.takeText(text()))}
+      ${tool('Cancel', () => {
+        element.pasting = false;
+      })}
+    </div>
+  </div>`;
+}
+
+const MARK_WORD = { problem: 'Problem', note: 'Note' } as const;
+
+function remark(element: HourGrid, mark: GridMark, index: number) {
+  const go = () => element.goTo({ row: mark.row, column: Math.max(0, mark.column) });
+  return html`<li class=${mark.tone} id=${markId(element, index)}>
+    <button type="button" class="place" @click=${go}>${spotName(element, mark)}</button>
+    <span class="remark-tone">${MARK_WORD[mark.tone]}:</span> ${plain(mark.text)}
+  </li>`;
+}
+
+/** Everything beneath the table: what is wrong with it, what can be done to it, how to bring one in. */
+export const gridTools = (element: HourGrid, marks: readonly GridMark[]) => html`
+  ${element.fault ? html`<p class="fault" role="alert">${element.fault}</p>` : nothing}
+  ${
+    marks.length > 0
+      ? html`<ul class="remarks">${marks.map((mark, i) => remark(element, mark, i))}</ul>`
+      : nothing
+  }
+  ${tableTools(element)} ${fileTools(element)} ${element.pasting ? pasteBox(element) : nothing}
+  <p class="message" role="status">${element.message}</p>
+  <p class="hidden-text" id=${`${element.key}-keys`}>Arrow keys move. Type to replace an entry, Enter or F2 to edit it,
+    Tab for the next one. Escape, then Tab, leaves the table.</p>`;

@@ -1,0 +1,34 @@
+/** Steps back and forth through values; a new value drops the steps that were taken back. */
+export class History<T> {
+  #past: T[] = [];
+  #future: T[] = [];
+
+  get canUndo(): boolean {
+    return this.#past.length > 0;
+  }
+
+  get canRedo(): boolean {
+    return this.#future.length > 0;
+  }
+
+  /** Remember `before`, the value that is being replaced. */
+  record(before: T): void {
+    this.#past.push(before);
+    this.#future = [];
+  }
+
+  /** The value before, or undefined when there is none. */
+  undo(now: T): T | undefined {
+    return this.#step(this.#past, this.#future, now);
+  }
+
+  redo(now: T): T | undefined {
+    return this.#step(this.#future, this.#past, now);
+  }
+
+  #step(from: T[], to: T[], now: T): T | undefined {
+    const value = from.pop();
+    if (value !== undefined) to.push(now);
+    return value;
+  }
+}

@@ -1,0 +1,115 @@
+import type * as PlotModule from '@observablehq/plot';
+import { html, nothing, type PropertyValues } from 'lit';
+import type { ChartView } from '../../view/view.ts';
+import { LightElement } from '../light.ts';
+import { inspect, plain } from './inspect.ts';
+import { tableView } from './table.ts';
+
+export type Plot = typeof PlotModule;
+
+/** The chart library, asked for once and handed on at once when it is there. */
+export class PlotSource {
+  loaded: Plot | null = null;
+  readonly #load: () => Promise<Plot>;
+  #loading: Promise<Plot> | null = null;
+
+  constructor(load: () => Promise<Plot>) {
+    this.#load = load;
+  }
+
+  load(): Promise<Plot> {
+    this.#loading ??= this.#load().then((plot) => {
+      this.loaded = plot;
+      return plot;
+    });
+    return this.#loading;
+  }
+}
+
+/** The picture of a chart view as one element, named for screen readers. */
+export function drawPicture(view: ChartView, plot: Plot, width: number): Element {
+  const drawn: unknown = view.draw({ Plot: plot, document, width });
+  if (!(drawn instanceof Element)) throw new TypeError(`draw() returned ${inspect(drawn)}, not an element`);
+  const picture = drawn instanceof SVGSVGElement ? drawn : (drawn.querySelector('svg') ?? drawn);
+  picture.setAttribute('role', 'img');
+  if (!picture.hasAttribute('aria-label')) picture.setAttribute('aria-label', plain(view.title));
+  return drawn;
+}
+
+/** Title, picture, legend and the numbers behind it. */
+export const chartFigure = (view: ChartView, picture: Element) => html`<figure class="figure">
+  <figcaption><div class="caption">${plain(view.title)}</div></figcaption>
+  <div class="picture">${picture}</div>
+  <p class="summary">${plain(view.summary)}</p>
+  ${view.data ? html`<details class="numbers"><summary>Numbers</summary>${tableView(view.data)}</details>` : nothing}
+</figure>`;
+
+/**
+ * A live chart: as wide as its place, drawn again when its view or its width changes. The old picture stays until
+ * the new one takes its place in the same turn, so nothing flickers and nothing below it moves.
+ */
+export class HourChart extends LightElement {
+  static override properties = { view: { attribute: false }, source: { attribute: false } };
+
+  declare view: ChartView;
+  declare source: PlotSource;
+  /** Filled by us, not by Lit: it outlives every rendering. */
+  readonly #place = document.createElement('div');
+  #width = 0;
+  #shown: { view: ChartView; width: number } | null = null;
+  #observer: ResizeObserver | null = null;
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    this.#observer = new ResizeObserver(([entry]) => {
+      this.#width = Math.floor(entry!.contentRect.width);
+      this.#draw();
+    });
+    this.#observer.observe(this);
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    this.#observer?.disconnect();
+  }
+
+  protected override render() {
+    return chartFigure(this.view, this.#place);
+  }
+
+  protected override updated(changed: PropertyValues<this>): void {
+    if (changed.has('view')) this.#draw();
+  }
+
+  #draw(): void {
+    const plot = this.source.loaded;
+    if (plot === null) {
+      this.source.load().then(
+        () => this.#draw(),
+        (error: unknown) => this.#fault(error),
+      );
+      return;
+    }
+    // A chart in a folded part has no width yet; it is drawn when the part opens.
+    if (this.#width === 0 || !this.hasUpdated) return;
+    if (this.#shown?.view === this.view && this.#shown.width === this.#width) return;
+    this.#shown = { view: this.view, width: this.#width };
+    try {
+      this.#place.replaceChildren(drawPicture(this.view, plot, this.#width));
+      this.#place.style.minHeight = '';
+    } catch (error) {
+      this.#fault(error);
+    }
+  }
+
+  /** A chart that cannot be drawn says so in a box of its former height. */
+  #fault(error: unknown): void {
+    this.#place.style.minHeight = `${this.#place.offsetHeight}px`;
+    const message = document.createElement('p');
+    message.className = 'notice problem';
+    message.textContent = `This chart cannot be drawn: ${error instanceof Error ? error.message : inspect(error)}`;
+    this.#place.replaceChildren(message);
+  }
+}
+
+customElements.define('hour-chart', HourChart);

@@ -1,0 +1,102 @@
+import { html } from 'lit';
+import { lexer, type MarkedToken, type Token, type Tokens } from 'marked';
+
+type Drawn = unknown;
+
+const ENTITIES: Record<string, string> = { amp: '&', lt: '<', gt: '>', quot: '"', apos: "'", nbsp: '\u00a0' };
+
+/** Markdown allows the characters of HTML by name; the few in use are turned back, the rest stay as typed. */
+const unescaped = (text: string): string =>
+  text.replace(/&(amp|lt|gt|quot|apos|nbsp);/g, (_, name: string) => ENTITIES[name]!);
+
+const heading = (depth: number, content: Drawn): Drawn => {
+  if (depth === 1) return html`<h1>${content}</h1>`;
+  if (depth === 2) return html`<h2>${content}</h2>`;
+  if (depth === 3) return html`<h3>${content}</h3>`;
+  return html`<h4>${content}</h4>`;
+};
+
+function list(token: Tokens.List): Drawn {
+  const items = token.items.map((item) => html`<li>${blocks(item.tokens)}</li>`);
+  return token.ordered
+    ? html`<ol start=${token.start === '' ? 1 : token.start}>${items}</ol>`
+    : html`<ul>${items}</ul>`;
+}
+
+function table(token: Tokens.Table): Drawn {
+  const side = (cell: Tokens.TableCell) => (cell.align === 'right' ? 'right' : '');
+  return html`<div class="table-scroll"><table>
+    <thead><tr>${token.header.map((c) => html`<th scope="col" class=${side(c)}>${inline(c.tokens)}</th>`)}</tr></thead>
+    <tbody>${token.rows.map(
+      (row) => html`<tr>${row.map((c) => html`<td class=${side(c)}>${inline(c.tokens)}</td>`)}</tr>`,
+    )}</tbody>
+  </table></div>`;
+}
+
+/** An address is printed, not linked: links are the one way out of the frame, so there are none. */
+function link(token: Tokens.Link): Drawn {
+  const label = inline(token.tokens);
+  return token.text === token.href ? label : html`${label} <span class="reference">(${token.href})</span>`;
+}
+
+function block(token: MarkedToken): Drawn {
+  switch (token.type) {
+    case 'heading':
+      return heading(token.depth, inline(token.tokens));
+    case 'paragraph':
+      return html`<p>${inline(token.tokens)}</p>`;
+    case 'list':
+      return list(token);
+    case 'table':
+      return table(token);
+    case 'blockquote':
+      return html`<blockquote>${blocks(token.tokens)}</blockquote>`;
+    case 'code':
+      return html`<pre><code>${token.text}</code></pre>`;
+    case 'hr':
+      return html`<hr>`;
+    case 'space':
+    case 'def':
+      return null;
+    case 'html':
+      return html`<p>${token.text}</p>`;
+    default:
+      return span(token);
+  }
+}
+
+function span(token: MarkedToken): Drawn {
+  switch (token.type) {
+    case 'text':
+      return token.tokens ? inline(token.tokens) : unescaped(token.text);
+    case 'strong':
+      return html`<strong>${inline(token.tokens)}</strong>`;
+    case 'em':
+      return html`<em>${inline(token.tokens)}</em>`;
+    case 'del':
+      return html`<s>${inline(token.tokens)}</s>`;
+    case 'codespan':
+      return html`<code>${unescaped(token.text)}</code>`;
+    case 'br':
+      return html`<br>`;
+    case 'link':
+      return link(token);
+    case 'image':
+      return html`<span class="reference">${token.text || token.href}</span>`;
+    case 'checkbox':
+      return token.checked ? '☑ ' : '☐ ';
+    case 'escape':
+      return token.text;
+    default:
+      return token.raw;
+  }
+}
+
+const blocks = (tokens: readonly Token[]): Drawn[] => tokens.map((token) => block(token as MarkedToken));
+const inline = (tokens: readonly Token[]): Drawn[] => tokens.map((token) => span(token as MarkedToken));
+
+/** Markdown as templates. HTML in it is shown as the text it is; addresses are printed and lead nowhere. */
+export const markdown = (text: string): Drawn => blocks(lexer(text));
+
+/** The view of a prose cell. */
+export const proseView = (text: string): Drawn => html`<div class="prose">${markdown(text)}</div>`;

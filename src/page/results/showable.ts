@@ -1,0 +1,91 @@
+import { html, nothing } from 'lit';
+import { type Control, isControl } from '../../view/controls.ts';
+import type { ChartView, Figure, FiguresView, NoticeView, StackView, View } from '../../view/view.ts';
+import { isView } from '../../view/view.ts';
+import { inspect, plain } from './inspect.ts';
+import { markdown, proseView } from './prose.ts';
+import { tableView } from './table.ts';
+
+/** The two things that look different on the live page and on the static one. */
+export interface Drawing {
+  chart(view: ChartView): unknown;
+  control(control: Control): unknown;
+}
+
+const NOTICE_WORD = { note: 'Note', caution: 'Caution', problem: 'Problem', good: 'Good' } as const;
+
+const unit = (text?: string) => (text ? html` <span class="unit">${plain(text)}</span>` : nothing);
+
+const headline = (figure: Figure) => html`<div class="headline ${figure.tone ?? 'plain'}">
+  <dt>${plain(figure.label)}</dt>
+  <dd>
+    <div class="number">${plain(figure.value)}${unit(figure.unit)}</div>
+    ${figure.range ? html`<div class="range">${plain(figure.range)}</div>` : nothing}
+    ${figure.note ? html`<div class="remark">${plain(figure.note)}</div>` : nothing}
+  </dd>
+</div>`;
+
+const figuresView = (view: FiguresView) => html`<dl class="figures">${view.figures.map(headline)}</dl>`;
+
+const noticeView = (view: NoticeView) => html`<div class="notice ${view.tone}" role="note">
+  <div><span class="notice-tone">${NOTICE_WORD[view.tone] ?? 'Note'}</span><span class="notice-title">${plain(
+    view.title,
+  )}</span></div>
+  ${view.body ? html`<div class="notice-body">${markdown(plain(view.body))}</div>` : nothing}
+</div>`;
+
+function stackView(view: StackView, drawing: Drawing) {
+  const items = html`<div class="stack">${view.items.map((item) => html`<div>${showable(item, drawing)}</div>`)}</div>`;
+  return view.folded === undefined
+    ? items
+    : html`<details><summary>${plain(view.folded)}</summary>${items}</details>`;
+}
+
+function drawView(view: View, drawing: Drawing): unknown {
+  switch (view.view) {
+    case 'chart':
+      return drawing.chart(view);
+    case 'table':
+      return tableView(view);
+    case 'figures':
+      return figuresView(view);
+    case 'prose':
+      return proseView(plain(view.markdown));
+    case 'notice':
+      return noticeView(view);
+    case 'stack':
+      return stackView(view, drawing);
+    default:
+      throw new TypeError(`there is no view of the kind ${inspect((view as { view: unknown }).view)}`);
+  }
+}
+
+function draw(value: unknown, drawing: Drawing): unknown {
+  if (value === null || value === undefined) return nothing;
+  if (typeof value === 'string') return proseView(value);
+  if (isControl(value)) return drawing.control(value);
+  if (isView(value)) return drawView(value, drawing);
+  if (Array.isArray(value) && value.some((item) => typeof item === 'object' && item !== null)) {
+    return html`<div class="stack">${value.map((item) => html`<div>${showable(item, drawing)}</div>`)}</div>`;
+  }
+  if (typeof value === 'object') return html`<div class="inspection">${inspect(value)}</div>`;
+  return html`<span class="plain-value">${inspect(value)}</span>`;
+}
+
+/** Why a result could not be drawn, in its place. */
+export const drawingFault = (error: unknown) =>
+  noticeView({
+    view: 'notice',
+    tone: 'problem',
+    title: 'This result cannot be drawn',
+    body: `The cell ran, but drawing what it shows failed: ${error instanceof Error ? error.message : inspect(error)}`,
+  });
+
+/** What a cell shows, as something Lit can render. A fault stays in the part of the result that has it. */
+export function showable(value: unknown, drawing: Drawing): unknown {
+  try {
+    return draw(value, drawing);
+  } catch (error) {
+    return drawingFault(error);
+  }
+}

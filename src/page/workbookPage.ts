@@ -1,0 +1,301 @@
+import { html, nothing } from 'lit';
+import { repeat } from 'lit/directives/repeat.js';
+import type { CellText, Setting } from '../workbook/document.ts';
+import type { CellState, Engine } from '../workbook/engineTypes.ts';
+import type { LibraryName, SnapshotCell } from '../workbook/messages.ts';
+import { type CellActions, type CellPlace, shortName } from './cell/actions.ts';
+import type { CellTools, HourCell } from './cell/cell.ts';
+import { type CellKind, newCell } from './cell/templates.ts';
+import type { EditorModule, Offer } from './editor/types.ts';
+import { heldUpBy, readersOf } from './graph.ts';
+import { LightElement } from './light.ts';
+import { type Plot, PlotSource } from './results/chart.ts';
+import { snapshotOf } from './results/snapshot.ts';
+import './cell/cell.ts';
+import './rail/railElement.ts';
+
+/** The last thing that took something away, and how to bring it back. */
+interface Undo {
+  what: string;
+  back(): Promise<void>;
+}
+
+/** The workbook: all cells in one column, their code beside or beneath them. */
+export class WorkbookPage extends LightElement {
+  static override properties = {
+    engine: { attribute: false },
+    shipped: { attribute: false },
+    toolkitNames: { attribute: false },
+    undo: { state: true },
+    news: { state: true },
+  };
+
+  declare engine: Engine;
+  /** Texts to reset to; null when there are none. */
+  declare shipped: readonly CellText[] | null;
+  /** What `#hourline` exports, for completion. */
+  declare toolkitNames: readonly string[];
+  /** Loads a library by name; set before the page is shown. */
+  declare library: (name: LibraryName) => Promise<object>;
+  declare undo: Undo | null;
+  /** The last change of state worth saying aloud. */
+  declare news: string;
+
+  #states = new Map<string, CellState>();
+  #order: string[] = [];
+  #folded = new Set<string>();
+  /** What a cell was called when it appeared: its element keeps editor and focus through a rename. */
+  readonly #keys = new Map<string, string>();
+  #newest = 0;
+
+  constructor() {
+    super();
+    this.shipped = null;
+    this.toolkitNames = [];
+    this.undo = null;
+    this.news = '';
+  }
+
+  /** Something about a cell changed. */
+  stateChanged(state: CellState): void {
+    const before = this.#states.get(state.name);
+    this.#states.set(state.name, state);
+    if (state.phase === 'failed' && before?.phase !== 'failed') {
+      this.news = `${shortName(state.name)} failed: ${state.problem?.message ?? ''}`;
+    } else if (state.phase === 'done' && before?.phase === 'failed') {
+      this.news = `${shortName(state.name)} works again`;
+    }
+    this.requestUpdate();
+  }
+
+  /** Cells came, went, moved or were renamed. */
+  cellsChanged(cells: readonly CellText[]): void {
+    this.#order = cells.map((cell) => cell.name);
+    this.#states = new Map(this.engine.states().map((state) => [state.name, state]));
+    for (const name of this.#keys.keys()) if (!this.#states.has(name)) this.#keys.delete(name);
+    this.requestUpdate();
+  }
+
+  /** Sends what was typed but has not run yet. */
+  flush(): void {
+    for (const cell of this.querySelectorAll<HourCell>('hour-cell')) cell.flush();
+  }
+
+  /** Every cell's result as static HTML. */
+  async snapshot(): Promise<SnapshotCell[]> {
+    this.flush();
+    await this.engine.run();
+    const plot = await this.#tools.plot.load();
+    return this.engine.states().map((state) => snapshotOf(state, plot));
+  }
+
+  /** Back to the shipped texts, all cells and controls; can be undone. */
+  async reset(): Promise<void> {
+    if (!this.shipped) return;
+    this.flush();
+    const cells = this.engine.cells().map((cell) => ({ ...cell }));
+    const settings = this.engine.settings();
+    await this.#replace(this.shipped, {});
+    this.undo = { what: 'The workbook was reset.', back: () => this.#replace(cells, settings) };
+  }
+
+  async #replace(cells: readonly CellText[], settings: Record<string, Setting>): Promise<void> {
+    this.engine.load(cells, settings);
+    this.cellsChanged(cells);
+    this.#changed();
+    await this.engine.run();
+  }
+
+  readonly #actions: CellActions = {
+    edit: (cell, text) => void this.#saving(this.engine.edit(cell, text)),
+    rename: (cell, to) => this.#rename(cell, to),
+    move: (cell, by) => this.#move(cell, by),
+    reset: (cell) => {
+      const original = this.shipped?.find((one) => one.name === cell);
+      if (original) void this.#saving(this.engine.edit(cell, original.text));
+    },
+    remove: (cell) => void this.#remove(cell),
+    addBelow: (cell, kind) => void this.#add(kind, this.#order.indexOf(cell) + 1),
+    fold: (cell, folded) => this.#fold([cell], folded),
+    setControl: (cell, control, value) => this.#saving(this.engine.setControl(cell, control, value)),
+    jump: (cell) => this.jump(cell),
+  };
+
+  readonly #tools: CellTools = {
+    actions: this.#actions,
+    plot: new PlotSource(() => this.library('plot') as Promise<Plot>),
+    loadEditor: () => this.library('editor') as Promise<EditorModule>,
+    offersFor: (cell) => this.#offersFor(cell),
+  };
+
+  #changed(): void {
+    this.dispatchEvent(new CustomEvent('hour-changed', { bubbles: true }));
+  }
+
+  /** There is something to save as soon as the engine has taken the change, not only when it has run. */
+  #saving(run: Promise<void>): Promise<void> {
+    this.#changed();
+    return run;
+  }
+
+  async #rename(from: string, to: string): Promise<void> {
+    this.flush();
+    const key = this.#keyOf(from);
+    this.#keys.set(to, key);
+    if (this.#folded.has(from)) this.#folded.add(to);
+    try {
+      await this.#saving(this.engine.rename(from, to));
+    } catch (error) {
+      if (!this.#order.includes(to)) this.#keys.delete(to);
+      throw error;
+    }
+  }
+
+  #move(cell: string, by: 1 | -1): void {
+    const to = this.#order.indexOf(cell) + by;
+    if (to < 0 || to >= this.#order.length) return;
+    this.engine.move(cell, to);
+    this.#changed();
+    this.news = `${shortName(cell)} is now at place ${to + 1} of ${this.#order.length}`;
+    void this.#focusAfterUpdate(cell);
+  }
+
+  async #remove(cell: string): Promise<void> {
+    this.flush();
+    const at = this.#order.indexOf(cell);
+    const { text, controls } = this.engine.state(cell);
+    const back = async () => {
+      await this.#saving(this.engine.add(cell, text, at));
+      for (const { name, value } of controls) await this.engine.setControl(cell, name, value);
+      this.jump(cell);
+    };
+    const neighbour = this.#order[at + 1] ?? this.#order[at - 1];
+    void this.#saving(this.engine.remove(cell));
+    this.undo = { what: `${shortName(cell)} was deleted.`, back };
+    if (neighbour) void this.#focusAfterUpdate(neighbour);
+  }
+
+  async #add(kind: CellKind, at: number): Promise<void> {
+    const { name, text } = newCell(kind, this.#order);
+    void this.#saving(this.engine.add(name, text, at));
+    await this.#focusAfterUpdate(name);
+  }
+
+  #fold(cells: readonly string[], folded: boolean): void {
+    for (const cell of cells) {
+      if (folded) this.#folded.add(cell);
+      else this.#folded.delete(cell);
+    }
+    this.requestUpdate();
+  }
+
+  async #focusAfterUpdate(cell: string): Promise<void> {
+    await this.updateComplete;
+    this.jump(cell);
+  }
+
+  /** Scrolls to a cell and puts the focus on it. */
+  jump(cell: string): void {
+    const section = this.#element(cell)?.querySelector<HTMLElement>('section');
+    section?.focus({ preventScroll: true });
+    section?.scrollIntoView({ block: 'nearest' });
+  }
+
+  async #undoLast(): Promise<void> {
+    const undo = this.undo;
+    this.undo = null;
+    await undo?.back();
+  }
+
+  #element(cell: string): HourCell | undefined {
+    return [...this.querySelectorAll<HourCell>('hour-cell')].find((one) => one.state.name === cell);
+  }
+
+  #keyOf(cell: string): string {
+    const known = this.#keys.get(cell);
+    if (known !== undefined) return known;
+    const key = `cell-${++this.#newest}`;
+    this.#keys.set(cell, key);
+    return key;
+  }
+
+  #offersFor(cell: string): Offer[] {
+    const others = [...this.#states.values()].filter((state) => state.name !== cell);
+    return [
+      { source: '#hourline', names: this.toolkitNames },
+      ...others.map((state) => ({ source: `./${state.name}`, names: state.exports })),
+    ];
+  }
+
+  #placeOf(state: CellState, index: number, states: readonly CellState[]): CellPlace {
+    const original = this.shipped?.find((one) => one.name === state.name);
+    return {
+      first: index === 0,
+      last: index === states.length - 1,
+      folded: this.#folded.has(state.name),
+      changed: original !== undefined && original.text !== state.text,
+      reads: state.imports.filter((name) => this.#states.has(name)),
+      feeds: readersOf(states, state.name),
+      waitsFor: heldUpBy(this.#states, state),
+    };
+  }
+
+  #bar(states: readonly CellState[]) {
+    const allFolded = states.every((state) => this.#folded.has(state.name));
+    const changed =
+      this.shipped !== null && JSON.stringify(this.shipped) !== JSON.stringify(this.engine.cells());
+    return html`<div class="page-bar">
+      <button type="button" class="quiet" @click=${() => this.#fold(this.#order, !allFolded)}>${
+        allFolded ? 'Show all code' : 'Fold all code'
+      }</button>
+      ${
+        this.shipped
+          ? html`<button type="button" class="quiet" ?disabled=${!changed} @click=${() => void this.reset()}>Reset workbook</button>`
+          : nothing
+      }
+    </div>`;
+  }
+
+  #end() {
+    return html`<div class="page-end">
+      <button type="button" @click=${() => void this.#add('code', this.#order.length)}>Add a code cell</button>
+      <button type="button" @click=${() => void this.#add('prose', this.#order.length)}>Add prose</button>
+    </div>`;
+  }
+
+  #undoOffer() {
+    if (!this.undo) return nothing;
+    return html`<div class="undo-offer"><span role="status">${this.undo.what}</span>
+      <button type="button" @click=${() => void this.#undoLast()}>Undo</button>
+      <button type="button" class="quiet" aria-label="Dismiss" @click=${() => {
+        this.undo = null;
+      }}>×</button>
+    </div>`;
+  }
+
+  protected override willUpdate(changed: Map<PropertyKey, unknown>): void {
+    if (changed.has('engine') && this.engine) this.cellsChanged(this.engine.cells());
+  }
+
+  protected override render() {
+    if (!this.engine) return nothing;
+    const states = this.#order.map((name) => this.#states.get(name)).filter((state) => state !== undefined);
+    return html`<div class="page">
+      <hour-rail .cells=${states} .jump=${this.#actions.jump}></hour-rail>
+      <div class="cells">
+        ${this.#bar(states)}
+        ${repeat(
+          states,
+          (state) => this.#keyOf(state.name),
+          (state, index) => html`<hour-cell data-cell=${state.name} .state=${state}
+            .place=${this.#placeOf(state, index, states)} .tools=${this.#tools}></hour-cell>`,
+        )}
+        ${this.#end()}
+      </div>
+      ${this.#undoOffer()}
+      <div class="hidden-text" role="status">${this.news}</div>
+    </div>`;
+  }
+}
+
+customElements.define('hour-page', WorkbookPage);
