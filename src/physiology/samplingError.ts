@@ -19,6 +19,7 @@ import {
 } from './sampleSummary.ts';
 import type {
   IntensityScale,
+  JointDraws,
   MethodDraws,
   MethodSampling,
   SamplingResult,
@@ -111,7 +112,10 @@ export class Sampler {
     this.#count = from + draws;
   }
 
-  #grow(size: number): void {
+  /** Make room; at least twice as much as before, so that many short runs copy little. */
+  #grow(needed: number): void {
+    if (needed <= this.#scale.length) return;
+    const size = Math.max(needed, 2 * this.#scale.length);
     this.#scale = enlarged(this.#scale, size);
     this.#columns = this.#columns.map(({ x, code }) => {
       const larger = new Uint8Array(size);
@@ -120,35 +124,44 @@ export class Sampler {
     });
   }
 
+  /** The columns as far as they are filled. */
+  #joint(): JointDraws {
+    const filled = this.#columns.map(({ x, code }) => ({
+      x: x.subarray(0, this.#count),
+      code: code.subarray(0, this.#count),
+    }));
+    return {
+      count: this.#count,
+      scale: this.#scale.subarray(0, this.#count),
+      methods: new Map(this.#prepared.entries.map(({ method }, m) => [method.id, filled[m]!])),
+    };
+  }
+
   /** What the draws so far say of each method. */
   summary(): SamplingResult {
     const { error, seed, intensityScale } = this.#settings;
-    const ids = this.#prepared.entries.map((entry) => entry.method.id);
+    const joint = this.#joint();
     return {
       axis: this.#readings.axis,
       draws: this.#count,
       seed,
       error,
       intensityScale,
-      methods: ids.map((_, m) => this.#summarise(m)),
-      joint: {
-        count: this.#count,
-        scale: this.#scale,
-        methods: new Map(ids.map((id, m) => [id, this.#columns[m]!])),
-      },
+      methods: this.#prepared.entries.map((_, m) => this.#summarise(m, joint)),
+      joint,
     };
   }
 
-  #summarise(m: number): MethodSampling {
+  #summarise(m: number, { methods, scale }: JointDraws): MethodSampling {
     const { method } = this.#prepared.entries[m]!;
-    const column = this.#columns[m]!;
+    const column = methods.get(method.id)!;
     const estimate = this.estimates[m]!;
     const shares = sharesByCode(column.code);
     const refusedShare = Object.values(shares).reduce((a, b) => a + b, 0);
     const status = statusOf(refusedShare, estimate);
     // Stages have no true-intensity value of their own: their answers stay nominal.
     const scaled = this.#settings.intensityScale === 'true' && !method.discrete;
-    const draws = censoredDraws(column, scaled ? this.#scale : null);
+    const draws = censoredDraws(column, scaled ? scale : null);
     const shown = status === 'shown' || status === 'caution';
     const spread = moments(draws.sorted);
     return {

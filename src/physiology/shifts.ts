@@ -7,25 +7,27 @@ import type { Readings } from './stepTest.ts';
 export const SHIFT_STEP = 0.1;
 export const SHIFT_GAIN = 0.05;
 
-/** Answers of all methods on changed readings; NaN where refused. */
-function answers(readings: Readings, like: PreparedMethods): number[] {
-  const methods = like.entries.map((entry) => entry.method);
-  return answersOf(new PreparedMethods(readings, methods, like.options));
-}
-
-function answersOf(prepared: PreparedMethods): number[] {
+/** Answers of prepared methods for these lactates; NaN where refused. */
+function answersOf(prepared: PreparedMethods, y = prepared.readings.y): number[] {
   const slot = emptyAnswer();
-  prepared.fit(prepared.readings.y);
+  prepared.fit(y);
   return prepared.entries.map((_, i) => {
-    prepared.answer(i, prepared.readings.y, slot);
+    prepared.answer(i, y, slot);
     return slot.x;
   });
 }
 
-const changed = (readings: Readings, change: (lactate: number, index: number) => number): Readings => ({
+/** Answers of the same methods on other readings. */
+function answersOn(readings: Readings, { entries, options }: PreparedMethods): number[] {
+  const methods = entries.map((entry) => entry.method);
+  return answersOf(new PreparedMethods(readings, methods, options));
+}
+
+/** The readings with every lactate changed, the one at rest too. */
+const changed = (readings: Readings, change: (lactate: number) => number): Readings => ({
   ...readings,
   y: readings.y.map(change),
-  restLactate: readings.restLactate === null ? null : change(readings.restLactate, -1),
+  restLactate: readings.restLactate === null ? null : change(readings.restLactate),
 });
 
 /** The readings without the one at `index`. */
@@ -46,21 +48,21 @@ export function shiftsOf(prepared: PreparedMethods): Shifts[] {
   const { readings } = prepared;
   const base = answersOf(prepared);
   const points = [...readings.y.keys()];
-  const offset = answers(
+  const offset = answersOn(
     changed(readings, (y) => y + SHIFT_STEP),
     prepared,
   );
-  const gain = answers(
+  const gain = answersOn(
     changed(readings, (y) => y * (1 + SHIFT_GAIN)),
     prepared,
   );
   const perReading = points.map((at) =>
-    answers(
-      changed(readings, (y, i) => (i === at ? y + SHIFT_STEP : y)),
+    answersOf(
       prepared,
+      readings.y.map((y, i) => (i === at ? y + SHIFT_STEP : y)),
     ),
   );
-  const leaveOut = points.map((at) => answers(without(readings, at), prepared));
+  const leaveOut = points.map((at) => answersOn(without(readings, at), prepared));
   return base.map((from, m) => {
     const shift = (to: number[]) => (Number.isNaN(to[m]! - from) ? null : to[m]! - from);
     return {

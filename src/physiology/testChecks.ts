@@ -40,7 +40,7 @@ export interface Finding {
  */
 const REPEATABLE = 0.5;
 /** A start or rest reading this far above the lowest one is raised, mmol/L (our rule). */
-const RAISED = 0.5;
+const RAISED = 0.4;
 /** Stages below this are too short for lactate in the blood to follow, minutes (common practice). */
 const SHORT_STAGE = 3;
 /** Lactates outside these are not of a person who is exercising, mmol/L (our rule). */
@@ -231,8 +231,7 @@ const incomplete: Check = (test, { axis }) => {
   return findings;
 };
 
-const exhaustion: Check = (test) => {
-  const { toExhaustion } = usableReadings(test, { lastStage: 'nominal' });
+const exhaustion: Check = (_test, { toExhaustion }) => {
   if (toExhaustion) return [];
   const affected = METHODS.filter((m) => m.maximal).map((m) => m.name);
   return [

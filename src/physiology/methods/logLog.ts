@@ -16,8 +16,14 @@ export const logLog: Method = {
   maximal: false,
   discrete: false,
   bias: 'Moves with the first and the last stages, and lands late when the last reading is steep; little repeatable.',
+  refuses: ({ x }) =>
+    x[0]! > 0
+      ? null
+      : {
+          code: 'E_PROTOCOL',
+          reason: 'Intensity 0 has no logarithm: leave the rest sample out of the readings.',
+        },
   prepare: ({ x, count }) => {
-    if (!(x[0]! > 0)) return (_y, _curve, answer) => refuse(answer, 'E_PROTOCOL');
     const fit = new LogLogFit(x, count);
     return (y, _curve, answer) => {
       const status = fit.fit(y);
@@ -25,10 +31,8 @@ export const logLog: Method = {
       else refuse(answer, status === 'singular' ? 'E_SINGULAR' : 'E_NOT_CONVEX');
     };
   },
-  explain: (code) =>
-    code === 'E_PROTOCOL'
-      ? 'Intensity 0 has no logarithm: leave the rest sample out of the readings.'
-      : 'On logarithmic axes lactate does not bend upward: there is no flat part followed by a steeper one.',
+  explain: () =>
+    'On logarithmic axes lactate does not bend upward: there is no flat part followed by a steeper one.',
   warnings: ({ x }, { readings }) => {
     const below = readings.x.filter((value) => value <= x).length;
     const above = readings.x.filter((value) => value >= x).length;
