@@ -70,12 +70,13 @@ function checkedName(name: unknown): string {
 
 /** Code may be evaluated (the engine does), text may not become elements, and Lit's own templates are checked. */
 function guardText(): void {
-  const { createPolicy } = TrustedTypePolicyFactory.prototype;
-  apply(createPolicy, trustedTypes, [
+  const factory = window.trustedTypes!; // the host opens no frame in a browser without it
+  const { createPolicy } = factory;
+  apply(createPolicy, factory, [
     'default',
     { createScript: (code: string) => code, createHTML: () => refuse('turn text into elements') },
   ]);
-  fix(TrustedTypePolicyFactory.prototype, 'createPolicy', function (this: unknown, name: unknown) {
+  fix(window.TrustedTypePolicyFactory!.prototype, 'createPolicy', function (this: unknown, name: unknown) {
     return apply(createPolicy, this, [`${name}`, { createHTML: checkMarkup }]);
   });
 }

@@ -110,7 +110,6 @@ export class HostPort {
 
 /** A library is a script that sets one variable, `library`. Indirect eval keeps it out of our own scope. */
 function evaluateLibrary(name: LibraryName, text: string): object {
-  // biome-ignore lint/security/noGlobalEval: the frame may load no script; the text is the host's own
-  const evaluate = eval;
-  return evaluate(`(() => {${text}\nreturn library;\n})()\n//# sourceURL=library:${name}`) as object;
+  // biome-ignore lint/security/noGlobalEval: the frame may load no script, and the text is the host's own
+  return globalThis.eval(`(() => {${text}\nreturn library;\n})()\n//# sourceURL=library:${name}`) as object;
 }

@@ -9,7 +9,7 @@ const FLUSH_PATIENCE = 1000;
 const SNAPSHOT_PATIENCE = 20_000;
 
 /** Only for the frame's own text, which the build made. */
-const policy = globalThis.trustedTypes?.createPolicy('host', { createHTML: (text) => text });
+const policy = window.trustedTypes?.createPolicy('host', { createHTML: (text) => text });
 
 export interface FrameEvents {
   /** A checked message that concerns the workbook. */

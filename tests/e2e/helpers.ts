@@ -1,0 +1,93 @@
+import { existsSync, mkdtempSync, writeFileSync } from 'node:fs';
+import { tmpdir } from 'node:os';
+import path from 'node:path';
+import { type Browser, type BrowserContext, chromium, type Frame, type Page } from 'playwright-core';
+import { BROWSER_ARGS, findBrowser } from '../../src/tools/browser.mjs';
+import { type Served, serve } from '../../src/tools/serve.ts';
+import type { CellText } from '../../src/workbook/document.ts';
+
+const dist = path.resolve(import.meta.dirname, '../../dist');
+
+/** The built Hourline on a server of its own, and a browser. `npm test` builds first. */
+export interface Stage {
+  served: Served;
+  browser: Browser;
+  /** A fresh browser profile: nothing stored. */
+  context(): Promise<BrowserContext>;
+  close(): Promise<void>;
+}
+
+export async function openStage(folder = dist): Promise<Stage> {
+  if (!existsSync(path.join(folder, 'index.html'))) throw new Error('dist/ is missing: run npm run build');
+  const served = await serve(folder);
+  const browser = await chromium.launch({ executablePath: findBrowser() ?? undefined, args: BROWSER_ARGS });
+  return {
+    served,
+    browser,
+    context: () => browser.newContext({ viewport: { width: 1440, height: 900 } }),
+    close: async () => {
+      await browser.close();
+      await served.close();
+    },
+  };
+}
+
+/** What a page says and asks for: console messages of concern, uncaught errors, and addresses requested. */
+export interface Watched {
+  complaints: string[];
+  requests: string[];
+}
+
+export function watch(page: Page): Watched {
+  const watched: Watched = { complaints: [], requests: [] };
+  page.on('console', (message) => {
+    if (['error', 'warning'].includes(message.type())) watched.complaints.push(message.text());
+  });
+  page.on('pageerror', (error) => watched.complaints.push(String(error)));
+  page.on('request', (request) => watched.requests.push(request.url()));
+  return watched;
+}
+
+/** The frame with the workbook; waits until it has cells. */
+export async function workbookFrame(page: Page): Promise<Frame> {
+  const element = await page.waitForSelector('main > iframe');
+  const frame = (await element.contentFrame())!;
+  await frame.waitForSelector('hour-cell');
+  return frame;
+}
+
+/** Waits for a word in the title bar's status, e.g. “Up to date” or “Not running”. */
+export async function untilStatus(page: Page, part: string): Promise<void> {
+  await page.locator('hour-title-bar .status', { hasText: part }).waitFor();
+}
+
+/** A workbook file on disk, as “Save this workbook to a file” writes it. */
+export function workbookFile(cells: CellText[], title = 'Test workbook'): string {
+  const file = path.join(mkdtempSync(path.join(tmpdir(), 'hourline-')), 'workbook.json');
+  const changed = '2026-01-01T00:00:00.000Z';
+  const workbook = {
+    format: 'hourline-workbook-1',
+    id: 'x',
+    title,
+    shipped: null,
+    cells,
+    settings: {},
+    changed,
+  };
+  writeFileSync(file, JSON.stringify(workbook));
+  return file;
+}
+
+/** Opens a file through the Workbooks dialog; it is shown but not run. */
+export async function openFile(page: Page, file: string): Promise<void> {
+  await page.getByRole('button', { name: 'Workbooks' }).click();
+  await page.setInputFiles('hour-workbooks-dialog input[type=file]', file);
+  await untilStatus(page, 'Not running');
+}
+
+/** Opens Hourline on a workbook of the given cells and lets it run. */
+export async function runCells(page: Page, url: string, cells: CellText[]): Promise<void> {
+  await page.goto(url);
+  await openFile(page, workbookFile(cells));
+  await page.locator('.bar').getByRole('button', { name: 'Run' }).click();
+}
