@@ -1,7 +1,10 @@
 import type { Control } from '../view/controls.ts';
 import type { CellText, Setting } from './document.ts';
 
-/** waiting: an upstream cell failed or is missing; stale: text changed, not run yet. */
+/**
+ * idle: loaded and never asked to run; stale: about to run, or to be found unchanged, as soon as what it reads is
+ * ready; waiting: an upstream cell failed or is missing.
+ */
 export type CellPhase = 'idle' | 'stale' | 'running' | 'done' | 'failed' | 'waiting';
 
 export interface CellProblem {
@@ -29,15 +32,15 @@ export interface CellState {
   readonly exports: readonly string[];
   /** Value of the default export of the last good run; kept while running, waiting or failed. */
   readonly shown: unknown;
-  /** Exported controls with their current values, in order of export. */
+  /** Controls it exports (not those passed on from other cells) with their current values, in order of export. */
   readonly controls: readonly {
     name: string;
     control: Control;
     value: unknown;
   }[];
-  /** Completed runs since the engine started. */
+  /** Completed runs since the workbook was loaded, failed ones included. */
   readonly runs: number;
-  /** Duration of the last run, ms. */
+  /** Duration of the last completed run, ms; 0 without a clock in the options. */
   readonly milliseconds: number;
 }
 
@@ -50,20 +53,26 @@ export interface EngineOptions {
   onCells?(cells: readonly CellText[]): void;
   /**
    * Awaited after a text changed and before the first cell runs, so that a workbook is saved before code that
-   * may hang is started. Not called for control moves.
+   * may hang is started. Not called for control moves. When it fails the cells run all the same: what became of
+   * the saving is for the page to tell.
    */
   beforeRun?(): Promise<void> | void;
   /** Called when a control moved, with its place in the settings. */
   onSetting?(cell: string, control: string): void;
+  /** Milliseconds, for the durations in the states; `performance.now` in a page. */
+  now?(): number;
 }
 
 /** The reactive engine: no DOM, no clock, one instance per open workbook. */
 export interface Engine {
-  /** Replace everything; runs nothing until `run()`. */
+  /**
+   * Replace everything; runs nothing until `run()`: until then changes are only taken over. Throws InputError when
+   * a name is not usable or given twice, and then nothing is replaced.
+   */
   load(cells: readonly CellText[], settings?: Record<string, Setting>): void;
   /** Run all stale cells and what follows from them; resolves when nothing is left to run. */
   run(): Promise<void>;
-  /** New text for a cell; runs it and its downstream. */
+  /** New text for a cell; runs it and its downstream. The same text again does nothing. */
   edit(name: string, text: string): Promise<void>;
   /** Insert a cell before position `at` (default: the end). Throws InputError when the name is taken or not usable. */
   add(name: string, text: string, at?: number): Promise<void>;
@@ -73,6 +82,12 @@ export interface Engine {
   move(name: string, to: number): void;
   /** The reader moved a control; re-runs exactly the cells that read it. */
   setControl(cell: string, control: string, value: unknown): Promise<void>;
+  /**
+   * Where a control that stands in some cell's `shown` belongs, be it the control itself or the view of it that
+   * another cell imported; null for a control that no cell exports. Its value is in the state of that cell: reading
+   * `.value` of a view would count as a reading by the cell that shows it.
+   */
+  ownerOf(control: object): { cell: string; name: string } | null;
   /** Current settings, for the document. */
   settings(): Record<string, Setting>;
   cells(): readonly CellText[];

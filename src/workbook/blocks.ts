@@ -1,0 +1,115 @@
+import type { CellProblem } from './engineTypes.ts';
+import { isCellPath, nameInPath } from './names.ts';
+import { listed, looksLike, nearestFirst } from './nearest.ts';
+import { type Import, valueExports } from './parse.ts';
+import type { Block, CellRecord } from './record.ts';
+import { problem } from './syntax.ts';
+
+/** What a cell's imports are looked up in. */
+export interface Surroundings {
+  cells: ReadonlyMap<string, CellRecord>;
+  /** Names of all libraries there are. */
+  libraryNames: readonly string[];
+  /** Those loaded so far. */
+  libraries: ReadonlyMap<string, object>;
+  /** Those that could not be loaded, with the reason. */
+  missingLibraries: ReadonlyMap<string, string>;
+  circles: ReadonlyMap<string, readonly string[]>;
+}
+
+type At = (message: string, hint: string, offset: number) => CellProblem;
+
+/**
+ * Why a cell cannot run, once everything it reads is settled; null when it can. Faults in its own text come first:
+ * they stay whatever the others do.
+ */
+export function blockOf(record: CellRecord, around: Surroundings): Block | null {
+  const at: At = (message, hint, offset) => problem(message, hint, record.text, offset);
+  const { imports } = record.parsed;
+  const failed =
+    record.rewritten.problem ??
+    first(imports, (i) => unknownSource(i, record, around, at)) ??
+    circleProblem(record, around, at) ??
+    first(imports, (i) => unknownLibraryName(i, around, at));
+  if (failed) return { phase: 'failed', problem: failed };
+  const waiting = first(imports, (i) => upstreamProblem(i, record, around, at));
+  if (waiting) return { phase: 'waiting', problem: waiting };
+  const missing = first(imports, (i) => missingExport(i, around, at));
+  return missing && { phase: 'failed', problem: missing };
+}
+
+function first<T>(items: readonly T[], find: (item: T) => CellProblem | null): CellProblem | null {
+  for (const item of items) {
+    const found = find(item);
+    if (found) return found;
+  }
+  return null;
+}
+
+function unknownSource({ from, offset }: Import, record: CellRecord, around: Surroundings, at: At): CellProblem | null {
+  if (isCellPath(from) || around.libraryNames.includes(from)) return null;
+  const cells = [...around.cells.keys()].filter((n) => n !== record.name).map((n) => `./${n}`);
+  const [nearest] = nearestFirst(from, [...cells, ...around.libraryNames]);
+  const meant = nearest && looksLike(from, nearest) ? `Did you mean '${nearest}'? ` : '';
+  const hint = `${meant}Cells are imported as './name.ts'; libraries: ${listed(from, around.libraryNames)}.`;
+  return at(`There is nothing to import from '${from}'.`, hint, offset);
+}
+
+function circleProblem(record: CellRecord, around: Surroundings, at: At): CellProblem | null {
+  const path = around.circles.get(record.name);
+  if (!path) return null;
+  const next = path[path.indexOf(record.name) + 1]!;
+  const offset = record.parsed.imports.find((i) => i.from === `./${next}`)!.offset;
+  const message = `These cells import each other in a circle: ${path.join(' → ')}.`;
+  return at(message, 'Take one of these imports away.', offset);
+}
+
+function unknownLibraryName({ from, names, offset }: Import, around: Surroundings, at: At): CellProblem | null {
+  if (isCellPath(from)) return null;
+  const reason = around.missingLibraries.get(from);
+  if (reason !== undefined) return at(`The library ${from} could not be loaded: ${reason}`, '', offset);
+  const library = around.libraries.get(from)!;
+  const wrong = names.find((n) => n.name !== '*' && !(n.name in library));
+  if (!wrong) return null;
+  return at(`'${from}' does not export '${wrong.name}'.`, offered(wrong.name, Object.keys(library)), wrong.offset);
+}
+
+function upstreamProblem({ from, offset }: Import, record: CellRecord, around: Surroundings, at: At): CellProblem | null {
+  if (!isCellPath(from)) return null;
+  const name = nameInPath(from);
+  const upstream = around.cells.get(name);
+  if (!upstream) {
+    const others = [...around.cells.keys()].filter((n) => n !== record.name);
+    return at(`This cell waits for '${from}', which does not exist.`, `There are ${listed(name, others)}.`, offset);
+  }
+  if (!upstream.block && upstream.ended === 'done') return null;
+  return at(`This cell waits for '${from}'.`, rootOf(upstream, around.cells), offset);
+}
+
+/** Which cell has to be mended, followed up through those that only wait. */
+function rootOf(upstream: CellRecord, cells: ReadonlyMap<string, CellRecord>): string {
+  if (upstream.block?.phase !== 'waiting') {
+    const fault = upstream.block?.problem ?? upstream.problem;
+    return `${upstream.name} failed: ${fault?.message ?? ''}`;
+  }
+  const sources = upstream.parsed.imports.filter((i) => isCellPath(i.from)).map((i) => nameInPath(i.from));
+  const missing = sources.find((n) => !cells.has(n));
+  if (missing) return `${upstream.name} imports './${missing}', which does not exist.`;
+  const next = sources.map((n) => cells.get(n)!).find((c) => c.block || c.ended !== 'done');
+  return next ? rootOf(next, cells) : '';
+}
+
+function missingExport({ from, names }: Import, around: Surroundings, at: At): CellProblem | null {
+  if (!isCellPath(from)) return null;
+  const upstream = around.cells.get(nameInPath(from))!;
+  const exported = valueExports(upstream.parsed).map((e) => e.name);
+  const wrong = names.find((n) => n.name !== '*' && !exported.includes(n.name));
+  if (!wrong) return null;
+  if (upstream.parsed.types.includes(wrong.name)) {
+    const hint = `Write import type { ${wrong.name} } from '${from}';`;
+    return at(`'${wrong.name}' of '${from}' is a type and has no value.`, hint, wrong.offset);
+  }
+  return at(`'${from}' does not export '${wrong.name}'.`, offered(wrong.name, exported), wrong.offset);
+}
+
+const offered = (name: string, exported: readonly string[]) => `It exports ${listed(name, exported)}.`;

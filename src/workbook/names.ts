@@ -1,0 +1,21 @@
+import { InputError } from '../base/inputError.ts';
+
+const CELL_NAME = /^[A-Za-z0-9_-]+\.ts$/;
+
+/** Whether an import's path is that of a cell: './name.ts'. */
+export const isCellPath = (path: string): boolean => path.startsWith('./') && CELL_NAME.test(path.slice(2));
+
+export const nameInPath = (path: string): string => path.slice(2);
+
+/** Throws InputError unless a further cell can get this name. */
+export function checkNewName(name: string, taken: Iterable<string>): void {
+  if (!CELL_NAME.test(name)) {
+    throw new InputError(
+      `'${name}' cannot be the name of a cell: expected letters, digits, - or _ followed by .ts, such as curve.ts.`,
+      { field: 'name' },
+    );
+  }
+  // Not told apart on some file systems, and easily confused by readers.
+  const same = [...taken].find((other) => other.toLowerCase() === name.toLowerCase());
+  if (same) throw new InputError(`There is already a cell called ${same}: expected a name of its own.`, { field: 'name' });
+}

@@ -1,0 +1,218 @@
+import { tsPlugin } from '@sveltejs/acorn-typescript';
+import { Parser } from 'acorn';
+import { isErased } from './blankTypes.ts';
+import type { CellProblem } from './engineTypes.ts';
+import { declaredNames, findImportWrite } from './importWrites.ts';
+import { childrenOf, nameOf, problem, type SyntaxNode, statementsOf } from './syntax.ts';
+
+/** One name taken from a module: `local` is what it is called in this cell. */
+export interface ImportedName {
+  /** Exported name over there; '*' for all of them in one object. */
+  name: string;
+  local: string;
+  offset: number;
+}
+
+/** An import statement, or the import behind `export { x } from './a.ts'`. */
+export interface Import {
+  from: string;
+  names: ImportedName[];
+  offset: number;
+}
+
+export interface Export {
+  name: string;
+  /** Name of the value in the cell. */
+  local: string;
+}
+
+/** A quoted module name anywhere in the text, types included: what a rename has to rewrite. */
+export interface ModuleReference {
+  from: string;
+  start: number;
+  end: number;
+}
+
+export interface ParsedCell {
+  /** Null when the text cannot be read at all. */
+  program: SyntaxNode | null;
+  imports: Import[];
+  exports: Export[];
+  /** Types it exports by name; they do not exist at run time. */
+  types: string[];
+  /** Names declared at the top of the cell. */
+  declared: string[];
+  references: ModuleReference[];
+  /** Beginning of the helper names of rewrite.ts: occurs nowhere in the text. */
+  helper: string;
+  problem: CellProblem | null;
+  warnings: CellProblem[];
+}
+
+const TypeScriptParser = Parser.extend(tsPlugin());
+
+/** Reads a cell's text: what it imports and exports, or why it cannot be read. Never throws. */
+export function parseCell(text: string): ParsedCell {
+  const cell: ParsedCell = {
+    program: null,
+    imports: [],
+    exports: [],
+    types: [],
+    declared: [],
+    references: [],
+    helper: unusedName(text),
+    problem: null,
+    warnings: [],
+  };
+  try {
+    const options = { ecmaVersion: 'latest', sourceType: 'module', locations: true, allowHashBang: false } as const;
+    cell.program = TypeScriptParser.parse(text, options) as unknown as SyntaxNode;
+  } catch (fault) {
+    cell.problem = syntaxProblem(text, fault);
+    return cell;
+  }
+  for (const statement of statementsOf(cell.program)) readStatement(cell, statement, text);
+  cell.references = moduleReferences(cell.program);
+  cell.problem ??= importWriteProblem(cell, text);
+  return cell;
+}
+
+function unusedName(text: string): string {
+  let number = 0;
+  while (text.includes(`$${number}`)) number += 1;
+  return `$${number}`;
+}
+
+function syntaxProblem(text: string, fault: unknown): CellProblem {
+  const { message, pos } = fault as { message?: string; pos?: number };
+  if (!(fault instanceof SyntaxError) || pos === undefined) return problem('This text cannot be read as a cell.');
+  const sentence = message!.replace(/\.? \(\d+:\d+\)$/, '');
+  if (sentence !== 'Unexpected token') return problem(`${sentence}.`, '', text, pos);
+  const token = /[\w$]+|\S/y;
+  token.lastIndex = pos;
+  const found = token.exec(text)?.[0];
+  if (!found) return problem('The text ends too soon.', 'A bracket or quote may still be open.', text, pos);
+  return problem(`'${found}' was not expected here.`, '', text, pos);
+}
+
+function readStatement(cell: ParsedCell, statement: SyntaxNode, text: string): void {
+  switch (statement.type) {
+    case 'ImportDeclaration':
+      return readImport(cell, statement);
+    case 'ExportNamedDeclaration':
+      return statement.source ? readReExport(cell, statement) : readNamedExport(cell, statement, text);
+    case 'ExportDefaultDeclaration':
+      return readDefaultExport(cell, statement);
+    case 'ExportAllDeclaration':
+      return readExportAll(cell, statement, text);
+    default:
+      cell.declared.push(...declaredNames(statement));
+      if (isTypeDeclaration(statement)) cell.types.push(statement.id!.name!);
+  }
+}
+
+const isTypeDeclaration = (node: SyntaxNode) =>
+  node.type === 'TSInterfaceDeclaration' || node.type === 'TSTypeAliasDeclaration';
+
+function readImport(cell: ParsedCell, statement: SyntaxNode): void {
+  if (statement.importKind === 'type') return;
+  const values = statement.specifiers!.filter((s) => s.importKind !== 'type');
+  if (values.length === 0 && statement.specifiers!.length > 0) return;
+  const names = values.map((s) => ({ name: importedName(s), local: s.local!.name!, offset: s.start }));
+  cell.imports.push({ from: String(statement.source!.value), names, offset: statement.start });
+}
+
+function importedName(specifier: SyntaxNode): string {
+  if (specifier.type === 'ImportDefaultSpecifier') return 'default';
+  return specifier.type === 'ImportNamespaceSpecifier' ? '*' : nameOf(specifier.imported!);
+}
+
+/** `export { x } from './a.ts'` becomes an import under a hidden name and an export of it. */
+function readReExport(cell: ParsedCell, statement: SyntaxNode): void {
+  if (statement.exportKind === 'type') return;
+  const names: ImportedName[] = [];
+  for (const specifier of statement.specifiers!.filter((s) => s.exportKind !== 'type')) {
+    const local = `${cell.helper}r${cell.exports.length}`;
+    names.push({ name: nameOf(specifier.local!), local, offset: specifier.start });
+    cell.exports.push({ name: nameOf(specifier.exported!), local });
+  }
+  cell.imports.push({ from: String(statement.source!.value), names, offset: statement.start });
+}
+
+function readExportAll(cell: ParsedCell, statement: SyntaxNode, text: string): void {
+  const from = String(statement.source!.value);
+  if (!statement.exported) {
+    cell.problem ??= problem(
+      'export * cannot be used in a cell.',
+      `Name what is passed on: export { name } from '${from}';`,
+      text,
+      statement.start,
+    );
+    return;
+  }
+  const local = `${cell.helper}r${cell.exports.length}`;
+  cell.imports.push({ from, names: [{ name: '*', local, offset: statement.start }], offset: statement.start });
+  cell.exports.push({ name: nameOf(statement.exported), local });
+}
+
+function readNamedExport(cell: ParsedCell, statement: SyntaxNode, text: string): void {
+  if (statement.declaration) return readExportedDeclaration(cell, statement.declaration, text);
+  if (statement.exportKind === 'type') return;
+  for (const specifier of statement.specifiers!) {
+    if (specifier.exportKind === 'type') continue;
+    cell.exports.push({ name: nameOf(specifier.exported!), local: nameOf(specifier.local!) });
+  }
+}
+
+function readExportedDeclaration(cell: ParsedCell, declaration: SyntaxNode, text: string): void {
+  if (isTypeDeclaration(declaration)) cell.types.push(declaration.id!.name!);
+  if (declaration.declare) return;
+  const names = declaredNames(declaration);
+  cell.declared.push(...names);
+  cell.exports.push(...names.map((name) => ({ name, local: name })));
+  if (declaration.kind !== 'let' && declaration.kind !== 'var') return;
+  cell.warnings.push(
+    problem(
+      `Readers of ${names.join(', ')} get the value it has when this cell has finished.`,
+      `Use const, so that no later ${declaration.kind} assignment is missed.`,
+      text,
+      declaration.start,
+    ),
+  );
+}
+
+function readDefaultExport(cell: ParsedCell, statement: SyntaxNode): void {
+  const declaration = statement.declaration!;
+  if (isErased(declaration)) return;
+  const names = declaredNames(declaration);
+  cell.declared.push(...names);
+  cell.exports.push({ name: 'default', local: names[0] ?? `${cell.helper}d` });
+}
+
+function moduleReferences(node: SyntaxNode): ModuleReference[] {
+  const below = childrenOf(node).flatMap(moduleReferences);
+  const source = node.type === 'TSImportType' ? quotedIn(node.argument) : node.source;
+  if (source?.type !== 'Literal' || typeof source.value !== 'string') return below;
+  return [{ from: source.value, start: source.start, end: source.end }, ...below];
+}
+
+const quotedIn = (node: SyntaxNode | null | undefined): SyntaxNode | undefined =>
+  node?.type === 'Literal' ? node : node ? childrenOf(node).find((c) => c.type === 'Literal') : undefined;
+
+function importWriteProblem(cell: ParsedCell, text: string): CellProblem | null {
+  const imported = new Set(cell.imports.flatMap((i) => i.names.map((n) => n.local)));
+  const written = findImportWrite(cell.program!, imported);
+  if (!written) return null;
+  const name = written.name!;
+  return problem(
+    `'${name}' is imported and cannot be assigned to.`,
+    `Make a variable of your own: let my${name[0]!.toUpperCase()}${name.slice(1)} = ${name};`,
+    text,
+    written.start,
+  );
+}
+
+/** Names that a type-only export list may leave in `exports`: they have no value. */
+export const valueExports = (cell: ParsedCell): Export[] =>
+  cell.exports.filter((e) => !cell.types.includes(e.local) || cell.declared.includes(e.local));
+

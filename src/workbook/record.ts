@@ -1,0 +1,141 @@
+import type { ControlSlot, Reads } from './controls.ts';
+import type { CellPhase, CellProblem, CellState } from './engineTypes.ts';
+import type { CompiledCell } from './evaluate.ts';
+import type { Input } from './inputs.ts';
+import { type ParsedCell, parseCell, valueExports } from './parse.ts';
+import { type Rewritten, rewriteCell } from './rewrite.ts';
+import { isCellPath, nameInPath } from './names.ts';
+
+/** A run of a cell, from its start until the next one starts or the cell goes. */
+export interface Run {
+  readonly abort: AbortController;
+  readonly stops: (() => void)[];
+  readonly reads: Reads;
+  readonly inputs: Input[];
+  readonly started: number;
+  /** What runs; kept for the places in its stack traces. */
+  compiled: CompiledCell | null;
+}
+
+/** Why a cell cannot run at the moment. */
+export interface Block {
+  phase: 'failed' | 'waiting';
+  problem: CellProblem;
+}
+
+/** All that the engine knows of one cell. */
+export interface CellRecord {
+  name: string;
+  text: string;
+  parsed: ParsedCell;
+  rewritten: Rewritten;
+  /** Compiled by the first run after an edit. */
+  compiled: CompiledCell | null;
+  /** To be looked at as soon as everything it reads is settled. */
+  due: boolean;
+  block: Block | null;
+  /** In progress. */
+  running: Run | null;
+  /** The last run that was started, in progress or not; its signal and clean-ups are still open. */
+  live: Run | null;
+  /** What the last completed run was given; null when it has to run whatever it is given. */
+  inputs: Input[] | null;
+  /** How that run ended, and with what. */
+  ended: 'done' | 'failed' | null;
+  problem: CellProblem | null;
+  values: ReadonlyMap<string, unknown>;
+  reads: Reads;
+  runWarnings: CellProblem[];
+  /** Of the last good run. */
+  shown: unknown;
+  slots: ControlSlot[];
+  runs: number;
+  milliseconds: number;
+  /** As last handed out. */
+  state: CellState | null;
+  /** As the page was last told. */
+  told: CellState | null;
+}
+
+export function newRecord(name: string, text: string): CellRecord {
+  return {
+    name,
+    ...readText(text),
+    due: false,
+    block: null,
+    running: null,
+    live: null,
+    ended: null,
+    problem: null,
+    values: new Map(),
+    reads: new Map(),
+    runWarnings: [],
+    shown: undefined,
+    slots: [],
+    runs: 0,
+    milliseconds: 0,
+    state: null,
+    told: null,
+  };
+}
+
+/** The part of a record that follows from the text, for a cell that has to run with it. */
+export function readText(text: string): Pick<CellRecord, 'text' | 'parsed' | 'rewritten' | 'compiled' | 'inputs'> {
+  const parsed = parseCell(text);
+  const rewritten = parsed.problem
+    ? { body: '', asynchronous: false, problem: parsed.problem }
+    : rewriteCell(text, parsed);
+  return { text, parsed, rewritten, compiled: null, inputs: null };
+}
+
+/** Names of the cells it imports, each once, in order. */
+export function usedCells(record: CellRecord): string[] {
+  const paths = record.parsed.imports.map((i) => i.from).filter(isCellPath);
+  return [...new Set(paths.map(nameInPath))];
+}
+
+function phaseOf(record: CellRecord): CellPhase {
+  if (record.running) return 'running';
+  if (record.due) return 'stale';
+  return record.block?.phase ?? record.ended ?? 'idle';
+}
+
+function describe(record: CellRecord): CellState {
+  const phase = phaseOf(record);
+  const trouble = record.block?.problem ?? record.problem;
+  return {
+    name: record.name,
+    text: record.text,
+    phase,
+    problem: phase === 'failed' || phase === 'waiting' ? trouble : null,
+    warnings: [...record.parsed.warnings, ...record.runWarnings],
+    imports: usedCells(record),
+    exports: valueExports(record.parsed).map((e) => e.name),
+    shown: record.shown,
+    controls: record.slots.map(({ name, control, value }) => ({ name, control, value })),
+    runs: record.runs,
+    milliseconds: record.milliseconds,
+  };
+}
+
+/** The cell's state; the object handed out before as long as nothing in it has changed. */
+export function stateOf(record: CellRecord): CellState {
+  const now = describe(record);
+  if (!record.state || !sameState(record.state, now)) record.state = now;
+  return record.state;
+}
+
+function sameState(before: CellState, now: CellState): boolean {
+  return (Object.keys(now) as (keyof CellState)[]).every((key) => sameField(before[key], now[key], key));
+}
+
+function sameField(before: unknown, now: unknown, key: keyof CellState): boolean {
+  if (key === 'shown' || !Array.isArray(before) || !Array.isArray(now)) return Object.is(before, now);
+  return before.length === now.length && before.every((item, i) => sameItem(item, now[i]));
+}
+
+/** Lists hold names, problems or controls: compared by their fields. */
+function sameItem(before: unknown, now: unknown): boolean {
+  if (typeof before !== 'object' || before === null) return before === now;
+  return Object.entries(before).every(([key, value]) => Object.is(value, (now as Record<string, unknown>)[key]));
+}
