@@ -8,6 +8,7 @@ import { usableReadings } from '../physiology/readings.ts';
 import type { Refusal } from '../physiology/refusal.ts';
 import { type MethodSampling, sampleThresholds } from '../physiology/samplingError.ts';
 import type { CurveId, StepTest } from '../physiology/stepTest.ts';
+import { checkTest } from '../physiology/testChecks.ts';
 import type { Arguments } from './arguments.ts';
 
 export type ReportedEstimate =
@@ -96,13 +97,14 @@ export function reportOn(test: StepTest, args: Arguments): Report {
     draws: args.draws,
     heartRates: heartRatesOf(test),
   });
+  const findings = checkTest(test).map(({ title, meaning }) => `${title}. ${meaning}`);
   const range: [number, number] = [readings.x[0]!, readings.x.at(-1)!];
   return {
     file: args.file,
     sport: test.sport,
     unit: unitOf(test.axis),
     stages: test.stages.length,
-    warnings: [...test.notes, ...readings.notes],
+    warnings: [...test.notes, ...findings],
     estimates: result.methods.map((sampling) =>
       reported(sampling.estimate, args.draws > 0 ? sampling : null, range, test.axis),
     ),

@@ -73,6 +73,13 @@ function estimatesTable(report: Report, test: StepTest): string {
   return rows.length === 0 ? '' : alignColumns([headings, ...rows]);
 }
 
+/** Sentences with the methods they are about before them; methods that share a sentence are named together. */
+function byText(said: { method: string; text: string }[]): string[] {
+  const methods = new Map<string, string[]>();
+  for (const { method, text } of said) methods.set(text, [...(methods.get(text) ?? []), nameOf(method)]);
+  return [...methods].map(([text, names]) => `${names.join('; ')}: ${text}`);
+}
+
 function section(title: string, lines: string[]): string {
   return lines.length === 0 ? '' : [title, ...lines.map((line) => `  ${line}`)].join('\n');
 }
@@ -84,17 +91,17 @@ export function reportText(report: Report, test: StepTest, args: Arguments): str
       ? 'no sampling error asked for (--draws 0)'
       : `errors of a handheld meter, ${args.draws} draws, seed ${args.seed}`;
   const refused = report.estimates.flatMap((estimate) =>
-    isAnswer(estimate) ? [] : [`${nameOf(estimate.method)} (${estimate.claim}): ${estimate.refused.reason}`],
+    isAnswer(estimate) ? [] : [{ method: estimate.method, text: estimate.refused.reason }],
   );
-  const warnings = report.estimates.flatMap((estimate) =>
-    isAnswer(estimate) ? estimate.warnings.map((text) => `${nameOf(estimate.method)}: ${text}`) : [],
-  );
+  const warnings = report.estimates
+    .filter(isAnswer)
+    .flatMap(({ method, warnings }) => warnings.map((text) => ({ method, text })));
   const parts = [
     `${report.file}: ${report.sport}, ${report.stages} stages; ${error}`,
     section('About the test', report.warnings),
     estimatesTable(report, test),
-    section('No answer', refused),
-    section('About the methods', warnings),
+    section('No answer', byText(refused)),
+    section('About the methods', byText(warnings)),
     CAUTION,
   ];
   return `${parts.filter((part) => part !== '').join('\n\n')}\n`;

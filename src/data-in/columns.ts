@@ -10,20 +10,19 @@ export interface Column extends Heading {
   text: string;
 }
 
-/** Which column holds what; the first of several stage columns. */
+/** Which column holds what; several may number the stages. */
 export interface Columns {
   stage: Column[];
-  intensity: Column | null;
-  sport: Sport | null;
+  intensity: Column;
+  lactate: Column;
+  sport: Sport;
   axis: Axis;
   duration: Column | null;
   heartRate: Column | null;
-  lactate: Column | null;
   rpe: Column | null;
   mass: Column | null;
 }
 
-const INTENSITY: Meaning[] = ['power', 'speed', 'pace'];
 /** Headings that tell tests apart: with more than one value the table holds several tests. */
 const TEST_NAMES =
   /^(subject|athlete|participant|person|name|id|test|date|test date|visit|timepoint|time point)$/i;
@@ -68,9 +67,10 @@ function only(columns: Column[], meaning: Meaning, marks: Marks): Column | null 
   return known[0] ?? null;
 }
 
-function guessSport(power: Column | null, pace: Column | null): Sport {
-  if (pace?.unit?.metres === 500) return 'rowing';
-  return power ? 'cycling' : 'running';
+/** The sport that a column speaks for: a split for rowing, watts otherwise for cycling. */
+function guessSport(power: Column | null, speed: Column | null, pace: Column | null): [Sport, Column | null] {
+  if (pace?.unit?.metres === 500) return ['rowing', pace];
+  return power ? ['cycling', power] : ['running', speed ?? pace];
 }
 
 function expectIntensity(marks: Marks, open: Column | undefined, sport: Sport | undefined) {
@@ -98,40 +98,39 @@ function expectUnit(column: Column, marks: Marks) {
   );
 }
 
-/** The column that the axis is read from, and the sport that goes with it. */
+/** The column that the axis is read from, and the sport that goes with it; null when there is none. */
 function chooseIntensity(columns: Column[], given: Sport | undefined, marks: Marks) {
   const open = columns.find(isOpenIntensity);
   // With the sport known to be cycling, a bare 'intensity' can only be watts.
   const usable = given === 'cycling' ? columns : columns.filter((column) => column !== open);
-  const [power, speed, pace] = INTENSITY.map((meaning) => only(usable, meaning, marks)) as (Column | null)[];
-  const sport = given ?? guessSport(power!, pace!);
-  const fitting = [power, speed, pace].filter(
-    (column): column is Column => column != null && SPORT_NEEDS[sport].meanings.includes(column.meaning),
-  );
-  const chosen = fitting[0] ?? null;
-  if (!chosen) {
+  const power = only(usable, 'power', marks);
+  const speed = only(usable, 'speed', marks);
+  const pace = only(usable, 'pace', marks);
+  const [guess, reason] = guessSport(power, speed, pace);
+  const sport = given ?? guess;
+  const present = [power, speed, pace].filter((column) => column !== null);
+  const intensity = present.find((column) => SPORT_NEEDS[sport].meanings.includes(column.meaning));
+  if (!intensity) {
     if (!marks.broken) expectIntensity(marks, open, given);
-    return { intensity: null, sport, axis: 'power' as Axis };
+    return null;
   }
-  expectUnit(chosen, marks);
-  if (!given)
-    marks.note(`sport not stated; taken as ${sport} because of ${quote(chosen.text)}`, chosen.index);
-  const others = [power, speed, pace].filter((column) => column && column !== chosen);
-  for (const other of others)
-    marks.note(`${quote(other!.text)} is not used beside ${quote(chosen.text)}`, other!.index);
-  return {
-    intensity: chosen,
-    sport,
-    axis: chosen.meaning === 'power' ? ('power' as Axis) : ('speed' as Axis),
-  };
+  expectUnit(intensity, marks);
+  if (!given && reason)
+    marks.note(`sport not stated; taken as ${sport} because of ${quote(reason.text)}`, reason.index);
+  for (const other of present.filter((column) => column !== intensity))
+    marks.note(`${quote(other.text)} is not used beside ${quote(intensity.text)}`, other.index);
+  const axis: Axis = intensity.meaning === 'power' ? 'power' : 'speed';
+  return { intensity, sport, axis };
 }
 
-/** More than one subject or date: reading on would mix tests up. */
+/** More than one subject or date, over several rows each: reading on would mix tests up. */
 function expectOneTest(grid: GridValue, marks: Marks) {
   grid.headings.forEach((heading, index) => {
     if (!TEST_NAMES.test(heading.replaceAll('_', ' ').trim())) return;
-    const values = new Set(grid.rows.map((row) => row[index]!.trim()).filter((value) => value !== ''));
-    if (values.size > 1)
+    const filled = grid.rows.map((row) => row[index]!.trim()).filter((value) => value !== '');
+    const values = new Set(filled);
+    // A value of its own in every row only names the rows.
+    if (values.size > 1 && values.size < filled.length)
       marks.problem(
         `${quote(heading)} tells ${values.size} tests apart; expected the stages of one test`,
         index,
@@ -145,30 +144,27 @@ function noteUnused(grid: GridValue, columns: Column[], marks: Marks) {
   if (unused.length > 0) marks.note(`not used: ${unused.map(quote).join(', ')}`);
 }
 
-/** Says what each column of a stage table holds; what cannot be settled is marked as a problem. */
-export function findColumns(grid: GridValue, given: Sport | undefined, marks: Marks): Columns {
+/**
+ * Says what each column of a stage table holds; what cannot be settled is marked as a problem. Null without a
+ * column of intensity and one of lactate.
+ */
+export function findColumns(grid: GridValue, given: Sport | undefined, marks: Marks): Columns | null {
   const columns = grid.headings.flatMap((text, index) => {
     const heading = readHeading(text);
     return heading ? [{ ...heading, index, text }] : [];
   });
   expectOneTest(grid, marks);
-  if (columns.length === 0 && grid.rows.length > 0) {
-    marks.problem(
-      'no heading is known here; expected a first row such as power (W), heart rate (bpm), lactate (mmol/L)',
-    );
-  }
-  const intensity = chooseIntensity(columns, given, marks);
+  const chosen = chooseIntensity(columns, given, marks);
   const lactate = only(columns, 'lactate', marks);
   if (!lactate && !marks.broken)
     marks.problem('no column of lactate; expected a heading such as lactate (mmol/L)');
   noteUnused(grid, columns, marks);
-  return {
+  const others = {
     stage: columns.filter((column) => column.meaning === 'stage'),
-    ...intensity,
-    lactate,
     duration: only(columns, 'duration', marks),
     heartRate: only(columns, 'heartRate', marks),
     rpe: only(columns, 'rpe', marks),
     mass: only(columns, 'mass', marks),
   };
+  return chosen && lactate ? { ...chosen, lactate, ...others } : null;
 }

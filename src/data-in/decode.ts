@@ -24,6 +24,7 @@ export function decodeText(bytes: Uint8Array, file?: string): string {
   try {
     return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
   } catch {
-    return new TextDecoder('windows-1252').decode(bytes);
+    // Some versions of Node leave the two dashes of this encoding as control characters.
+    return new TextDecoder('windows-1252').decode(bytes).replace(/[\u0096\u0097]/g, '–');
   }
 }

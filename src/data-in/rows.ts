@@ -17,21 +17,21 @@ const hasLetters = (text: string) => /\p{L}/u.test(text);
 /** Words of a row that say what it is: its stage entry, and its intensity where that is no number. */
 function labelOf(entries: EntryReader, row: number, columns: Columns): string {
   const texts = columns.stage.map((column) => entries.text(row, column));
-  if (columns.intensity && entries.entry(row, columns.intensity).kind !== 'number')
+  if (entries.entry(row, columns.intensity).kind !== 'number')
     texts.push(entries.text(row, columns.intensity));
   return texts.filter(hasLetters).join(' ');
 }
 
 function kindOf(entries: EntryReader, row: number, columns: Columns, first: boolean): RowKind {
   const measured = MEASURED.some((name) => !isEmpty(entries, row, columns[name]));
-  const intensity = columns.intensity ? entries.entry(row, columns.intensity) : null;
+  const intensity = entries.entry(row, columns.intensity);
   const label = labelOf(entries, row, columns);
   if (REST.test(label)) return 'rest';
   if (RECOVERY.test(label)) return 'recovery';
-  const noIntensity = intensity === null || intensity.kind === 'missing';
+  const noIntensity = intensity.kind === 'missing';
   if (noIntensity && !measured)
     return columns.stage.some((column) => !isEmpty(entries, row, column)) ? 'label' : 'blank';
-  const atZero = intensity?.kind === 'number' && intensity.value === 0;
+  const atZero = intensity.kind === 'number' && intensity.value === 0;
   return first && (noIntensity || atZero) ? 'rest' : 'stage';
 }
 
@@ -45,24 +45,26 @@ export function kindsOf(entries: EntryReader, rows: number, columns: Columns): R
   });
 }
 
+/** The lactate of a row at rest; what else stands there is checked and left alone. */
 export function readRest(entries: EntryReader, row: number, columns: Columns, marks: Marks): number | null {
   const marked = REST.test(labelOf(entries, row, columns));
   const { intensity } = columns;
   if (!marked) marks.note('the first row has no intensity, so it is taken as the sample at rest', -1, row);
-  const entry = intensity ? entries.entry(row, intensity) : null;
-  if (entry?.kind === 'number' && entry.value !== 0)
+  const entry = entries.entry(row, intensity);
+  if (entry.kind === 'number' && entry.value !== 0)
     marks.problem(
-      `marked as rest but with an intensity of "${entries.text(row, intensity!)}"; expected none or 0 for the sample at rest`,
-      intensity!.index,
+      `marked as rest but with an intensity of "${entries.text(row, intensity)}"; expected none or 0 for the sample at rest`,
+      intensity.index,
       row,
     );
   for (const name of MEASURED) if (name !== 'lactate') entries.value(row, columns[name]);
   return entries.value(row, columns.lactate);
 }
 
+/** A stage as the row says; where a problem is marked, the stage is never used. */
 export function readStage(entries: EntryReader, row: number, columns: Columns, marks: Marks): Stage {
   const { intensity } = columns;
-  if (intensity && entries.entry(row, intensity).kind === 'missing')
+  if (entries.entry(row, intensity).kind === 'missing')
     marks.problem(
       'no intensity; expected one for every stage, or the word rest or recovery',
       intensity.index,

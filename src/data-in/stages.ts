@@ -63,7 +63,7 @@ function noteSetAside(kinds: RowKind[], marks: Marks) {
 
 function expectSomething(stages: Stage[], columns: Columns, marks: Marks) {
   if (stages.length === 0) marks.problem('no stages; expected a row for each stage below the headings');
-  else if (columns.lactate && !marks.broken && stages.every((stage) => stage.lactate === null))
+  else if (!marks.broken && stages.every((stage) => stage.lactate === null))
     marks.problem('no lactate in any stage; expected at least one number', columns.lactate.index);
 }
 
@@ -74,16 +74,16 @@ function restLactateOf(rows: number[], entries: EntryReader, columns: Columns, m
   if (measured.length > 1)
     marks.problem(
       'a second sample at rest; expected one row marked rest',
-      columns.lactate?.index,
+      columns.lactate.index,
       rows.at(-1),
     );
   return measured[0] ?? null;
 }
 
-/** The one reading of a table that both the check and the import use. */
-function readTable(grid: GridValue, options: StepTestOptions): { marks: Marks; test: StepTest } {
-  const marks = new Marks();
+/** The one reading of a table that both the check and the import use; null when a problem was marked. */
+function readTable(grid: GridValue, options: StepTestOptions, marks: Marks): StepTest | null {
   const found = findColumns(grid, options.sport, marks);
+  if (!found) return null;
   const entries = new EntryReader(grid.rows, decimalMark(grid.rows.flat()), marks);
   const kinds = kindsOf(entries, grid.rows.length, found);
   const rowsOf = (kind: RowKind) => kinds.flatMap((k, row) => (k === kind ? [row] : []));
@@ -93,8 +93,9 @@ function readTable(grid: GridValue, options: StepTestOptions): { marks: Marks; t
   const mass = readMass(entries, columns, [...rowsOf('rest'), ...rowsOf('stage')], marks);
   noteSetAside(kinds, marks);
   expectSomething(stages, columns, marks);
-  const test: StepTest = {
-    sport: columns.sport ?? 'cycling',
+  if (marks.broken) return null;
+  return {
+    sport: columns.sport,
     axis: columns.axis,
     stages,
     restLactate,
@@ -102,7 +103,6 @@ function readTable(grid: GridValue, options: StepTestOptions): { marks: Marks; t
     bodyMass: options.bodyMass ?? mass,
     notes: [],
   };
-  return { marks, test };
 }
 
 type Placed = GridValue & Partial<Pick<Delimited, 'headingPlace' | 'places' | 'notes'>>;
@@ -144,11 +144,11 @@ function noteInWords(mark: GridMark, grid: Placed): string {
   return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
 }
 
-/** Problems in reading order: headings, then row by row. */
-const problemsOf = (marks: Marks) =>
+/** The first problem in reading order: headings, then row by row. */
+const firstProblem = (marks: Marks): GridMark =>
   marks.list
     .filter((mark) => mark.tone === 'problem')
-    .toSorted((a, b) => a.row - b.row || a.column - b.column);
+    .toSorted((a, b) => a.row - b.row || a.column - b.column)[0]!;
 
 /**
  * A step test from a table of stages, its columns recognised by their headings. Speeds and paces become km/h,
@@ -157,9 +157,10 @@ const problemsOf = (marks: Marks) =>
  * Throws    InputError for the first problem; `checkStepTest` tells all of them
  */
 export function readStepTest(grid: Placed, options: StepTestOptions = {}): StepTest {
-  const { marks, test } = readTable(grid, options);
-  const problem = problemsOf(marks)[0];
-  if (problem) {
+  const marks = new Marks();
+  const test = readTable(grid, options, marks);
+  if (!test) {
+    const problem = firstProblem(marks);
     const place = placeOf(problem, grid, options.file);
     throw new InputError(withPlace(problem, place), place);
   }
@@ -169,7 +170,9 @@ export function readStepTest(grid: Placed, options: StepTestOptions = {}): StepT
 
 /** Everything that is wrong or had to be decided in a table of stages, for marking it while it is typed. */
 export function checkStepTest(grid: GridValue, options: StepTestOptions = {}): GridMark[] {
-  return readTable(grid, options).marks.list;
+  const marks = new Marks();
+  readTable(grid, options, marks);
+  return marks.list;
 }
 
 const USUAL_HEADINGS = 'headings such as power (W), heart rate (bpm), lactate (mmol/L)';
