@@ -44,6 +44,7 @@ class Workbook {
         await this.#allowed.promise;
       },
       onSetting: () => this.#port.saveSoon(),
+      now: () => performance.now(),
     });
     this.#page.engine = this.#engine;
     this.#page.toolkitNames = Object.keys(toolkit);

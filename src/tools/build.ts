@@ -2,7 +2,7 @@
 // page with the content security policy that names the frame's script by its hash. All addresses are relative,
 // so any static host can serve dist/ under any path.
 import { createHash } from 'node:crypto';
-import { mkdirSync, readdirSync, readFileSync, rmSync, writeFileSync } from 'node:fs';
+import { mkdirSync, readdirSync, readFileSync, renameSync, rmSync, writeFileSync } from 'node:fs';
 import path from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { gzipSync } from 'node:zlib';
@@ -12,6 +12,8 @@ import { frameHtml, framePolicy, hostPolicy } from './policies.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const dist = path.join(root, 'dist');
+/** Built here first, so that dist/ is never seen half done. */
+const work = path.join(root, 'node_modules/.hourline');
 
 /** What each library's script exports: a package, or an own module. */
 const LIBRARIES: Record<LibraryName, string> = {
@@ -48,7 +50,7 @@ async function script(entry: string, name: string, plugins: Plugin[] = []): Prom
 const hashOf = (text: string) => createHash('sha256').update(text).digest('hex').slice(0, 10);
 
 function put(file: string, text: string): string {
-  writeFileSync(path.join(dist, file), text);
+  writeFileSync(path.join(work, file), text);
   return file;
 }
 
@@ -100,7 +102,7 @@ async function buildHost(frame: { file: string; hash: string }, libraries: Recor
       HOURLINE_PARTS: JSON.stringify({ frame: frame.file, libraries }),
       HOURLINE_VERSION: JSON.stringify(version),
     },
-    build: { outDir: dist, emptyOutDir: false, target: 'es2023', modulePreload: { polyfill: false } },
+    build: { outDir: work, emptyOutDir: false, target: 'es2023', modulePreload: { polyfill: false } },
   });
 }
 
@@ -120,12 +122,14 @@ function report(first: string[]): void {
   console.log(`${total.toFixed(1).padStart(8)} KB gzip before the first chart; the budget is ${BUDGET}`);
 }
 
-/** Builds everything into an empty dist/. */
+/** Builds everything and puts it in the place of dist/. */
 export async function buildAll(): Promise<void> {
-  rmSync(dist, { recursive: true, force: true });
-  mkdirSync(dist);
+  rmSync(work, { recursive: true, force: true });
+  mkdirSync(work);
   const [libraries, frame] = await Promise.all([buildLibraries(), buildFrame()]);
   await buildHost(frame, libraries);
+  rmSync(dist, { recursive: true, force: true });
+  renameSync(work, dist);
   report([frame.file, libraries.plot]);
 }
 

@@ -89,5 +89,23 @@ export async function openFile(page: Page, file: string): Promise<void> {
 export async function runCells(page: Page, url: string, cells: CellText[]): Promise<void> {
   await page.goto(url);
   await openFile(page, workbookFile(cells));
-  await page.locator('.bar').getByRole('button', { name: 'Run' }).click();
+  await barButton(page, 'Run').click();
 }
+
+/** Replaces a cell's text as a reader would, in its editor. */
+export async function typeInto(page: Page, frame: Frame, cell: string, text: string): Promise<void> {
+  const editor = frame.locator(`hour-cell[data-cell="${cell}"] .cm-content`);
+  await editor.click();
+  await page.keyboard.press('ControlOrMeta+A');
+  await page.keyboard.insertText(text);
+}
+
+/** The text of a cell as its editor shows it. */
+export async function textOf(frame: Frame, cell: string): Promise<string> {
+  const lines = await frame.locator(`hour-cell[data-cell="${cell}"] .cm-line`).allTextContents();
+  return lines.join('\n');
+}
+
+/** A button in the bars beneath the title bar. */
+export const barButton = (page: Page, name: string) =>
+  page.locator('.bar').getByRole('button', { name, exact: true });
