@@ -28,7 +28,7 @@ function readInput(file: string): { text: string; name: string } {
 function outputFor(args: Arguments): string {
   const { text, name } = readInput(args.file);
   const test = stepTestFromText(text, { file: name, sport: args.sport });
-  const report = reportOn(test, args);
+  const report = reportOn(test, name, args);
   return args.json ? `${JSON.stringify(report, null, 2)}\n` : reportText(report, test, args);
 }
 

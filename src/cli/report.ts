@@ -88,7 +88,7 @@ function reported(
 }
 
 /** Every method's estimate of one test, with the sampling error that the draws show. */
-export function reportOn(test: StepTest, args: Arguments): Report {
+export function reportOn(test: StepTest, file: string, args: Arguments): Report {
   const readings = usableReadings(test);
   const result = sampleThresholds(readings, {
     options: { curve: args.curve, baseline: args.baseline, ends: args.ends },
@@ -100,7 +100,7 @@ export function reportOn(test: StepTest, args: Arguments): Report {
   const findings = checkTest(test).map(({ title, meaning }) => `${title}. ${meaning}`);
   const range: [number, number] = [readings.x[0]!, readings.x.at(-1)!];
   return {
-    file: args.file,
+    file,
     sport: test.sport,
     unit: unitOf(test.axis),
     stages: test.stages.length,
