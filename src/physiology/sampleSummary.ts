@@ -67,6 +67,8 @@ export function moments(values: Float64Array): { mean: number; sd: number } | nu
   return { mean, sd: Math.sqrt(squares / (values.length - 1)) };
 }
 
+/** Draws that differ by less than this share of their size differ by rounding only. */
+const ROUNDING = 1e-12;
 /** Points of a density curve. */
 const DENSITY_POINTS = 80;
 
@@ -81,7 +83,7 @@ export function densityOf(sorted: Float64Array, sd: number, share: number): Dens
   const at = (p: number) => sorted[Math.min(sorted.length - 1, Math.floor(p * sorted.length))]!;
   const quartiles = at(0.75) - at(0.25);
   const spread = quartiles > 0 ? Math.min(sd, quartiles / 1.34) : sd;
-  if (!(spread > 0)) return null;
+  if (!(spread > ROUNDING * Math.abs(at(0.5)))) return null;
   const bandwidth = 0.9 * spread * sorted.length ** -0.2;
   const start = at(0.002) - 3 * bandwidth;
   const step = (at(0.998) + 3 * bandwidth - start) / (DENSITY_POINTS - 1);

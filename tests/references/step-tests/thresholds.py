@@ -53,11 +53,16 @@ def below_chord(f, x0, y0, x1, y1):
     return float(found.x)
 
 
-def line_sse(x, y, *knots):
+def broken_line(x, y, *knots):
+    """Sum of squares, and whether every segment is steeper than the one before."""
     design = np.column_stack([np.ones_like(x), x] + [np.maximum(0, x - k) for k in knots])
     c = np.linalg.lstsq(design, y, rcond=None)[0]
     rest = y - design @ c
-    return float(rest @ rest)
+    return float(rest @ rest), bool((c[2:] > 0).all())
+
+
+def line_sse(x, y, *knots):
+    return broken_line(x, y, *knots)[0]
 
 
 def two_segments(x, y):
@@ -70,16 +75,18 @@ def two_segments(x, y):
 
 
 def three_segments(x, y):
-    """At least two points in each outer segment and one in the middle; rising slopes not required."""
+    """At least two points in each segment, ends included, and each segment steeper than the one before."""
     grid = np.linspace(x[0], x[-1], 241)
     best = (math.inf, None, None)
     for i, k1 in enumerate(grid):
         if (x <= k1).sum() < 2:
             continue
         for k2 in grid[i + 1:]:
-            if (x >= k2).sum() < 2 or ((x >= k1) & (x <= k2)).sum() < 1:
+            if (x >= k2).sum() < 2 or ((x >= k1) & (x <= k2)).sum() < 2:
                 continue
-            best = min(best, (line_sse(x, y, k1, k2), float(k1), float(k2)))
+            sse, convex = broken_line(x, y, k1, k2)
+            if convex:
+                best = min(best, (sse, float(k1), float(k2)))
     return best
 
 
