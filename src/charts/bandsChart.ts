@@ -12,15 +12,16 @@ export interface BandRange {
   to: number;
   /** Colour family: below the first threshold, between the two, above the second. */
   tone: 'below' | 'between' | 'above';
+  /** Hatched and unnamed: the draws do not agree on which side it lies. */
+  undecided: boolean;
 }
 
 export interface BandsChartData {
   axis: Axis;
   lo: number;
   hi: number;
+  /** Side by side, from the easiest to the hardest. */
   bands: readonly BandRange[];
-  /** Ranges where the draws do not agree on the band. */
-  undecided: readonly { from: number; to: number }[];
   /** The chosen thresholds and how their draws spread. */
   thresholds: readonly {
     claim: Claim;
@@ -54,7 +55,9 @@ export function bandsChart(spec: BandsChartData): ChartView {
 
 function drawBands(context: DrawContext, spec: BandsChartData): SVGSVGElement {
   const { Plot, width } = context;
-  const { axis, bands, undecided, thresholds, title, summary } = spec;
+  const { axis, thresholds, title, summary } = spec;
+  const bands = spec.bands.filter((band) => !band.undecided);
+  const undecided = spec.bands.filter((band) => band.undecided);
   const domain = intensityDomain(spec.lo, spec.hi);
   const marginLeft = 10;
   const perUnit = (width - 2 * marginLeft) / (domain[1] - domain[0]);
@@ -77,13 +80,6 @@ function drawBands(context: DrawContext, spec: BandsChartData): SVGSVGElement {
         y1: () => STRIP.top,
         y2: () => STRIP.bottom,
         fill: (band: BandRange) => FILL[band.tone],
-      }),
-      Plot.rect(undecided, {
-        x1: 'from',
-        x2: 'to',
-        y1: () => STRIP.top,
-        y2: () => STRIP.bottom,
-        fill: COLOUR.paper,
       }),
       hatchX(undecided, { ...STRIP, colour: COLOUR.undecided }),
       Plot.ruleX(bands.slice(1), {

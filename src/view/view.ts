@@ -102,11 +102,12 @@ export const figures = (...items: Figure[]): FiguresView => ({
   view: 'figures',
   figures: items,
 });
+/** The body is Markdown and may be indented as the code around it. */
 export const notice = (tone: NoticeView['tone'], title: string, body = ''): NoticeView => ({
   view: 'notice',
   tone,
   title,
-  body,
+  body: outdented(body).trim(),
 });
 export const stack = (...items: Showable[]): StackView => ({
   view: 'stack',
@@ -118,15 +119,23 @@ export const folded = (summary: string, ...items: Showable[]): StackView => ({
   folded: summary,
 });
 
-/** Markdown with values put in; common indentation is removed so that it can be indented in a cell. */
+/** Stands for a value while the indentation of the text around it is taken away. */
+const SLOT = '\u0000';
+
+/**
+ * Markdown with values put in; common indentation is removed so that it can be indented in a cell. Only the text
+ * as written counts for that: a value of several lines is put in as it is.
+ */
 export function prose(parts: TemplateStringsArray, ...values: unknown[]): ProseView {
-  const text = parts.reduce((all, part, i) => all + String(values[i - 1]) + part);
-  const lines = text.split('\n');
-  const indents = lines.filter((l) => l.trim() !== '').map((l) => /^ */.exec(l)![0].length);
-  // The first line follows the backtick directly, so it says nothing about indentation unless it is blank.
-  const common = Math.min(...(lines[0]!.trim() === '' ? indents : indents.slice(1)), 80);
-  const cut = lines.map((l, i) =>
-    i === 0 && l.trim() !== '' ? l : l.slice(Math.min(common, /^ */.exec(l)![0].length)),
-  );
-  return { view: 'prose', markdown: cut.join('\n').trim() };
+  const text = outdented(parts.join(SLOT)).split(SLOT);
+  const markdown = text.reduce((all, part, i) => all + String(values[i - 1]) + part);
+  return { view: 'prose', markdown: markdown.trim() };
+}
+
+function outdented(text: string): string {
+  const [first, ...rest] = text.split('\n');
+  const depth = (line: string) => /^ */.exec(line)![0].length;
+  // The first line follows the backtick directly, so it says nothing about indentation.
+  const common = Math.min(...rest.filter((line) => line.trim() !== '').map(depth));
+  return [first, ...rest.map((line) => line.slice(Math.min(common, depth(line))))].join('\n');
 }

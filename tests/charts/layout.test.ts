@@ -69,7 +69,13 @@ describe('rows of methods', () => {
 });
 
 describe('names of bands', () => {
-  const band = (name: string, from: number, to: number) => ({ name, from, to, tone: 'between' as const });
+  const band = (name: string, from: number, to: number) => ({
+    name,
+    from,
+    to,
+    tone: 'between' as const,
+    undecided: false,
+  });
 
   test('names with room stay on one line', () => {
     const bands = [band('easy', 0, 50), band('steady', 50, 100)];

@@ -116,13 +116,11 @@ export const bandsSample: BandsChartData = {
   lo: 6,
   hi: 12.58,
   bands: [
-    { name: 'easy', from: 6, to: 9.6, tone: 'below' },
-    { name: 'between the thresholds', from: 9.6, to: 11.4, tone: 'between' },
-    { name: 'hard', from: 11.4, to: 12.58, tone: 'above' },
-  ],
-  undecided: [
-    { from: 9.1, to: 10.2 },
-    { from: 11.2, to: 11.6 },
+    { name: 'Easy', from: 6, to: 9.1, tone: 'below', undecided: false },
+    { name: 'Easy or threshold', from: 9.1, to: 10.2, tone: 'between', undecided: true },
+    { name: 'Threshold', from: 10.2, to: 11.2, tone: 'between', undecided: false },
+    { name: 'Threshold or hard', from: 11.2, to: 11.6, tone: 'above', undecided: true },
+    { name: 'Hard', from: 11.6, to: 12.58, tone: 'above', undecided: false },
   ],
   thresholds: [
     { claim: 'LT1', intensity: 9.6, label: '9.6 km/h (9.1–10.2)', density: bell(9.6, 0.35) },

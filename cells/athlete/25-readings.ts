@@ -1,0 +1,20 @@
+import { displayOf, heartRatesOf, prose, readStepTest, usableReadings, wentToExhaustion } from '#hourline';
+import { bodyMass, effort, lastStage, pace, sport, stageMinutes } from './10-athlete.ts';
+import { stages } from './20-stages.ts';
+
+export const test = readStepTest(stages.value, {
+  sport: sport.value,
+  bodyMass: bodyMass.value,
+  stageMinutes: stageMinutes.value,
+});
+export const readings = usableReadings(test, {
+  lastStage: lastStage.value,
+  toExhaustion: wentToExhaustion(effort.value),
+});
+export const heartRates = heartRatesOf(test);
+export const display = displayOf(test, pace.value);
+
+const rest = test.restLactate === null ? 'There is no sample at rest.' : 'The sample at rest is kept apart.';
+export default prose`
+  ${readings.x.length} of ${test.stages.length} stages give a point for the curve.
+  ${rest} ${[...readings.notes, ...test.notes].join(' ')}`;

@@ -1,0 +1,14 @@
+import { prose, showThresholds, thresholdTable } from '#hourline';
+import { display, readings } from './25-readings.ts';
+import { curve } from './40-curve.ts';
+import { sampling } from './65-sensitivity.ts';
+
+export default [
+  prose`
+    ## The thresholds, by every method
+    The first threshold is where lactate leaves its baseline, the second where it begins to run away. Each method
+    finds its own spot; a method that has no business with this test says so instead of guessing. The bars come
+    from the errors set further down.`,
+  showThresholds(readings, curve, sampling, { display }),
+  thresholdTable(sampling, { display }),
+];

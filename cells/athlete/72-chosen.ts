@@ -1,0 +1,12 @@
+import { answerOf, figures, folded, methodCard, prose, thresholdFigure } from '#hourline';
+import { display } from './25-readings.ts';
+import { sampling } from './65-sensitivity.ts';
+import { lt1, lt2 } from './70-choice.ts';
+
+export const first = answerOf(sampling, lt1.value);
+export const second = answerOf(sampling, lt2.value);
+
+export default [
+  figures(thresholdFigure('LT1', first, display), thresholdFigure('LT2', second, display)),
+  folded('What these two methods claim', prose`${methodCard(lt1.value)}\n\n${methodCard(lt2.value)}`),
+];

@@ -1,0 +1,120 @@
+import type { DisplayUnit, Sport } from '../base/units.ts';
+import { BASELINE_NAMES } from '../physiology/baseline.ts';
+import { MODELS } from '../physiology/curves/index.ts';
+import { BENCH, type ErrorModel, HANDHELD } from '../physiology/errorModel.ts';
+import { METHODS } from '../physiology/methods/index.ts';
+import type { Claim } from '../physiology/methods/method.ts';
+import type { IntensityScale } from '../physiology/samplingTypes.ts';
+import type { BaselineRule, CurveId, LastStage } from '../physiology/stepTest.ts';
+import { type Choice, choice } from '../view/controls.ts';
+
+type Labels<T extends string> = Record<T, string>;
+
+function choiceOf<T extends string>(label: string, value: T, labels: Labels<T>, help: string): Choice<T> {
+  const options = (Object.keys(labels) as T[]).map((option) => ({ value: option, label: labels[option] }));
+  return choice({ label, value, options, help });
+}
+
+/** Which sport: it decides the unit of intensity. */
+export const sportChoice = (value: Sport): Choice<Sport> =>
+  choiceOf(
+    'Sport',
+    value,
+    { cycling: 'cycling (W)', running: 'running (km/h)', rowing: 'rowing (W)' },
+    'The table below must hold a column of this kind: power in W, speed or pace.',
+  );
+
+/** Unit shown beside the speed of a running test. */
+export const paceChoice = (value: DisplayUnit): Choice<DisplayUnit> =>
+  choiceOf<DisplayUnit & ('min/km' | 'min/mile' | 'm/s')>(
+    'Pace, when running',
+    value as 'min/km',
+    { 'min/km': 'min/km', 'min/mile': 'min/mile', 'm/s': 'm/s' },
+    'Thresholds are found on speed and only then turned into a pace.',
+  ) as Choice<DisplayUnit>;
+
+export type Effort = 'yes' | 'no' | 'unknown';
+
+/** Whether the athlete went to exhaustion: some methods need it. */
+export const effortChoice = (value: Effort): Choice<Effort> =>
+  choiceOf(
+    'Went to exhaustion',
+    value,
+    { yes: 'yes', no: 'no', unknown: 'not known' },
+    'Methods that use the end of the test refuse when it was stopped early.',
+  );
+
+/** As `usableReadings` wants it: true, false, or null when not known. */
+export const wentToExhaustion = (effort: Effort): boolean | null =>
+  effort === 'unknown' ? null : effort === 'yes';
+
+/** What to do with a last stage that was not finished. */
+export const lastStageChoice = (value: LastStage): Choice<LastStage> =>
+  choiceOf(
+    'A last stage that was not finished',
+    value,
+    {
+      credited: 'counts for the part that was done',
+      dropped: 'is left out',
+      nominal: 'counts as if finished',
+    },
+    'Counted in part: half of a 30 W step adds 15 W. Below half the stage it is left out in any case.',
+  );
+
+/** How the baseline lactate is defined, for methods that count from it. */
+export const baselineChoice = (value: BaselineRule): Choice<BaselineRule> =>
+  choiceOf(
+    'Baseline lactate',
+    value,
+    BASELINE_NAMES,
+    'The lowest of several readings is low partly by luck; the mean of two neighbours is steadier.',
+  );
+
+/** The curve drawn through the readings, and read by every method that takes a level off a curve. */
+export function modelChoice(value: CurveId): Choice<CurveId> {
+  const labels = Object.fromEntries(Object.entries(MODELS).map(([id, { name }]) => [id, name]));
+  return choiceOf(
+    'Curve through the readings',
+    value,
+    labels as Labels<CurveId>,
+    'Settle on a curve before the test, never by which one gives the threshold you hoped for.',
+  );
+}
+
+/** Kinds of meter with what each may be off by. */
+const METERS = {
+  handheld: { name: 'handheld meter', error: HANDHELD },
+  bench: { name: 'laboratory analyser', error: BENCH },
+} as const;
+export type Meter = keyof typeof METERS;
+
+/** What lactate was measured with; sets where the error controls start. */
+export const meterChoice = (value: Meter): Choice<Meter> =>
+  choiceOf(
+    'Lactate measured with',
+    value,
+    { handheld: METERS.handheld.name, bench: METERS.bench.name },
+    'Sets where the controls of the sensitivity panel start.',
+  );
+
+/** The usual errors of a kind of meter. */
+export const usualErrors = (meter: Meter): ErrorModel => METERS[meter].error;
+
+/** Whether the figures hold for the device of the test, or for any exact one. */
+export const scaleChoice = (value: IntensityScale): Choice<IntensityScale> =>
+  choiceOf(
+    'Figures hold for',
+    value,
+    { device: 'the device of the test', true: 'any exact device' },
+    'Whoever trains on the device of the test need not mind its scale.',
+  );
+
+/** A choice among the methods for one claim. */
+export function methodChoice(claim: Claim, value: string): Choice {
+  const options = METHODS.filter((method) => method.claim === claim).map(({ id, name }) => ({
+    value: id,
+    label: name,
+  }));
+  const label = claim === 'LT1' ? 'First threshold by' : 'Second threshold by';
+  return choice({ label, value, options, help: 'Keep to one method from test to test.' });
+}

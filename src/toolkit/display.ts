@@ -1,0 +1,85 @@
+import { formatIntensity, roundToError, THIN_SPACE, withUnit } from '../base/format.ts';
+import { type Axis, type DisplayUnit, displayUnits, unitOf } from '../base/units.ts';
+import type { Interval, IntervalEnd } from '../physiology/samplingTypes.ts';
+import type { StepTest } from '../physiology/stepTest.ts';
+
+/** In which units one athlete's intensities are shown. */
+export interface Display {
+  axis: Axis;
+  /** Unit of the test itself: W or km/h. */
+  unit: 'W' | 'km/h';
+  /** A second unit beside it: W/kg, a pace, or none. */
+  second: DisplayUnit | null;
+  /** kg. */
+  bodyMass: number | null;
+  /** The tested range, W or km/h. */
+  lo: number;
+  hi: number;
+}
+
+/**
+ * How to show the intensities of a test. Of several second units the wanted one is taken where it applies, else
+ * the usual one of the sport.
+ */
+export function displayOf(test: StepTest, wanted: DisplayUnit | null = null): Display {
+  const { sport, axis, bodyMass, stages } = test;
+  const unit = unitOf(axis);
+  const others = displayUnits(sport, axis, bodyMass).filter((other) => other !== unit);
+  const second = others.find((other) => other === wanted) ?? others[0] ?? null;
+  const intensities = stages.map((stage) => stage.intensity);
+  return { axis, unit, second, bodyMass, lo: Math.min(...intensities), hi: Math.max(...intensities) };
+}
+
+interface Shown {
+  /** Which of the two units; default the test's own. */
+  in?: DisplayUnit | null;
+  /** Standard deviation on the test's axis: fixes how many digits are shown. */
+  sd?: number | null;
+}
+
+/** An intensity in words, rounded to what its error allows: `281 W`, `4:32 /km`. */
+export function intensityWords(intensity: number, display: Display, { in: unit, sd }: Shown = {}): string {
+  const { axis, bodyMass } = display;
+  return formatIntensity(intensity, axis, unit ?? display.unit, { bodyMass, error: sd ?? null });
+}
+
+const bare = (text: string): string => text.split(THIN_SPACE)[0]!;
+
+/** An interval in words, `275–289 W`; an end beyond the tested range is given as `> 319` or `< 120`. */
+export function rangeWords(interval: Interval, display: Display, shown: Shown = {}): string {
+  const end = ({ value, beyond }: IntervalEnd) => {
+    if (value !== null) return bare(intensityWords(value, display, shown));
+    return beyond === 'below'
+      ? `< ${bare(intensityWords(display.lo, display, { in: shown.in }))}`
+      : `> ${bare(intensityWords(display.hi, display, { in: shown.in }))}`;
+  };
+  const [, unit = ''] = intensityWords(display.hi, display, shown).split(THIN_SPACE);
+  const [low, high] = [end(interval.low), end(interval.high)];
+  return withUnit(low === high ? low : `${low}–${high}`, unit);
+}
+
+/** The same without its unit, for a column that names it. */
+export const bareRange = (interval: Interval, display: Display, shown: Shown = {}): string =>
+  bare(rangeWords(interval, display, shown));
+
+/** An intensity without its unit. */
+export const bareIntensity = (intensity: number, display: Display, shown: Shown = {}): string =>
+  bare(intensityWords(intensity, display, shown));
+
+/** A share as a percentage: `3 %`; below half a per cent but not nothing: `< 1 %`. */
+export function percentWords(share: number): string {
+  if (share > 0 && share < 0.005) return `< ${withUnit('1', '%')}`;
+  if (share < 1 && share > 0.995) return `> ${withUnit('99', '%')}`;
+  return withUnit((100 * share).toFixed(0), '%');
+}
+
+/** A lactate in words, two decimals: `2.35 mmol/L`. */
+export const lactateWords = (lactate: number, decimals = 2): string =>
+  withUnit(lactate.toFixed(decimals), 'mmol/L');
+
+/** A heart rate in words: `163 bpm`; a dash where it cannot be told. */
+export const heartRateWords = (heartRate: number | null): string =>
+  heartRate === null ? '–' : withUnit(heartRate.toFixed(0), 'bpm');
+
+/** The size of an error by its own first digits: `4.2`, `28`. */
+export const errorWords = (sd: number): string => roundToError(sd, sd / 10);

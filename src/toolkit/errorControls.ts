@@ -1,0 +1,39 @@
+import { ERROR_SOURCES, type ErrorModel } from '../physiology/errorModel.ts';
+import { type Slider, slider } from '../view/controls.ts';
+
+/** Terms of the error model that have a control; shares are moved as percentages. */
+const TERMS = {
+  repeatability: { label: 'Repeatability of the meter', unit: 'mmol/L', max: 0.5, step: 0.01 },
+  gain: { label: 'Calibration, in proportion', unit: '%', max: 20, step: 0.5 },
+  offset: { label: 'Calibration, added', unit: 'mmol/L', max: 0.5, step: 0.01 },
+  rounding: { label: 'Step of the display', unit: 'mmol/L', max: 0.5, step: 0.01 },
+  delay: { label: 'Time of the sample', unit: 's', max: 60, step: 1 },
+  contamination: { label: 'Samples with sweat in them', unit: '%', max: 20, step: 0.5 },
+  intensityScale: { label: 'Scale of ergometer, power meter or treadmill', unit: '%', max: 5, step: 0.1 },
+  intensityJitter: { label: 'Intensity held in a stage', unit: '%', max: 5, step: 0.1 },
+} as const satisfies Partial<Record<keyof ErrorModel, Omit<Slider, 'control' | 'value' | 'min'>>>;
+
+export type ErrorTerm = keyof typeof TERMS;
+
+const isShare = (term: ErrorTerm) => TERMS[term].unit === '%';
+// 0.07 · 100 is 7.000000000000001 in binary.
+const toPercent = (share: number) => Number((100 * share).toPrecision(6));
+
+/** A control for one source of error (a standard deviation, unless its name says otherwise), from its usual size. */
+export const errorSlider = (term: ErrorTerm, usual: ErrorModel): Slider =>
+  slider({
+    ...TERMS[term],
+    min: 0,
+    value: isShare(term) ? toPercent(usual[term]) : usual[term],
+    help: ERROR_SOURCES[term],
+  });
+
+/** The error model with the values of these controls in the place of the usual ones; others are passed over. */
+export function errorsFrom(usual: ErrorModel, controls: Partial<Record<ErrorTerm, Slider>>): ErrorModel {
+  const error = { ...usual };
+  for (const term of Object.keys(TERMS) as ErrorTerm[]) {
+    const control = controls[term];
+    if (control) error[term] = isShare(term) ? control.value / 100 : control.value;
+  }
+  return error;
+}

@@ -1,0 +1,36 @@
+import { formatNumber } from '../base/format.ts';
+import { type TableView, table } from '../view/view.ts';
+
+/** Most decimals a bare number is shown with. */
+const DECIMALS = 2;
+
+const text = (value: unknown): string => {
+  if (value === null || value === undefined) return '–';
+  if (typeof value !== 'number') return String(value);
+  if (!Number.isFinite(value)) return '–';
+  return formatNumber(value, Number.isInteger(value) ? 0 : DECIMALS);
+};
+
+/**
+ * A table of plain rows, such as a table library gives; one column for each heading, in that order. Text is shown
+ * as it is, numbers with two decimals at most.
+ *
+ * @example
+ * tableOf('Stages', [{ x: 1.234 }], { x: 'Value' }).rows[0].x // '1.23'
+ */
+export function tableOf(
+  caption: string,
+  rows: readonly object[],
+  headings: Readonly<Record<string, string>>,
+): TableView {
+  const keys = Object.keys(headings);
+  const isNumber = (key: string) =>
+    rows.some((row) => typeof (row as Record<string, unknown>)[key] === 'number');
+  return table({
+    caption,
+    columns: keys.map((key) => ({ key, heading: headings[key]!, align: isNumber(key) ? 'right' : 'left' })),
+    rows: rows.map((row) =>
+      Object.fromEntries(keys.map((key) => [key, text((row as Record<string, unknown>)[key])])),
+    ),
+  });
+}

@@ -1,0 +1,242 @@
+import { readFileSync } from 'node:fs';
+import path from 'node:path';
+import { afterEach, describe, expect, test, vi } from 'vitest';
+import type { GridValue } from '../../src/base/grid.ts';
+import { isControl } from '../../src/view/controls.ts';
+import { isView, type Showable, type View } from '../../src/view/view.ts';
+import type { Engine } from '../../src/workbook/engineTypes.ts';
+import { cellsIn, faults, type Moves, moveControls, openWorkbook } from './workbook.ts';
+
+const root = path.resolve(import.meta.dirname, '../..');
+
+const warnings = vi.spyOn(console, 'warn');
+const errors = vi.spyOn(console, 'error');
+afterEach(() => {
+  expect(warnings.mock.calls).toEqual([]);
+  expect(errors.mock.calls).toEqual([]);
+});
+
+/** Every text that a reader would see. Charts give their title, summary and table. */
+function textsOf(shown: Showable | unknown): string[] {
+  if (shown === null || shown === undefined) return [];
+  if (typeof shown === 'string' || typeof shown === 'number') return [String(shown)];
+  if (Array.isArray(shown)) return shown.flatMap(textsOf);
+  if (isControl(shown)) return [shown.label, shown.help ?? '', JSON.stringify(shown.value)];
+  if (!isView(shown)) throw new Error(`not a thing to show: ${JSON.stringify(shown)}`);
+  return viewTexts(shown);
+}
+
+function viewTexts(view: View): string[] {
+  switch (view.view) {
+    case 'prose':
+      return [view.markdown];
+    case 'notice':
+      return [view.title, view.body];
+    case 'figures':
+      return view.figures.flatMap((f) => [f.label, f.value, f.range ?? '', f.note ?? '']);
+    case 'stack':
+      return [view.folded ?? '', ...view.items.flatMap(textsOf)];
+    case 'chart':
+      return [view.title, view.summary, ...(view.data ? viewTexts(view.data) : [])];
+    case 'table':
+      return [
+        view.caption,
+        view.note ?? '',
+        ...view.columns.map((c) => `${c.heading} ${c.unit ?? ''}`),
+        ...view.rows.flatMap((row) => Object.values(row).map((v) => v ?? '')),
+      ];
+  }
+}
+
+const UNFIT = /NaN|undefined|Infinity|\[object|\bnull\b/;
+
+interface Shown {
+  engine: Engine;
+  /** What each cell shows, as text. */
+  text: Map<string, string>;
+}
+
+/** A shipped workbook after these moves; every cell must have run cleanly and show nothing unfit. */
+async function shown(moves: Moves = {}, workbook?: 'athlete' | 'athlete-runner'): Promise<Shown> {
+  const engine = await openWorkbook(workbook);
+  await moveControls(engine, moves);
+  expect(faults(engine.states())).toEqual([]);
+  const text = new Map(engine.states().map((s) => [s.name.replace('.ts', ''), textsOf(s.shown).join('\n')]));
+  for (const [name, all] of text) expect(all.match(UNFIT)?.[0] ?? '', `${name}: ${all}`).toBe('');
+  return { engine, text };
+}
+
+const grid = (headings: string[], ...rows: (string | number)[][]): GridValue => ({
+  headings,
+  rows: rows.map((row) => row.map(String)),
+});
+const stagesOf = (value: GridValue): Moves => ({ '20-stages': { stages: value } });
+const POWER = ['power (W)', 'lactate (mmol/L)'];
+
+describe('the shipped workbooks', () => {
+  test.each(['athlete', 'athlete-runner'] as const)(
+    '%s runs without a document, error or warning',
+    async (name) => {
+      const { text } = await shown({}, name);
+      expect(text.get('90-summary')).toContain('this is what your test says');
+    },
+  );
+
+  test('cells are plain modules: one import runs them all', async () => {
+    const summary = await import('../../cells/athlete/90-summary.ts');
+    const { text } = await shown();
+    expect(textsOf(summary.default).join('\n')).toBe(text.get('90-summary'));
+  });
+
+  test('no cell is longer than a paragraph of 25 lines', () => {
+    for (const folder of ['athlete', 'athlete-runner']) {
+      for (const [name, text] of cellsIn(folder)) {
+        expect(text.trimEnd().split('\n').length, `${folder}/${name}`).toBeLessThanOrEqual(25);
+      }
+    }
+  });
+
+  test('the runner overrides cells of the athlete workbook, and adds none', () => {
+    const names = [...cellsIn('athlete').keys()];
+    for (const name of cellsIn('athlete-runner').keys()) expect(names).toContain(name);
+  });
+
+  test.each([
+    ['athlete', 'invented-cyclist'],
+    ['athlete-runner', 'invented-half-marathon-runner'],
+  ])('the stages in %s are those of data/%s.csv and say that they are invented', (folder, file) => {
+    const csv = readFileSync(path.join(root, 'data', `${file}.csv`), 'utf8').trimEnd();
+    expect(csv).toMatch(/^# Invented data/);
+    const cell = cellsIn(folder).get('20-stages.ts')!;
+    expect(cell).toContain(`\`${csv}\n\``);
+    expect(cell).toContain('**invented**');
+  });
+
+  test('the runner reads speed, pace and heart rate, the cyclist power and W/kg', async () => {
+    const { text: runner } = await shown({}, 'athlete-runner');
+    expect(runner.get('90-summary')).toMatch(/km\/h.*\/km.*bpm/s);
+    expect(runner.get('90-summary')).not.toMatch(/\d\s?W\b/);
+    const { text: cyclist } = await shown();
+    expect(cyclist.get('90-summary')).toMatch(/W.*W\/kg.*bpm/s);
+  });
+});
+
+describe('the summary for the athlete', () => {
+  test('the figures follow the chosen method and no cell that does not read it runs again', async () => {
+    const { engine, text } = await shown();
+    expect(text.get('72-chosen')).toContain('Baseline + 0.5 ·');
+    const runs = new Map(engine.states().map((s) => [s.name, s.runs]));
+    await moveControls(engine, { '70-choice': { lt1: 'baseline-plus-1.0' } });
+    expect(textsOf(engine.state('72-chosen.ts').shown).join()).toContain('Baseline + 1.0 ·');
+    const again = engine.states().filter((s) => s.runs > runs.get(s.name)!);
+    expect(again.map((s) => s.name)).toEqual([
+      '72-chosen.ts',
+      '80-bands.ts',
+      '85-planned.ts',
+      '90-summary.ts',
+    ]);
+  });
+
+  test('an intensity above the second threshold is called so, however manageable it feels', async () => {
+    const { text: hard } = await shown({ '80-bands': { planned: 310 } });
+    expect(hard.get('85-planned')).toMatch(/310\u202fW is more likely above the second threshold than not/);
+    expect(hard.get('85-planned')).toMatch(/still feels manageable does not decide it/);
+    const { text: fit } = await shown({ '80-bands': { planned: 262 } });
+    expect(fit.get('85-planned')).toMatch(/262\u202fW passes as threshold work/);
+  });
+});
+
+describe('awkward tests', () => {
+  test('six stages: methods that need seven say so', async () => {
+    const { text: all } = await shown(
+      stagesOf(grid(POWER, [120, 1.1], [160, 1.0], [200, 1.3], [240, 1.9], [280, 3.4], [320, 7.0])),
+    );
+    expect(all.get('50-thresholds')).toMatch(/needs at least 7 usable stages/i);
+  });
+
+  test('four stages', async () => {
+    await shown(stagesOf(grid(POWER, [120, 1.1], [180, 1.2], [240, 2.0], [300, 5.2])));
+  });
+
+  test('three stages: the checks are shown, the curve says what it needs, the rest waits', async () => {
+    const engine = await openWorkbook();
+    await moveControls(engine, stagesOf(grid(POWER, [120, 1.1], [180, 1.4], [240, 4.0])));
+    expect(textsOf(engine.state('30-checks.ts').shown).join()).toContain('3 usable stages');
+    expect(engine.state('40-curve.ts').problem?.message).toMatch(/needs at least 4 stages .* there are 3/);
+    expect(engine.state('90-summary.ts').phase).toBe('waiting');
+  });
+
+  test('no heart rate: every sentence does without it', async () => {
+    const { text: all } = await shown(
+      stagesOf(
+        grid(POWER, [100, 1.0], [140, 0.9], [180, 1.0], [220, 1.2], [260, 1.7], [300, 3.1], [340, 7.9]),
+      ),
+    );
+    expect(all.get('80-bands')).toContain('No heart rate in this test');
+    expect(all.get('90-summary')).not.toMatch(/bpm|heart rate (?:up|from|\d)/);
+  });
+
+  test('a raised baseline: fixed 2.0 is refused, the rest goes on', async () => {
+    const { text: all } = await shown(
+      stagesOf(
+        grid(POWER, [100, 2.6], [140, 2.5], [180, 2.6], [220, 2.9], [260, 3.6], [300, 5.4], [340, 9.8]),
+      ),
+    );
+    expect(all.get('50-thresholds')).toMatch(/already at or above 2\.00/);
+  });
+
+  test('dips and a flat end: refusals are shown with their reason', async () => {
+    const { text: all } = await shown(
+      stagesOf(
+        grid(POWER, [100, 1.4], [140, 0.8], [180, 1.5], [220, 0.9], [260, 1.3], [300, 1.2], [340, 1.4]),
+      ),
+    );
+    expect(all.get('50-thresholds')).toMatch(/methods give no answer/);
+  });
+
+  test('stopped early: methods that use the end of the test refuse', async () => {
+    const { text: all } = await shown({ '10-athlete': { effort: 'no' } });
+    expect(all.get('50-thresholds')).toMatch(/needs a test to \(near\) exhaustion/);
+  });
+
+  test('a chosen method without an answer leaves sentences that say so', async () => {
+    const { text: all } = await shown({
+      '10-athlete': { effort: 'no' },
+      '70-choice': { lt2: 'modified-dmax' },
+    });
+    expect(all.get('72-chosen')).toContain('no answer');
+    expect(all.get('90-summary')).toContain('This test does not show it by the chosen method.');
+  });
+
+  test('no error at all and the fewest draws', async () => {
+    const none = {
+      repeatability: 0,
+      gain: 0,
+      offset: 0,
+      rounding: 0,
+      delay: 0,
+      contamination: 0,
+      intensityScale: 0,
+      intensityJitter: 0,
+      draws: 200,
+      seed: null,
+    };
+    await shown({ '60-meter': none });
+  });
+
+  test.each(['raw', 'quadratic', 'cubic', 'quartic', 'two-segment', 'three-segment', 'spline'])(
+    'every curve can be chosen: %s',
+    async (model) => {
+      await shown({ '35-model': { model } });
+    },
+  );
+
+  test.each(['rest', 'first', 'lowest'])('every baseline can be chosen: %s', async (baseline) => {
+    await shown({ '35-model': { baseline } });
+  });
+
+  test('rowing in watts shows the time for 500 m', async () => {
+    const { text: all } = await shown({ '10-athlete': { sport: 'rowing' } });
+    expect(all.get('90-summary')).toMatch(/\/500 m/);
+  });
+});

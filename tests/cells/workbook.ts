@@ -1,0 +1,57 @@
+import { readdirSync, readFileSync } from 'node:fs';
+import path from 'node:path';
+import * as Plot from '@observablehq/plot';
+import * as arquero from 'arquero';
+import * as d3Array from 'd3-array';
+import * as hourline from '#hourline';
+import type { CellText } from '../../src/workbook/document.ts';
+import { createEngine } from '../../src/workbook/engine.ts';
+import type { CellState, Engine } from '../../src/workbook/engineTypes.ts';
+
+const cellsFolder = path.resolve(import.meta.dirname, '../../cells');
+
+/** Cells of one folder by file name. */
+export function cellsIn(folder: string): Map<string, string> {
+  const files = readdirSync(path.join(cellsFolder, folder)).toSorted();
+  return new Map(files.map((file) => [file, readFileSync(path.join(cellsFolder, folder, file), 'utf8')]));
+}
+
+/** The shipped workbooks: the runner's overrides cells of the athlete's by name. */
+export function shipped(workbook: 'athlete' | 'athlete-runner'): CellText[] {
+  const cells = cellsIn('athlete');
+  if (workbook === 'athlete-runner') for (const [name, text] of cellsIn(workbook)) cells.set(name, text);
+  return [...cells].map(([name, text]) => ({ name, text }));
+}
+
+/** A shipped workbook in the real engine, with no document. */
+export async function openWorkbook(workbook: 'athlete' | 'athlete-runner' = 'athlete'): Promise<Engine> {
+  const engine = createEngine({
+    libraries: {
+      '#hourline': () => hourline,
+      '@observablehq/plot': () => Plot,
+      arquero: () => arquero,
+      'd3-array': () => d3Array,
+    },
+    onState: () => {},
+  });
+  engine.load(shipped(workbook));
+  await engine.run();
+  return engine;
+}
+
+/** What a reader moved or typed: values by cell and control. */
+export type Moves = Record<string, Record<string, unknown>>;
+
+export async function moveControls(engine: Engine, moves: Moves): Promise<void> {
+  for (const [cell, values] of Object.entries(moves)) {
+    for (const [control, value] of Object.entries(values))
+      await engine.setControl(`${cell}.ts`, control, value);
+  }
+}
+
+/** One line for each cell that did not come to a clean end. */
+export const faults = (states: readonly CellState[]): string[] =>
+  states.flatMap(({ name, phase, problem, warnings }) => [
+    ...(phase === 'done' ? [] : [`${name} ${phase}: ${problem?.message}`]),
+    ...warnings.map((warning) => `${name} warns: ${warning.message}`),
+  ]);
