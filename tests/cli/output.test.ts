@@ -1,0 +1,176 @@
+import { readFileSync } from 'node:fs';
+import { fileURLToPath } from 'node:url';
+import { describe, expect, test } from 'vitest';
+import { outputFor } from '../../src/cli/output.ts';
+import type { Report } from '../../src/cli/report.ts';
+
+const root = fileURLToPath(new URL('../..', import.meta.url));
+const TEN_PRE = 'tests/cli/files/10-pre.csv';
+const CYCLIST = 'data/invented-cyclist.csv';
+const RUNNER = 'data/invented-half-marathon-runner.csv';
+
+/** What the command prints, with `input` on standard input. */
+const print = (args: string[], input = '') =>
+  outputFor(args, (file) =>
+    file === '-' ? new TextEncoder().encode(input) : readFileSync(`${root}${file}`),
+  );
+
+const report = (args: string[], input?: string): Report => JSON.parse(print([...args, '--json'], input));
+
+const intensityOf = (from: Report, method: string) => {
+  const estimate = from.estimates.find((candidate) => candidate.method === method);
+  if (!estimate || 'refused' in estimate) return expect.unreachable(`${method} does not answer`);
+  return estimate.intensity;
+};
+
+const IDS = [
+  ['first-rise', 'LT1'],
+  ['baseline-plus-0.5', 'LT1'],
+  ['baseline-plus-1.0', 'LT1'],
+  ['baseline-plus-1.5', 'LT2'],
+  ['fixed-2.0', 'LT1'],
+  ['fixed-3.0', 'LT2'],
+  ['fixed-3.5', 'LT2'],
+  ['fixed-4.0', 'LT2'],
+  ['log-log', 'LT1'],
+  ['minimum-equivalent', 'LT1'],
+  ['minimum-equivalent-plus-1.5', 'LT2'],
+  ['dmax', 'LT2'],
+  ['dmax-exponential', 'LT2'],
+  ['modified-dmax', 'LT2'],
+  ['turn-point-1', 'LT1'],
+  ['turn-point-2', 'LT2'],
+];
+
+/**
+ * Test 10_pre of Sylta et al. 2016. Figures from R 4.2 (`lm`, `nls`, package segmented) and, independently,
+ * numpy 1.x: polynomial and exponential fits, closed forms for Dmax; the 4 mmol/L values 342.96 and 341.7 also
+ * stand in the open course text on these data (Hammarstrom, chapters 12 and 16).
+ */
+const TEN_PRE_FIGURES: [string, Record<string, number>][] = [
+  [
+    '--curve cubic',
+    {
+      'fixed-4.0': 342.9644446416,
+      'fixed-2.0': 307.138346,
+      'minimum-equivalent': 244.683,
+      'minimum-equivalent-plus-1.5': 314.271746,
+      dmax: 273.0166021944,
+      'modified-dmax': 315.225763,
+      'dmax-exponential': 287.6998284,
+      'log-log': 263.61418,
+    },
+  ],
+  ['--curve cubic --baseline lowest', { 'baseline-plus-1.0': 303.479799, 'baseline-plus-1.5': 315.471911 }],
+  ['--curve cubic --ends measured', { dmax: 273.7473979909 }],
+  ['--curve raw', { 'fixed-4.0': 341.7464114833 }],
+];
+
+describe('estimate --json', () => {
+  test.each(TEN_PRE_FIGURES)('test 10_pre with %s, to 0.001 W', (options, figures) => {
+    const json = report([TEN_PRE, ...options.split(' '), '--draws', '0']);
+    for (const estimate of json.estimates)
+      expect(estimate).toMatchObject('refused' in estimate ? {} : { interval: null, refusedShare: 0 });
+    for (const [method, expected] of Object.entries(figures))
+      expect(Math.abs(intensityOf(json, method) - expected), method).toBeLessThan(1e-3);
+  });
+
+  test('has the fields it promises, every method once and in order', () => {
+    const json = report([RUNNER]);
+    expect(Object.keys(json)).toEqual(['file', 'sport', 'unit', 'stages', 'warnings', 'estimates']);
+    expect(json).toMatchObject({ file: RUNNER, sport: 'running', unit: 'km/h', stages: 8 });
+    expect(json.warnings[0]).toMatch(/^Invented data/);
+    expect(json.estimates.map(({ method, claim }) => [method, claim])).toEqual(IDS);
+    for (const estimate of json.estimates) {
+      if ('refused' in estimate) {
+        expect(Object.keys(estimate)).toEqual(['method', 'claim', 'refused']);
+        expect(estimate.refused).toEqual({
+          code: expect.stringMatching(/^E_[A-Z_]+$/),
+          reason: expect.any(String),
+        });
+        continue;
+      }
+      expect(Object.keys(estimate)).toEqual(
+        'method claim curve intensity lactate heartRate interval refusedShare warnings'.split(' '),
+      );
+      expect(estimate.intensity).toBeGreaterThanOrEqual(6);
+      expect(estimate.intensity).toBeLessThanOrEqual(13);
+      if (estimate.interval) expect(estimate.interval[0]).toBeLessThanOrEqual(estimate.interval[1]);
+    }
+    // Lactate over speed falls from the first stage on in this athlete's cubic, so that the method must refuse.
+    expect(json.estimates[9]).toMatchObject({ method: 'minimum-equivalent', refused: { code: 'E_EDGE' } });
+  });
+
+  test('the same seed gives the same intervals, another seed others; no draws, none', () => {
+    const intervals = (...args: string[]) =>
+      report([CYCLIST, ...args]).estimates.map((e) => ('refused' in e ? null : e.interval));
+    const first = intervals('--seed', '5', '--draws', '300');
+    const again = intervals('--seed', '5', '--draws', '300');
+    const other = intervals('--seed', '6', '--draws', '300');
+    const none = intervals('--draws', '0');
+    expect(first).toEqual(again);
+    expect(first).not.toEqual(other);
+    expect(first.some((interval) => interval !== null)).toBe(true);
+    expect(none.every((interval) => interval === null)).toBe(true);
+  });
+
+  test('an interval that leaves the tested range is null and says so', () => {
+    // 4 mmol/L is reached in the last stage only, so that some draws do not reach it.
+    const text = 'power,lactate\n100,1.0\n140,1.2\n180,1.6\n220,2.5\n260,4.6\n';
+    const fixed4 = report(['-'], text).estimates.find((e) => e.method === 'fixed-4.0');
+    expect(fixed4).toMatchObject({ interval: null });
+    const warnings = expect.arrayContaining([
+      expect.stringMatching(/^The 95 % interval leaves the tested range: from 2\d\d\.\d to beyond 260 W\.$/),
+      expect.stringMatching(/^No answer in \d\.\d % of the draws\.$/),
+    ]);
+    expect(fixed4).toMatchObject({ warnings });
+  });
+
+  test('a rower in watts, a rower in splits, a runner in paces', () => {
+    const curve = ['0.9', '1.0', '1.3', '2.1', '4.4'];
+    const table = (heading: string, entries: string[]) =>
+      [`${heading};La`, ...entries.map((entry, i) => `${entry};${curve[i]}`)].join('\n');
+    const read = (text: string, ...args: string[]) => report(['-', '--draws', '0', ...args], text);
+    const watts = read(table('W', ['150', '180', '210', '240', '270']), '--sport', 'rowing');
+    expect(watts).toMatchObject({ file: 'standard input', sport: 'rowing', unit: 'W' });
+    const splits = read(table('split /500 m', ['2:15', '2:08', '2:02', '1:57', '1:52']));
+    expect(splits).toMatchObject({ sport: 'rowing', unit: 'km/h' });
+    const paces = read(table('min/km', ['6:00', '5:30', '5:00', '4:30', '4:00']));
+    expect(paces).toMatchObject({ sport: 'running', unit: 'km/h' });
+    // A straight line in speed between 13.333 km/h (2.1) and 15 km/h (4.4), not in pace.
+    expect(intensityOf(paces, 'fixed-4.0')).toBeCloseTo(40 / 3 + (1.9 / 2.3) * (5 / 3), 9);
+  });
+});
+
+describe('estimate as text', () => {
+  test('a runner: speed with interval, paces, heart rate, refusals, warnings, seed and caution', () => {
+    const stdout = print([RUNNER]);
+    expect(stdout).toContain('2000 draws, seed 1');
+    expect(stdout).toMatch(/^method +claim +km\/h +95 % interval +min\/km +min\/mile +mmol\/L +bpm +curve$/m);
+    expect(stdout).toMatch(
+      /^Fixed 4\.0 +LT2 +1\d\.\d +1\d\.\d to 1\d\.\d +5:\d\d +8:\d\d +4\.0 +17\d +raw$/m,
+    );
+    expect(stdout).toMatch(/^No answer\n {2}Minimum equivalent: /m);
+    expect(stdout).toContain('Invented data');
+    expect(stdout).toMatch(/no medical finding/);
+  });
+
+  test('a cyclist with a body mass: W/kg', () => {
+    const stdout = print([TEN_PRE, '--draws', '0', '--curve', 'cubic']);
+    // 342.96 W / 75.6 kg
+    expect(stdout).toMatch(/^Fixed 4\.0 +LT2 +343\.0 +- +4\.54 +4\.0 +167 +cubic$/m);
+  });
+
+  test('columns line up', () => {
+    const stdout = print([CYCLIST]);
+    const table = stdout.split('\n\n').find((part) => part.startsWith('method'))!;
+    const [heading, ...rows] = table.split('\n');
+    expect(rows.length).toBeGreaterThanOrEqual(14);
+    for (const row of rows) expect(row).toHaveLength(heading!.length);
+  });
+});
+
+test('the sample data say that they are invented', () => {
+  for (const file of [CYCLIST, RUNNER])
+    expect(readFileSync(`${root}${file}`, 'utf8')).toMatch(/^# Invented data/);
+});
