@@ -155,7 +155,8 @@ class TypeEraser {
 
   #mark(mark: '?' | '!', from: number): void {
     const at = skipTrivia(this.#text, from);
-    if (this.#text[at] === mark) this.#overlay.blank(at, at + 1);
+    // The parser also marks the `id` of `id?.(x)` as optional.
+    if (this.#text[at] === mark && this.#text[at + 1] !== '.') this.#overlay.blank(at, at + 1);
   }
 
   #optionalMark(node: SyntaxNode): void {

@@ -50,10 +50,13 @@ function unknownSource({ from, offset }: Import, record: CellRecord, around: Sur
   if (isCellPath(from) || around.libraryNames.includes(from)) return null;
   const cells = [...around.cells.keys()].filter((n) => n !== record.name).map((n) => `./${n}`);
   const [nearest] = nearestFirst(from, [...cells, ...around.libraryNames]);
-  const meant = nearest && looksLike(from, nearest) ? `Did you mean '${nearest}'? ` : '';
+  const meant = nearest && looksLike(bareName(from), bareName(nearest)) ? `Did you mean '${nearest}'? ` : '';
   const hint = `${meant}Cells are imported as './name.ts'; libraries: ${listed(from, around.libraryNames)}.`;
   return at(`There is nothing to import from '${from}'.`, hint, offset);
 }
+
+/** The path without what is most often wrong in it: folder and ending. */
+const bareName = (path: string) => path.replace(/^[./]+|\.[cm]?[jt]s$/g, '');
 
 function circleProblem(record: CellRecord, around: Surroundings, at: At): CellProblem | null {
   const path = around.circles.get(record.name);

@@ -331,7 +331,18 @@ class WorkbookEngine implements Engine {
     for (const record of touched) {
       const before = record.told;
       record.told = stateOf(record);
-      if (record.told !== before) this.#options.onState(record.told);
+      if (record.told !== before) this.#tellOne(record.told);
+    }
+  }
+
+  /** A page that throws has a fault of its own: it is reported as any uncaught one, and the workbook lives on. */
+  #tellOne(state: CellState): void {
+    try {
+      this.#options.onState(state);
+    } catch (fault) {
+      queueMicrotask(() => {
+        throw fault;
+      });
     }
   }
 

@@ -24,6 +24,7 @@ export interface Export {
   name: string;
   /** Name of the value in the cell. */
   local: string;
+  offset: number;
 }
 
 /** A quoted module name anywhere in the text, types included: what a rename has to rewrite. */
@@ -73,7 +74,7 @@ export function parseCell(text: string): ParsedCell {
   }
   for (const statement of statementsOf(cell.program)) readStatement(cell, statement, text);
   cell.references = moduleReferences(cell.program);
-  cell.problem ??= importWriteProblem(cell, text);
+  cell.problem ??= duplicateExport(cell, text) ?? importWriteProblem(cell, text);
   return cell;
 }
 
@@ -134,7 +135,7 @@ function readReExport(cell: ParsedCell, statement: SyntaxNode): void {
   for (const specifier of statement.specifiers!.filter((s) => s.exportKind !== 'type')) {
     const local = `${cell.helper}r${cell.exports.length}`;
     names.push({ name: nameOf(specifier.local!), local, offset: specifier.start });
-    cell.exports.push({ name: nameOf(specifier.exported!), local });
+    cell.exports.push({ name: nameOf(specifier.exported!), local, offset: specifier.start });
   }
   cell.imports.push({ from: String(statement.source!.value), names, offset: statement.start });
 }
@@ -152,7 +153,7 @@ function readExportAll(cell: ParsedCell, statement: SyntaxNode, text: string): v
   }
   const local = `${cell.helper}r${cell.exports.length}`;
   cell.imports.push({ from, names: [{ name: '*', local, offset: statement.start }], offset: statement.start });
-  cell.exports.push({ name: nameOf(statement.exported), local });
+  cell.exports.push({ name: nameOf(statement.exported), local, offset: statement.start });
 }
 
 function readNamedExport(cell: ParsedCell, statement: SyntaxNode, text: string): void {
@@ -160,7 +161,7 @@ function readNamedExport(cell: ParsedCell, statement: SyntaxNode, text: string):
   if (statement.exportKind === 'type') return;
   for (const specifier of statement.specifiers!) {
     if (specifier.exportKind === 'type') continue;
-    cell.exports.push({ name: nameOf(specifier.exported!), local: nameOf(specifier.local!) });
+    cell.exports.push({ name: nameOf(specifier.exported!), local: nameOf(specifier.local!), offset: specifier.start });
   }
 }
 
@@ -169,7 +170,7 @@ function readExportedDeclaration(cell: ParsedCell, declaration: SyntaxNode, text
   if (declaration.declare) return;
   const names = declaredNames(declaration);
   cell.declared.push(...names);
-  cell.exports.push(...names.map((name) => ({ name, local: name })));
+  cell.exports.push(...names.map((name) => ({ name, local: name, offset: declaration.start })));
   if (declaration.kind !== 'let' && declaration.kind !== 'var') return;
   cell.warnings.push(
     problem(
@@ -186,7 +187,7 @@ function readDefaultExport(cell: ParsedCell, statement: SyntaxNode): void {
   if (isErased(declaration)) return;
   const names = declaredNames(declaration);
   cell.declared.push(...names);
-  cell.exports.push({ name: 'default', local: names[0] ?? `${cell.helper}d` });
+  cell.exports.push({ name: 'default', local: names[0] ?? `${cell.helper}d`, offset: statement.start });
 }
 
 function moduleReferences(node: SyntaxNode): ModuleReference[] {
@@ -198,6 +199,15 @@ function moduleReferences(node: SyntaxNode): ModuleReference[] {
 
 const quotedIn = (node: SyntaxNode | null | undefined): SyntaxNode | undefined =>
   node?.type === 'Literal' ? node : node ? childrenOf(node).find((c) => c.type === 'Literal') : undefined;
+
+/** The TypeScript parser leaves this to the type checker. */
+function duplicateExport(cell: ParsedCell, text: string): CellProblem | null {
+  const exported = valueExports(cell);
+  const second = exported.find((e, i) => exported.findIndex((other) => other.name === e.name) < i);
+  if (!second) return null;
+  const what = second.name === 'default' ? 'A second export default' : `'${second.name}' is exported twice`;
+  return problem(`${what}: a cell exports each name once.`, 'Take one of them away.', text, second.offset);
+}
 
 function importWriteProblem(cell: ParsedCell, text: string): CellProblem | null {
   const imported = new Set(cell.imports.flatMap((i) => i.names.map((n) => n.local)));

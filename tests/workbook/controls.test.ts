@@ -58,6 +58,7 @@ export const s = slider({ label: 's', min: 0, max: 9, value: 1 });`,
     expect(workbook.ran()).toBe('');
     await workbook.engine.setControl('c.ts', 'on', true);
     expect(workbook.shown('d')).toBe(2);
+    workbook.ran();
     await workbook.engine.setControl('c.ts', 's', 3);
     expect(workbook.ran()).toBe('d');
   });
