@@ -1,5 +1,6 @@
 import { html, nothing } from 'lit';
 import { repeat } from 'lit/directives/repeat.js';
+import type { Control } from '../view/controls.ts';
 import type { CellText, Setting } from '../workbook/document.ts';
 import type { CellState, Engine } from '../workbook/engineTypes.ts';
 import type { LibraryName, SnapshotCell } from '../workbook/messages.ts';
@@ -10,6 +11,7 @@ import type { EditorModule, Offer } from './editor/types.ts';
 import { heldUpBy, readersOf } from './graph.ts';
 import { LightElement } from './light.ts';
 import { type Plot, PlotSource } from './results/chart.ts';
+import type { OwnedControl } from './results/result.ts';
 import { snapshotOf } from './results/snapshot.ts';
 import './cell/cell.ts';
 import './rail/railElement.ts';
@@ -65,7 +67,12 @@ export class WorkbookPage extends LightElement {
     } else if (state.phase === 'done' && before?.phase === 'failed') {
       this.news = `${shortName(state.name)} works again`;
     }
+    for (const cell of this.#cells) cell.otherChanged(state.name);
     this.requestUpdate();
+  }
+
+  get #cells(): HourCell[] {
+    return [...this.querySelectorAll<HourCell>('hour-cell')];
   }
 
   /** Cells came, went, moved or were renamed. */
@@ -78,7 +85,7 @@ export class WorkbookPage extends LightElement {
 
   /** Sends what was typed but has not run yet. */
   flush(): void {
-    for (const cell of this.querySelectorAll<HourCell>('hour-cell')) cell.flush();
+    for (const cell of this.#cells) cell.flush();
   }
 
   /** Every cell's result as static HTML. */
@@ -86,7 +93,7 @@ export class WorkbookPage extends LightElement {
     this.flush();
     await this.engine.run();
     const plot = await this.#tools.plot.load();
-    return this.engine.states().map((state) => snapshotOf(state, plot));
+    return this.engine.states().map((state) => snapshotOf(state, plot, this.#tools.ownerOf));
   }
 
   /** Back to the shipped texts, all cells and controls; can be undone. */
@@ -117,7 +124,6 @@ export class WorkbookPage extends LightElement {
     remove: (cell) => void this.#remove(cell),
     addBelow: (cell, kind) => void this.#add(kind, this.#order.indexOf(cell) + 1),
     fold: (cell, folded) => this.#fold([cell], folded),
-    setControl: (cell, control, value) => this.#saving(this.engine.setControl(cell, control, value)),
     jump: (cell) => this.jump(cell),
   };
 
@@ -125,6 +131,8 @@ export class WorkbookPage extends LightElement {
     actions: this.#actions,
     plot: new PlotSource(() => this.library('plot') as Promise<Plot>),
     loadEditor: () => this.library('editor') as Promise<EditorModule>,
+    ownerOf: (control) => this.#ownerOf(control),
+    setControl: (cell, control, value) => this.#saving(this.engine.setControl(cell, control, value)),
     offersFor: (cell) => this.#offersFor(cell),
   };
 
@@ -208,7 +216,7 @@ export class WorkbookPage extends LightElement {
   }
 
   #element(cell: string): HourCell | undefined {
-    return [...this.querySelectorAll<HourCell>('hour-cell')].find((one) => one.state.name === cell);
+    return this.#cells.find((one) => one.state.name === cell);
   }
 
   #keyOf(cell: string): string {
@@ -217,6 +225,12 @@ export class WorkbookPage extends LightElement {
     const key = `cell-${++this.#newest}`;
     this.#keys.set(cell, key);
     return key;
+  }
+
+  #ownerOf(control: Control): OwnedControl | null {
+    const owner = this.engine.ownerOf(control);
+    const entry = owner && this.#states.get(owner.cell)?.controls.find((one) => one.name === owner.name);
+    return owner && entry ? { cell: owner.cell, entry } : null;
   }
 
   #offersFor(cell: string): Offer[] {

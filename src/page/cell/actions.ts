@@ -11,7 +11,6 @@ export interface CellActions {
   remove(cell: string): void;
   addBelow(cell: string, kind: CellKind): void;
   fold(cell: string, folded: boolean): void;
-  setControl(cell: string, control: string, value: unknown): Promise<void>;
   /** Scrolls to a cell and puts the focus there. */
   jump(cell: string): void;
 }

@@ -3,7 +3,7 @@ import type { CellPhase, CellState } from '../../workbook/engineTypes.ts';
 import type { HourEditor } from '../editor/editorElement.ts';
 import type { EditorModule, Offer } from '../editor/types.ts';
 import { LightElement } from '../light.ts';
-import type { PlotSource } from '../results/chart.ts';
+import type { HourResult, ResultTools } from '../results/result.ts';
 import { type CellActions, type CellPlace, shortName } from './actions.ts';
 import type { HourCellName } from './cellName.ts';
 import type { MenuItem } from './menu.ts';
@@ -24,9 +24,8 @@ const PHASE_WORD: Record<CellPhase, string> = {
 };
 
 /** What all cells of a page share. */
-export interface CellTools {
+export interface CellTools extends ResultTools {
   actions: CellActions;
-  plot: PlotSource;
   loadEditor(): Promise<EditorModule>;
   offersFor(cell: string): readonly Offer[];
 }
@@ -35,7 +34,10 @@ export interface CellTools {
 export class HourCell extends LightElement {
   static override properties = {
     state: { attribute: false },
-    place: { attribute: false },
+    place: {
+      attribute: false,
+      hasChanged: (place: CellPlace, old?: CellPlace) => JSON.stringify(place) !== JSON.stringify(old),
+    },
     tools: { attribute: false },
   };
 
@@ -56,6 +58,12 @@ export class HourCell extends LightElement {
   /** Sends what was typed but has not run yet. */
   flush(): void {
     this.#editor.flush();
+  }
+
+  /** Another cell changed: draws again the controls of that cell that are shown here. */
+  otherChanged(cell: string): void {
+    const result = this.querySelector<HourResult>('hour-result');
+    if (result?.owners.has(cell)) result.redraw();
   }
 
   readonly #goTo = async (line: number, column: number): Promise<void> => {
@@ -112,8 +120,7 @@ export class HourCell extends LightElement {
     const { name } = state;
     return html`<section class="cell ${place.folded ? 'folded' : ''}" aria-label=${`Cell ${shortName(name)}`} tabindex="-1">
       <div class="shown ${this.#earlier ? 'earlier' : ''}">
-        <hour-result .state=${state} .source=${tools.plot}
-          .move=${(control: string, value: unknown) => tools.actions.setControl(name, control, value)}></hour-result>
+        <hour-result .state=${state} .tools=${tools}></hour-result>
       </div>
       <div class="work">
         ${this.#line()}

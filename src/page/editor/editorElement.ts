@@ -37,6 +37,12 @@ export class HourEditor extends LightElement {
 
   /** The text the engine last had from here or gave to here: anything else it comes with is a change from elsewhere. */
   #known: string | null = null;
+  /** Both filled by us, not by Lit: the editor takes the place of the plain text for good. */
+  readonly #codePlace = Object.assign(document.createElement('div'), { className: 'code-place' });
+  readonly #plainCode = Object.assign(document.createElement('pre'), {
+    className: 'plain-code',
+    tabIndex: 0,
+  });
   #editor: CodeEditor | null = null;
   #mounting: Promise<void> | null = null;
   #pause: ReturnType<typeof setTimeout> | undefined;
@@ -45,6 +51,8 @@ export class HourEditor extends LightElement {
   constructor() {
     super();
     this.missing = '';
+    this.#codePlace.append(this.#plainCode);
+    this.#plainCode.onfocus = () => void this.mount();
   }
 
   override connectedCallback(): void {
@@ -94,8 +102,7 @@ export class HourEditor extends LightElement {
 
   #place(module: EditorModule): void {
     this.#observer?.disconnect();
-    const plain = this.querySelector<HTMLElement>('.plain-code')!;
-    const wanted = plain.contains(document.activeElement);
+    const wanted = this.#plainCode.contains(document.activeElement);
     this.#known = this.state.text;
     this.#editor = module.createEditor({
       text: this.state.text,
@@ -105,7 +112,7 @@ export class HourEditor extends LightElement {
       run: () => this.#send(),
     });
     this.#editor.dom.addEventListener('focusout', () => this.flush());
-    this.querySelector('.code-place')!.replaceChildren(this.#editor.dom);
+    this.#codePlace.replaceChildren(this.#editor.dom);
     this.#editor.setProblems(underlined(this.state));
     if (wanted) this.#editor.focus();
   }
@@ -127,21 +134,12 @@ export class HourEditor extends LightElement {
   }
 
   protected override render() {
-    return html`<div class="code-place">${this.#plainCode}</div>${
-      this.missing ? html`<p class="fault">${this.missing}</p>` : nothing
-    }`;
+    return html`${this.#codePlace}${this.missing ? html`<p class="fault">${this.missing}</p>` : nothing}`;
   }
-
-  /** One element for the life of this one: the editor replaces it, and Lit never looks at it again. */
-  readonly #plainCode = Object.assign(document.createElement('pre'), {
-    className: 'plain-code',
-    tabIndex: 0,
-  });
 
   protected override willUpdate(): void {
     if (this.#editor) return;
     this.#plainCode.textContent = this.state.text;
-    this.#plainCode.onfocus = () => void this.mount();
     this.#plainCode.setAttribute('aria-label', `Code of ${this.state.name}`);
   }
 

@@ -41,6 +41,10 @@ function span(state: EditorState, line: number, column: number): { from: number;
   return at < end ? { from: at, to: at + 1 } : { from: Math.max(state.doc.lineAt(at).from, at - 1), to: at };
 }
 
+/** The same source each time it is asked for: the editor tells sources apart by identity. */
+const languageData = (autocomplete: CompletionSource) =>
+  EditorState.languageData.of(() => [{ autocomplete }]);
+
 const extensions = (options: EditorOptions) => [
   Prec.highest(
     keymap.of([
@@ -61,7 +65,7 @@ const extensions = (options: EditorOptions) => [
   bracketMatching(),
   closeBrackets(),
   autocompletion({ icons: false }),
-  EditorState.languageData.of(() => [{ autocomplete: offeredNames(options.offers) }]),
+  languageData(offeredNames(options.offers)),
   javascript({ typescript: true }),
   EditorView.lineWrapping,
   EditorView.contentAttributes.of({

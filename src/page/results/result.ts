@@ -1,8 +1,8 @@
-import { html, nothing } from 'lit';
+import { html, nothing, type PropertyValues } from 'lit';
 import { type Control, isControl } from '../../view/controls.ts';
 import { isView } from '../../view/view.ts';
 import type { CellState } from '../../workbook/engineTypes.ts';
-import { type ControlEntry, liveControl, type Move, staticControl } from '../controls/controlView.ts';
+import { type ControlEntry, liveControl, staticControl } from '../controls/controlView.ts';
 import { LightElement } from '../light.ts';
 import type { PlotSource } from './chart.ts';
 import { type Drawing, showable } from './showable.ts';
@@ -22,34 +22,62 @@ export function unplacedControls(state: CellState): ControlEntry[] {
   return state.controls.filter((entry) => !placed.has(entry.control));
 }
 
+/** A control wherever it stands: the cell that exports it and its entry there. */
+export interface OwnedControl {
+  cell: string;
+  entry: ControlEntry;
+}
+
+/** How results reach beyond their own cell. */
+export interface ResultTools {
+  plot: PlotSource;
+  ownerOf(control: Control): OwnedControl | null;
+  setControl(cell: string, control: string, value: unknown): Promise<void>;
+}
+
 /** What one cell shows, live: its controls, then its views. */
 export class HourResult extends LightElement {
-  static override properties = {
-    state: { attribute: false },
-    source: { attribute: false },
-    move: { attribute: false },
-  };
+  static override properties = { state: { attribute: false }, tools: { attribute: false } };
 
   declare state: CellState;
-  declare source: PlotSource;
-  declare move: Move;
+  declare tools: ResultTools;
+  /** Cells whose controls are shown here. */
+  readonly owners = new Set<string>();
+  #stale = true;
 
   readonly #drawing: Drawing = {
-    chart: (view) => html`<hour-chart .view=${view} .source=${this.source}></hour-chart>`,
+    chart: (view) => html`<hour-chart .view=${view} .source=${this.tools.plot}></hour-chart>`,
     control: (control) => {
-      const entry = this.state.controls.find((e) => e.control === control);
-      return entry ? liveControl(entry, this.move) : staticControl(control, control.value);
+      const owner = this.tools.ownerOf(control);
+      if (owner === null) return staticControl(control, control.value);
+      this.owners.add(owner.cell);
+      return this.#live(owner.cell, owner.entry);
     },
   };
 
+  #live(cell: string, entry: ControlEntry): unknown {
+    return liveControl(entry, (control, value) => this.tools.setControl(cell, control, value));
+  }
+
+  /** Draws again, though the state is the same. */
+  redraw(): void {
+    this.#stale = true;
+    this.requestUpdate();
+  }
+
+  /** A cell that starts or fails keeps showing what it showed: nothing is drawn again for that. */
+  protected override shouldUpdate(changed: PropertyValues<this>): boolean {
+    const before = changed.get('state');
+    if (this.#stale || before === undefined) return true;
+    return before.shown !== this.state.shown || before.controls !== this.state.controls;
+  }
+
   protected override render() {
-    const controls = unplacedControls(this.state);
+    this.#stale = false;
+    this.owners.clear();
+    const controls = unplacedControls(this.state).map((entry) => this.#live(this.state.name, entry));
     return html`<div class="result">
-      ${
-        controls.length > 0
-          ? html`<div class="controls">${controls.map((entry) => liveControl(entry, this.move))}</div>`
-          : nothing
-      }
+      ${controls.length > 0 ? html`<div class="controls">${controls}</div>` : nothing}
       <div>${showable(this.state.shown, this.#drawing)}</div>
     </div>`;
   }

@@ -3,17 +3,19 @@ import type { CellState } from '../../workbook/engineTypes.ts';
 import type { SnapshotCell } from '../../workbook/messages.ts';
 import { staticControl } from '../controls/controlView.ts';
 import { chartFigure, drawPicture, type Plot } from './chart.ts';
-import { unplacedControls } from './result.ts';
+import { type ResultTools, unplacedControls } from './result.ts';
 import { type Drawing, showable } from './showable.ts';
 
 /** Width charts are drawn at for a page that cannot draw them again. */
 const PAGE_WIDTH = 680;
 
-const drawingFor = (state: CellState, plot: Plot): Drawing => ({
+const drawingFor = (plot: Plot, ownerOf: ResultTools['ownerOf']): Drawing => ({
   chart: (view) => chartFigure(view, drawPicture(view, plot, PAGE_WIDTH)),
   control: (control) => {
-    const entry = state.controls.find((e) => e.control === control);
-    return staticControl(control, entry ? entry.value : control.value);
+    const owner = ownerOf(control);
+    return owner
+      ? staticControl(owner.entry.control, owner.entry.value)
+      : staticControl(control, control.value);
   },
 });
 
@@ -26,8 +28,8 @@ function withoutComments(root: Node): void {
 }
 
 /** A cell's result as HTML that needs no script: pictures as SVG, controls as label and value. */
-export function snapshotOf(state: CellState, plot: Plot): SnapshotCell {
-  const drawing = drawingFor(state, plot);
+export function snapshotOf(state: CellState, plot: Plot, ownerOf: ResultTools['ownerOf']): SnapshotCell {
+  const drawing = drawingFor(plot, ownerOf);
   const controls = unplacedControls(state).map(({ control, value }) => staticControl(control, value));
   const page = document.createElement('div');
   render(html`<div class="result">${controls}${showable(state.shown, drawing)}</div>`, page);

@@ -36,6 +36,6 @@ export function tableView(view: TableView) {
         <tbody>${view.rows.map((entries) => row(view, sides, entries))}</tbody>
       </table>
     </div>
-    ${view.note ? html`<p class="note">${plain(view.note)}</p>` : nothing}
+    ${view.note ? html`<p class="footnote">${plain(view.note)}</p>` : nothing}
   </div>`;
 }

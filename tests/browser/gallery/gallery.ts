@@ -24,7 +24,14 @@ function check(value: GridValue): GridMark[] {
   const column = value.headings.indexOf('lactate (mmol/L)');
   const marks: GridMark[] = value.rows.flatMap((row, at): GridMark[] =>
     Number.isNaN(Number(row[column] || 'x'))
-      ? [{ row: at, column, tone: 'problem', text: `"${row[column]}" is not a number; write a lactate in mmol/L` }]
+      ? [
+          {
+            row: at,
+            column,
+            tone: 'problem',
+            text: `"${row[column]}" is not a number; write a lactate in mmol/L`,
+          },
+        ]
       : [],
   );
   return [...marks, { row: 6, column: -1, tone: 'note', text: 'the last stage was not completed' }];
@@ -35,9 +42,13 @@ const stages = grid({
   help: 'One row a stage. Invented numbers.',
   value: {
     headings: ['stage', 'duration (min)', 'power (W)', 'heart rate (1/min)', 'lactate (mmol/L)'],
-    rows: POINTS.map(([power, lactate], i) => [String(i + 1), '4', String(power), String(110 + 12 * i), String(lactate)]).concat(
-      [['7', '2.5', '340', '186', '9,x']],
-    ),
+    rows: POINTS.map(([power, lactate], i) => [
+      String(i + 1),
+      '4',
+      String(power),
+      String(110 + 12 * i),
+      String(lactate),
+    ]).concat([['7', '2.5', '340', '186', '9,x']]),
   },
   suggestions: ['RPE', 'speed (km/h)'],
   read: () => {
@@ -57,7 +68,11 @@ const meter = slider({
 });
 const controls = [
   { name: 'meter', control: meter, value: 0.15 },
-  { name: 'mass', control: numberField({ label: 'Body mass', unit: 'kg', value: 68.5, min: 30, max: 200, step: 0.1 }), value: 68.5 },
+  {
+    name: 'mass',
+    control: numberField({ label: 'Body mass', unit: 'kg', value: 68.5, min: 30, max: 200, step: 0.1 }),
+    value: 68.5,
+  },
   {
     name: 'sport',
     control: choice({
@@ -84,8 +99,8 @@ const curve = chart({
       marks: [
         Plot.ruleX([178], { stroke: 'var(--first)', strokeWidth: 2 }),
         Plot.ruleX([251], { stroke: 'var(--second)', strokeWidth: 2 }),
-        Plot.lineY(POINTS as unknown as [number, number][], { curve: 'natural', strokeWidth: 2 }),
-        Plot.dot(POINTS as unknown as [number, number][], { fill: 'var(--paper)', r: 4 }),
+        Plot.line(POINTS, { x: '0', y: '1', curve: 'natural', strokeWidth: 2 }),
+        Plot.dot(POINTS, { x: '0', y: '1', fill: 'var(--paper)', stroke: 'currentColor', r: 4 }),
       ],
     }) as SVGSVGElement,
   data: table({
@@ -110,9 +125,32 @@ const methods = table({
   ],
   rows: [
     { method: 'Log-log', power: '171', interval: '158 – 189', lactate: '1.2', heart: '134', note: '' },
-    { method: 'Baseline + 0.5', power: '178', interval: '164 – 190', lactate: '1.5', heart: '136', note: '', tone: 'strong' },
-    { method: 'Modified Dmax', power: '251', interval: '243 – 262', lactate: '2.9', heart: '156', note: 'of the cubic' },
-    { method: 'Fixed 8', power: null, interval: null, lactate: null, heart: null, note: 'refused: above the highest reading', tone: 'muted' },
+    {
+      method: 'Baseline + 0.5',
+      power: '178',
+      interval: '164 – 190',
+      lactate: '1.5',
+      heart: '136',
+      note: '',
+      tone: 'strong',
+    },
+    {
+      method: 'Modified Dmax',
+      power: '251',
+      interval: '243 – 262',
+      lactate: '2.9',
+      heart: '156',
+      note: 'of the cubic',
+    },
+    {
+      method: 'Fixed 8',
+      power: null,
+      interval: null,
+      lactate: null,
+      heart: null,
+      note: 'refused: above the highest reading',
+      tone: 'muted',
+    },
   ],
   note: 'Intervals from 1,000 draws of the readings within the error of the meter.',
 });
@@ -141,8 +179,22 @@ const SHOWN: Record<string, Partial<CellState>> = {
     exports: ['curve', 'default'],
     shown: stack(
       figures(
-        { label: 'First threshold', value: '178', unit: 'W', range: '164 – 190 W', note: '2.6 W/kg, 136 beats/min', tone: 'first' },
-        { label: 'Second threshold', value: '251', unit: 'W', range: '243 – 262 W', note: '3.7 W/kg, 156 beats/min', tone: 'second' },
+        {
+          label: 'First threshold',
+          value: '178',
+          unit: 'W',
+          range: '164 – 190 W',
+          note: '2.6 W/kg, 136 beats/min',
+          tone: 'first',
+        },
+        {
+          label: 'Second threshold',
+          value: '251',
+          unit: 'W',
+          range: '243 – 262 W',
+          note: '3.7 W/kg, 156 beats/min',
+          tone: 'second',
+        },
       ),
       curve,
     ),
@@ -154,21 +206,42 @@ const SHOWN: Record<string, Partial<CellState>> = {
   'checks.ts': {
     imports: ['stages.ts', 'gone.ts'],
     shown: stack(
-      notice('caution', 'The last stage was not completed', 'It lasted 2.5 of 4 min; its reading is *too low* for its power.'),
+      notice(
+        'caution',
+        'The last stage was not completed',
+        'It lasted 2.5 of 4 min; its reading is *too low* for its power.',
+      ),
       notice('problem', 'Lactate falls by more than the meter error', 'Stage 2 is below stage 1.'),
       notice('good', 'The baseline is settled'),
       notice('note', 'Blood was taken from the earlobe'),
     ),
-    warnings: [{ message: 'export let: readers see the value at the end of the run', hint: 'Use const.', line: 1, column: 1 }],
+    warnings: [
+      {
+        message: 'export let: readers see the value at the end of the run',
+        hint: 'Use const.',
+        line: 1,
+        column: 1,
+      },
+    ],
   },
   'odd.ts': {
-    shown: { name: 'anything', list: [1, 2, 3], nested: { deep: { deeper: { deepest: 1 } } }, at: new Float64Array(20) },
+    shown: {
+      name: 'anything',
+      list: [1, 2, 3],
+      nested: { deep: { deeper: { deepest: 1 } } },
+      at: new Float64Array(20),
+    },
   },
   'broken.ts': {
     imports: ['curve.ts'],
     phase: 'failed',
     shown: 'What it showed before.',
-    problem: { message: 'curvature is not defined', hint: 'Import it or define it; curve.ts exports curve.', line: 3, column: 16 },
+    problem: {
+      message: 'curvature is not defined',
+      hint: 'Import it or define it; curve.ts exports curve.',
+      line: 3,
+      column: 16,
+    },
   },
   'after.ts': {
     imports: ['broken.ts'],

@@ -7,7 +7,9 @@ export type Interpret = (
   text: string,
   name: string,
   values: Record<string, unknown>,
-) => Partial<Pick<CellState, 'shown' | 'controls' | 'imports' | 'exports' | 'warnings' | 'phase' | 'problem'>>;
+) => Partial<
+  Pick<CellState, 'shown' | 'controls' | 'imports' | 'exports' | 'warnings' | 'phase' | 'problem'>
+>;
 
 const EMPTY: Omit<CellState, 'name' | 'text'> = {
   phase: 'idle',
@@ -69,7 +71,8 @@ export class FakeEngine implements Engine {
   }
 
   async rename(from: string, to: string): Promise<void> {
-    if (this.#states.some((state) => state.name === to)) throw new InputError(`there is already a cell ${to}`);
+    if (this.#states.some((state) => state.name === to))
+      throw new InputError(`there is already a cell ${to}`);
     this.log.push(`rename ${from} ${to}`);
     this.#states = this.#states.map((state) => (state.name === from ? { ...state, name: to } : state));
     this.onCells(this.cells());
@@ -111,6 +114,14 @@ export class FakeEngine implements Engine {
 
   downstream(name: string): string[] {
     return this.#states.filter((state) => state.imports.includes(name)).map((state) => state.name);
+  }
+
+  ownerOf(control: object): { cell: string; name: string } | null {
+    for (const { name: cell, controls } of this.#states) {
+      const entry = controls.find((one) => one.control === control);
+      if (entry) return { cell, name: entry.name };
+    }
+    return null;
   }
 
   dispose(): void {}

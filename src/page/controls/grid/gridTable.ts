@@ -1,6 +1,6 @@
 import { html, nothing } from 'lit';
 import { live } from 'lit/directives/live.js';
-import type { GridMark } from '../../../base/grid.ts';
+import type { GridMark, GridValue } from '../../../base/grid.ts';
 import { plain } from '../../results/inspect.ts';
 import type { Spot } from './edits.ts';
 import type { HourGrid } from './gridElement.ts';
@@ -11,6 +11,11 @@ export const markId = (element: HourGrid, index: number): string => `${element.k
 
 /** Numbers stand on the right, as in every table here. */
 const NUMBER_LIKE = /^[<>]?[+−-]?\d/;
+
+function holdsNumbers({ rows }: GridValue, column: number): boolean {
+  const entries = rows.map((row) => row[column] ?? '').filter((text) => text !== '');
+  return entries.length > 0 && entries.every((text) => NUMBER_LIKE.test(text));
+}
 
 function editor(element: HourGrid, spot: Spot) {
   const suggestions = spot.row === -1 ? `${element.key}-headings` : nothing;
@@ -40,14 +45,15 @@ function entry(element: HourGrid, text: string, spot: Spot, marks: readonly Grid
   const about = marks.flatMap((mark, i) => (same(mark, spot) ? [{ mark, id: markId(element, i) }] : []));
   const tone = about.some(({ mark }) => mark.tone === 'problem') ? 'problem' : about.length > 0 ? 'note' : '';
   const content = html`<span class="entry-text">${plain(text)}</span>${editing ? editor(element, spot) : nothing}`;
-  const side = spot.row >= 0 && NUMBER_LIKE.test(text) ? 'right' : '';
+  const numeric = spot.row >= 0 ? NUMBER_LIKE.test(text) : holdsNumbers(element.grid, spot.column);
+  const side = numeric ? 'right' : '';
   const press = (event: MouseEvent) => {
     if (!(event.target instanceof HTMLInputElement)) pressed(element, spot);
   };
   const invalid = tone === 'problem' ? 'true' : nothing;
   const described = about.length > 0 ? about.map(({ id }) => id).join(' ') : nothing;
   return spot.row === -1
-    ? html`<th role="columnheader" scope="col" class="${tone}" tabindex=${active ? 0 : -1} ?data-active=${active}
+    ? html`<th role="columnheader" scope="col" class="${tone} ${side}" tabindex=${active ? 0 : -1} ?data-active=${active}
         aria-invalid=${invalid} aria-describedby=${described} @click=${press}>${content}</th>`
     : html`<td role="gridcell" class="${tone} ${side}" tabindex=${active ? 0 : -1} ?data-active=${active}
         aria-invalid=${invalid} aria-describedby=${described} @click=${press}>${content}</td>`;

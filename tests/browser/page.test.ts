@@ -1,0 +1,292 @@
+import { describe, expect, test, vi } from 'vitest';
+import { userEvent } from 'vitest/browser';
+import type { CellState } from '../../src/workbook/engineTypes.ts';
+import type { Interpret } from './support/fakeEngine.ts';
+import { focusEditor, openPage, retype } from './support/openPage.ts';
+
+/** "fault LINE COLUMN" fails there, "reads NAME" imports, anything else is shown as a number or as itself. */
+const interpret: Interpret = (text) => {
+  const fault = /fault (\d+) (\d+)/.exec(text);
+  if (fault)
+    throw Object.assign(new Error('this is wrong'), { line: Number(fault[1]), column: Number(fault[2]) });
+  const imports = [...text.matchAll(/reads (\S+)/g)].map((match) => match[1]!);
+  return { shown: Number(text) || text, imports, exports: ['answer'] };
+};
+
+const CELLS = [
+  { name: 'first.ts', text: '1' },
+  { name: 'second.ts', text: 'reads first.ts' },
+  { name: 'third.ts', text: '3' },
+];
+
+describe('editing', () => {
+  test('a pause in typing runs the cell and shows its result', async () => {
+    const open = await openPage(CELLS, interpret);
+    await focusEditor(open, 'first.ts');
+    await retype('42');
+    await vi.waitFor(() => expect(open.shown('first.ts')).toBe('42'));
+    expect(open.engine.cells()[0]!.text).toBe('42');
+  });
+
+  test('Control-Enter runs at once', async () => {
+    const open = await openPage(CELLS, interpret);
+    await focusEditor(open, 'first.ts');
+    const before = open.engine.log.length;
+    await userEvent.keyboard('{Control>}{Enter}{/Control}');
+    expect(open.engine.log.slice(before)).toEqual(['edit first.ts']);
+    expect(open.engine.cells()[0]!.text).toBe('1');
+  });
+
+  test('leaving the editor sends what was typed', async () => {
+    const open = await openPage(CELLS, interpret);
+    const content = await focusEditor(open, 'first.ts');
+    await retype('7');
+    content.blur();
+    expect(open.engine.cells()[0]!.text).toBe('7');
+  });
+
+  test('a text from elsewhere reaches the editor and can be undone there', async () => {
+    const open = await openPage(CELLS, interpret);
+    const content = await focusEditor(open, 'first.ts');
+    await open.engine.edit('first.ts', '5');
+    await vi.waitFor(() => expect(content.textContent).toBe('5'));
+    await userEvent.keyboard('{Control>}z{/Control}');
+    await vi.waitFor(() => expect(open.shown('first.ts')).toBe('1'));
+  });
+
+  test('Tab indents, and Escape then Tab leaves the editor', async () => {
+    const open = await openPage(CELLS, interpret);
+    const content = await focusEditor(open, 'first.ts');
+    await userEvent.keyboard('{Tab}');
+    expect(content.textContent).toBe('  1');
+    await userEvent.keyboard('{Escape}{Tab}');
+    expect(content.contains(document.activeElement)).toBe(false);
+  });
+
+  test('the plain text before the editor has the same measure', async () => {
+    const text =
+      'const a = 1;\n\n// a remark that is long enough to be wrapped at the width that the code column has on this page\n';
+    let give = () => {};
+    const held = new Promise<void>((done) => {
+      give = done;
+    });
+    const open = await openPage([], interpret);
+    const original = open.page.library;
+    open.page.library = async (name) => {
+      await held;
+      return original(name);
+    };
+    await open.engine.add('long.ts', text);
+    await open.page.updateComplete;
+    const height = () => open.find('long.ts', '.code-place').getBoundingClientRect().height;
+    await vi.waitFor(() => expect(open.find('long.ts', '.plain-code').textContent).toBe(text));
+    const before = height();
+    give();
+    await vi.waitFor(() => open.find('long.ts', '.cm-content'));
+    await new Promise(requestAnimationFrame);
+    expect(height()).toBe(before);
+  });
+
+  test('completing a name of the toolkit adds its import', async () => {
+    const open = await openPage(CELLS, interpret);
+    await focusEditor(open, 'third.ts');
+    await retype('fitC');
+    await vi.waitFor(() =>
+      expect(document.querySelector('.cm-tooltip-autocomplete')?.textContent).toContain('fitCurve'),
+    );
+    // Suggestions are not taken in the moment they appear, so that a key meant for the text is not caught.
+    await new Promise((done) => setTimeout(done, 120));
+    await userEvent.keyboard('{Enter}');
+    await vi.waitFor(() =>
+      expect(open.engine.state('third.ts').text).toBe("import { fitCurve } from '#hourline';\n\nfitCurve"),
+    );
+  });
+});
+
+describe('errors', () => {
+  test('are underlined at their place and told in a card that leads there', async () => {
+    const open = await openPage(CELLS, interpret);
+    const content = await focusEditor(open, 'first.ts');
+    await retype('ab\ncde fault 2 5');
+    const mark = await vi.waitFor(() => open.find('first.ts', '.cm-lintRange-error'));
+    expect(mark.textContent).toBe('fault');
+    expect(mark.closest('.cm-line')).toBe(content.querySelectorAll('.cm-line')[1]);
+    expect(open.find('first.ts', '.card').textContent).toContain('this is wrong');
+    expect(open.find('first.ts', '.phase').textContent).toBe('failed, earlier result shown');
+    expect(open.shown('first.ts')).toBe('1');
+    open.find('first.ts', '.card .place').click();
+    await vi.waitFor(() => expect(document.activeElement).toBe(content));
+    await userEvent.keyboard('X');
+    await vi.waitFor(() => expect(open.engine.state('first.ts').text).toBe('ab\ncde Xfault 2 5'));
+  });
+
+  test('a waiting cell names the cell that holds it up and leads to it', async () => {
+    const open = await openPage(CELLS, interpret);
+    await open.engine.edit('first.ts', 'fault 1 1');
+    open.engine.put('second.ts', {
+      phase: 'waiting',
+      problem: { message: 'waits for first.ts', hint: '', line: null, column: null },
+    });
+    await open.page.updateComplete;
+    const link = await vi.waitFor(() => open.find('second.ts', '.card.waiting .place'));
+    expect(link.textContent).toBe('Go to first');
+    link.click();
+    expect(document.activeElement).toBe(open.find('first.ts', 'section'));
+  });
+
+  test('failing and recovering is said aloud', async () => {
+    const open = await openPage(CELLS, interpret);
+    const said = () => open.page.querySelector('.page > .hidden-text')!.textContent;
+    await open.engine.edit('first.ts', 'fault 1 1');
+    await vi.waitFor(() => expect(said()).toBe('first failed: this is wrong'));
+    await open.engine.edit('first.ts', '1');
+    await vi.waitFor(() => expect(said()).toBe('first works again'));
+  });
+
+  test('a result that cannot be drawn says so and leaves the others alone', async () => {
+    const bad = { view: 'table', caption: 'x' } as unknown as CellState['shown'];
+    const open = await openPage(CELLS, (text) => ({ shown: text === '1' ? ['before', bad] : text }));
+    expect(open.shown('first.ts')).toContain('before');
+    expect(open.shown('first.ts')).toContain('This result cannot be drawn');
+    expect(open.shown('third.ts')).toBe('3');
+  });
+});
+
+describe('the page stays where it is', () => {
+  test('while a cell runs it keeps its last result, its element and its height', async () => {
+    const open = await openPage(CELLS, interpret);
+    const shown = open.find('first.ts', '.shown > hour-result > div');
+    const top = open.cell('third.ts').getBoundingClientRect().top;
+    for (const phase of ['stale', 'running'] as const) {
+      open.engine.put('first.ts', { phase });
+      await vi.waitFor(() => expect(open.find('first.ts', '.phase').classList).toContain(phase));
+      expect(open.shown('first.ts')).toBe('1');
+      expect(open.cell('third.ts').getBoundingClientRect().top).toBe(top);
+    }
+    await open.engine.edit('first.ts', '2');
+    await vi.waitFor(() => expect(open.shown('first.ts')).toBe('2'));
+    expect(open.find('first.ts', '.shown > hour-result > div')).toBe(shown);
+    expect(open.cell('third.ts').getBoundingClientRect().top).toBe(top);
+  });
+});
+
+async function choose(
+  open: Awaited<ReturnType<typeof openPage>>,
+  cell: string,
+  label: string,
+): Promise<void> {
+  open.find(cell, '.menu-button').focus();
+  await userEvent.keyboard('{ArrowDown}');
+  const items = await vi.waitFor(() => {
+    const found = [...open.cell(cell).querySelectorAll<HTMLElement>('[role="menuitem"]')];
+    expect(found).not.toHaveLength(0);
+    return found;
+  });
+  const item = items.find((one) => one.textContent === label)!;
+  while (document.activeElement !== item) await userEvent.keyboard('{ArrowDown}');
+  await userEvent.keyboard('{Enter}');
+}
+
+const names = (open: Awaited<ReturnType<typeof openPage>>) =>
+  [...open.page.querySelectorAll<HTMLElement>('hour-cell')].map((cell) => cell.dataset.cell);
+
+describe('cells', () => {
+  test('are renamed in place and keep their editor', async () => {
+    const open = await openPage(CELLS, interpret);
+    const content = await focusEditor(open, 'third.ts');
+    open.find('third.ts', 'button.cell-name').click();
+    await vi.waitFor(() => open.find('third.ts', 'input.cell-name'));
+    await userEvent.keyboard('last{Enter}');
+    await vi.waitFor(() => expect(names(open)).toEqual(['first.ts', 'second.ts', 'last.ts']));
+    expect(open.find('last.ts', '.cm-content')).toBe(content);
+  });
+
+  test('a name that is taken is refused with the sentence of the engine', async () => {
+    const open = await openPage(CELLS, interpret);
+    open.find('third.ts', 'button.cell-name').click();
+    await vi.waitFor(() => open.find('third.ts', 'input.cell-name'));
+    await userEvent.keyboard('first{Enter}');
+    const fault = await vi.waitFor(() => open.find('third.ts', 'hour-cell-name .fault'));
+    expect(fault.textContent).toBe('there is already a cell first.ts');
+    await userEvent.keyboard('{Escape}');
+    await vi.waitFor(() => expect(open.find('third.ts', 'button.cell-name').textContent).toBe('third'));
+  });
+
+  test('move by the menu, by keyboard alone', async () => {
+    const open = await openPage(CELLS, interpret);
+    await choose(open, 'third.ts', 'Move up');
+    await vi.waitFor(() => expect(names(open)).toEqual(['first.ts', 'third.ts', 'second.ts']));
+  });
+
+  test('are deleted and brought back to their place', async () => {
+    const open = await openPage(CELLS, interpret);
+    await choose(open, 'second.ts', 'Delete');
+    await vi.waitFor(() => expect(names(open)).toEqual(['first.ts', 'third.ts']));
+    open.page.querySelector<HTMLElement>('.undo-offer button')!.click();
+    await vi.waitFor(() => expect(names(open)).toEqual(['first.ts', 'second.ts', 'third.ts']));
+    expect(open.engine.state('second.ts').text).toBe('reads first.ts');
+    expect(open.page.querySelector('.undo-offer')).toBeNull();
+  });
+
+  test('are added below another', async () => {
+    const open = await openPage(CELLS, interpret);
+    await choose(open, 'first.ts', 'Add prose below');
+    await vi.waitFor(() => expect(names(open)).toEqual(['first.ts', 'note-1.ts', 'second.ts', 'third.ts']));
+    await vi.waitFor(() => expect(document.activeElement).toBe(open.find('note-1.ts', 'section')));
+  });
+
+  test('go back to their original text, one by one or all; only when changed', async () => {
+    const open = await openPage(CELLS, interpret);
+    const resetAll = () =>
+      [...open.page.querySelectorAll<HTMLButtonElement>('.page-bar button')].find(
+        (b) => b.textContent === 'Reset workbook',
+      )!;
+    expect(resetAll().disabled).toBe(true);
+    await open.engine.edit('first.ts', '9');
+    await open.engine.edit('third.ts', '8');
+    await vi.waitFor(() => expect(open.find('first.ts', '.changed').textContent).toBe('edited'));
+    await choose(open, 'first.ts', 'Reset to the original text');
+    await vi.waitFor(() => expect(open.shown('first.ts')).toBe('1'));
+    resetAll().click();
+    await vi.waitFor(() => expect(open.shown('third.ts')).toBe('3'));
+    open.page.querySelector<HTMLElement>('.undo-offer button')!.click();
+    await vi.waitFor(() => expect(open.shown('third.ts')).toBe('8'));
+  });
+
+  test('fold their code, one by one or all', async () => {
+    const open = await openPage(CELLS, interpret);
+    const hidden = () => CELLS.map((cell) => open.find(cell.name, 'hour-editor').checkVisibility());
+    open.find('first.ts', '.cell-buttons > button').click();
+    await vi.waitFor(() => expect(hidden()).toEqual([false, true, true]));
+    open.page.querySelector<HTMLElement>('.page-bar button')!.click();
+    await vi.waitFor(() => expect(hidden()).toEqual([false, false, false]));
+  });
+
+  test('every change says that there is something to save', async () => {
+    const open = await openPage(CELLS, interpret);
+    const heard = vi.fn();
+    document.body.addEventListener('hour-changed', heard);
+    await choose(open, 'third.ts', 'Move up');
+    expect(heard).toHaveBeenCalledTimes(1);
+    await choose(open, 'second.ts', 'Delete');
+    expect(heard).toHaveBeenCalledTimes(2);
+  });
+});
+
+test('the rail says in words which cell feeds which, and lights the path of the one in focus', async () => {
+  const open = await openPage(CELLS, interpret);
+  const knots = [...open.page.querySelectorAll<HTMLElement>('.knot')];
+  expect(knots.map((knot) => knot.getAttribute('aria-label'))).toEqual([
+    'first: reads nothing; feeds second',
+    'second: reads first; feeds nothing',
+    'third: reads nothing; feeds nothing',
+  ]);
+  knots[1]!.focus();
+  await vi.waitFor(() =>
+    expect([...open.page.querySelectorAll('.knot.lit')].map((k) => (k as HTMLElement).dataset.knot)).toEqual([
+      'first.ts',
+      'second.ts',
+    ]),
+  );
+  await vi.waitFor(() => expect(open.page.querySelectorAll('.rail path.lit')).toHaveLength(1));
+});
