@@ -21,7 +21,7 @@ const CURVES: CurveId[] = ['raw', 'cubic', 'quartic', 'exponential'];
 const BASELINES: BaselineRule[] = ['rest', 'first', 'lowest', 'lowest-two'];
 const ENDS: ('fitted' | 'measured')[] = ['fitted', 'measured'];
 
-/** Some four seconds of work; Monte Carlo error of an interval's end about a tenth of its distance. */
+/** Some twenty seconds and 150 MB. */
 const MOST_DRAWS = 1_000_000;
 const DEFAULT_DRAWS = 2000;
 const DEFAULT_SEED = 1;

@@ -1,7 +1,7 @@
 import { speedFor } from '../base/units.ts';
 import type { Column, Marks } from './columns.ts';
 import { type DecimalMark, type Entry, readEntry } from './numbers.ts';
-import { QUANTITIES, type Quantity, squash, type Unit } from './quantities.ts';
+import { QUANTITIES, type Quantity, type Unit, unitNamed } from './quantities.ts';
 
 /** Bare numbers up to here are minutes in a duration column that names no unit; above it they may be seconds. */
 const LONGEST_BARE_MINUTES = 20;
@@ -26,8 +26,7 @@ function expectedPace(unit: Unit): string {
 /** The unit an entry carries itself goes before that of the heading. */
 function unitOf(entry: { unit: string }, column: Column): Unit | null | 'unknown' {
   if (entry.unit === '') return column.unit;
-  const { units } = QUANTITIES[column.meaning];
-  return units[squash(entry.unit)] ?? units[squash(entry.unit).replace(/^\//, '')] ?? 'unknown';
+  return unitNamed(entry.unit, QUANTITIES[column.meaning]) ?? 'unknown';
 }
 
 function readPace(entry: Entry, unit: Unit, text: string): Reading {

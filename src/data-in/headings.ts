@@ -1,4 +1,4 @@
-import { type Meaning, QUANTITIES, SPLIT_UNIT, squash, type Unit } from './quantities.ts';
+import { type Meaning, QUANTITIES, SPLIT_UNIT, type Unit, unitNamed } from './quantities.ts';
 
 export interface Heading {
   meaning: Meaning;
@@ -39,17 +39,13 @@ function divisions(heading: string): { name: string; unit: string; marked: boole
   return found;
 }
 
-/** '/min' may be a unit itself or a unit after a slash. */
-const lookUp = (units: Record<string, Unit>, text: string): Unit | undefined =>
-  units[squash(text)] ?? units[squash(text).replace(/^\/+/, '')];
-
 /** 'split' alone is a time for 500 m; every other quantity has its usual unit or none. */
 const usualUnit = (meaning: Meaning, name: string) =>
   meaning === 'pace' && /split|500/.test(name) ? SPLIT_UNIT : QUANTITIES[meaning].usual;
 
 function unitAlone(text: string): Heading | null {
   for (const meaning of MEANINGS) {
-    const unit = QUANTITIES[meaning].units[squash(text)];
+    const unit = unitNamed(text, QUANTITIES[meaning]);
     if (unit && unit.label !== '') return { meaning, name: '', unit, stated: true, unknownUnit: null };
   }
   return null;
@@ -58,7 +54,7 @@ function unitAlone(text: string): Heading | null {
 function nameAndUnit(name: string, unitText: string): Heading | null {
   const possible = MEANINGS.filter((meaning) => QUANTITIES[meaning].names.includes(name));
   for (const meaning of possible) {
-    const unit = lookUp(QUANTITIES[meaning].units, unitText);
+    const unit = unitNamed(unitText, QUANTITIES[meaning]);
     if (unit) return { meaning, name, unit, stated: true, unknownUnit: null };
   }
   return null;
@@ -67,7 +63,7 @@ function nameAndUnit(name: string, unitText: string): Heading | null {
 function nameAlone(name: string): Heading | null {
   const meaning = MEANINGS.find((candidate) => QUANTITIES[candidate].names.includes(name));
   if (!meaning) return null;
-  const worded = QUANTITIES[meaning].units[squash(name)] ?? null;
+  const worded = unitNamed(name, QUANTITIES[meaning]);
   const unit = worded ?? usualUnit(meaning, name);
   return { meaning, name, unit, stated: worded !== null, unknownUnit: null };
 }

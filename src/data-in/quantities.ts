@@ -269,5 +269,13 @@ export const QUANTITIES: Record<Meaning, Quantity> = {
   },
 };
 
+/** The unit of a quantity that a text names, with or without a slash before it ('power/W', but also '/min'). */
+export function unitNamed(text: string, { units }: Quantity): Unit | null {
+  const written = squash(text);
+  // Own keys only: a text may be 'constructor'.
+  const key = [written, written.replace(/^\/+/, '')].find((candidate) => Object.hasOwn(units, candidate));
+  return key === undefined ? null : units[key]!;
+}
+
 /** Rowing's own name for a pace: minutes for 500 m, whether it says so or not (common practice). */
 export const SPLIT_UNIT = MINUTES_PER_500_M;

@@ -45,6 +45,13 @@ const FAULTS: Record<string, Fault> = {
     column: 1,
     field: 'power',
   },
+  'a word every object knows': {
+    text: 'power,lactate\n100 constructor,1.0\n',
+    says: '"100 constructor" is not a number; expected power in W, such as 180',
+    line: 2,
+    column: 1,
+    field: 'power',
+  },
   'two columns of one meaning': {
     text: 'power,lactate,HR,heart rate (bpm)\n100,1.0,110,111\n',
     says: 'two columns for heart rate: "HR" and "heart rate (bpm)"; remove or rename one',

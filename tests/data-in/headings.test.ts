@@ -93,6 +93,9 @@ const OTHERS = [
   'W/kg',
   'vo2max',
   'group',
+  'constructor',
+  'toString',
+  'power zone (__proto__)',
   '',
   '120',
 ];
