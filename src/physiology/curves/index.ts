@@ -1,3 +1,4 @@
+export { type CurveReport, compareCurves } from './compare.ts';
 export type { Curve, FitStatus } from './curve.ts';
 export { ExponentialCurve } from './exponentialCurve.ts';
 export { LogLogFit } from './logLog.ts';
@@ -5,4 +6,5 @@ export { type FittedCurve, fitCurve, MODELS, prepareCurve } from './models.ts';
 export { PolynomialCurve } from './polynomialCurve.ts';
 export { RawCurve } from './rawCurve.ts';
 export { SegmentedCurve } from './segmentedCurve.ts';
+export { type CurveShape, shapeOf } from './shape.ts';
 export { SplineCurve } from './splineCurve.ts';
