@@ -172,7 +172,7 @@ export interface BandProbabilities {
 
 /**
  * Chances of the three bands at one intensity, by the joint draws of both thresholds. Draws in which one of them
- * gives no answer are left out, those beyond the tested range count as beyond.
+ * gives no answer are left out, those beyond the tested range count as beyond. Null outside the tested range.
  */
 export function bandProbabilities(
   result: SamplingResult,
@@ -181,6 +181,7 @@ export function bandProbabilities(
 ): BandProbabilities | null {
   const [first, second] = [result.joint.methods.get(lt1), result.joint.methods.get(lt2)];
   if (!first || !second) throw new Error(`the draws do not hold '${lt1}' and '${lt2}'`);
+  if (intensity < result.lo || intensity > result.hi) return null;
   const counts = { below: 0, between: 0, above: 0 };
   for (let d = 0; d < result.joint.count; d++) {
     const scale = result.intensityScale === 'true' ? result.joint.scale[d]! : 1;

@@ -141,8 +141,11 @@ export class Sampler {
   summary(): SamplingResult {
     const { error, seed, intensityScale } = this.#settings;
     const joint = this.#joint();
+    const { axis, x } = this.#readings;
     return {
-      axis: this.#readings.axis,
+      axis,
+      lo: x[0]!,
+      hi: x[x.length - 1]!,
       draws: this.#count,
       seed,
       error,

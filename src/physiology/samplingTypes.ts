@@ -84,6 +84,9 @@ export interface JointDraws {
 
 export interface SamplingResult {
   axis: Axis;
+  /** Tested intensities, W or km/h: nothing is known beyond them. */
+  lo: number;
+  hi: number;
   draws: number;
   seed: number;
   error: ErrorModel;
