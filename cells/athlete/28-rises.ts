@@ -11,7 +11,7 @@ export default [
     makes differences of up to half a mmol/L, so small steps and small falls mean nothing yet.`,
   chart({
     title: 'Rise from stage to stage',
-    summary: `Of ${rises.length} steps, ${rises.filter(({ rise }) => rise < 0).length} go down.`,
+    summary: `Steps that go down: ${rises.filter(({ rise }) => rise < 0).length} of ${rises.length}.`,
     data: tableOf('Rises', rises, { from: 'From', to: 'To', rise: 'Rise, mmol/L' }),
     draw({ Plot, ...page }) {
       const bars = Plot.rectY(rises, { x1: 'from', x2: 'to', y: 'rise', inset: 1, fill: 'var(--muted)' });

@@ -82,11 +82,12 @@ function drawBands(context: DrawContext, spec: BandsChartData): SVGSVGElement {
         fill: (band: BandRange) => FILL[band.tone],
       }),
       hatchX(undecided, { ...STRIP, colour: COLOUR.undecided }),
-      Plot.ruleX(bands.slice(1), {
+      Plot.ruleX(spec.bands.slice(1), {
         x: 'from',
         y1: () => STRIP.top,
         y2: () => STRIP.bottom,
-        stroke: COLOUR.ink,
+        stroke: COLOUR.paper,
+        strokeWidth: 2,
       }),
       thresholds.map((threshold) => thresholdRidge(Plot, threshold)),
       thresholdLabels(context, spec, domain),

@@ -6,6 +6,7 @@ import type { CurveLine } from './curveChart.ts';
 import { points } from './curveChart.ts';
 import { COLOUR, picture, roundTicks } from './house.ts';
 import { intensityDomain, intensityLabel } from './intensityScale.ts';
+import { LETTER } from './rows.ts';
 
 export interface ModelPanel extends CurveLine {
   /** Reading minus curve, mmol/L, one per reading. */
@@ -41,6 +42,10 @@ export function modelsChart(spec: ModelsChartData): ChartView {
   });
 }
 
+/** Narrowest a panel may be, pixels: so that its texts do not run into the next one. */
+const panelWidth = (panels: readonly ModelPanel[]): number =>
+  Math.max(145, ...panels.map(({ name, remark }) => LETTER * Math.max(name.length + 2, remark.length)));
+
 interface Scales {
   curve(lactate: number): number;
   residual(rest: number): number;
@@ -64,7 +69,7 @@ function panelScales(spec: ModelsChartData): Scales {
 function drawPanels(context: DrawContext, spec: ModelsChartData): SVGSVGElement {
   const { Plot, width } = context;
   const { axis, panels, title, summary } = spec;
-  const columns = Math.max(1, Math.min(panels.length, Math.floor((width - 34) / 150)));
+  const columns = Math.max(1, Math.min(panels.length, Math.floor((width - 34) / panelWidth(panels))));
   const rows = Math.ceil(panels.length / columns);
   const place = (i: number) => ({ fx: i % columns, fy: Math.floor(i / columns) });
   const scales = panelScales(spec);

@@ -62,7 +62,7 @@ function drawRidges(context: DrawContext, spec: SensitivityChartData): SVGSVGEle
     marks: [
       intensityAxis(Plot, axis, domain, width),
       rowTexts(Plot, layout, isNarrow(width) ? ROW - 4 : 12),
-      ridges(Plot, bases),
+      ridges(Plot, bases, domain),
       stageBars(Plot, bases, (domain[1] - domain[0]) / 110),
       intervalMarks(
         Plot,
@@ -76,7 +76,11 @@ function drawRidges(context: DrawContext, spec: SensitivityChartData): SVGSVGEle
 type Base = SensitivityRow & { y: number };
 
 /** Every ridge has the same height: its width, not its height, tells how far the answer may lie. */
-function ridges(Plot: typeof PlotModule, bases: readonly Base[]): PlotModule.Markish {
+function ridges(
+  Plot: typeof PlotModule,
+  bases: readonly Base[],
+  [low, high]: readonly [number, number],
+): PlotModule.Markish {
   const outline = bases.flatMap((row, z) => {
     if (row.density === null || row.stages !== null) return [];
     const { x, y } = row.density;
@@ -89,7 +93,8 @@ function ridges(Plot: typeof PlotModule, bases: readonly Base[]): PlotModule.Mar
       colour: claimColour(row.claim),
     }));
   });
-  return Plot.areaY(outline, {
+  const inside = outline.filter((point) => point.x >= low && point.x <= high);
+  return Plot.areaY(inside, {
     x: 'x',
     y1: 'y1',
     y2: 'y2',
@@ -124,14 +129,7 @@ function stageBars(Plot: typeof PlotModule, bases: readonly Base[], half: number
     }),
     Plot.text(
       bars.filter((b) => b.share >= 0.1),
-      {
-        x: (b) => b.x + half,
-        y: 'y2',
-        dx: 4,
-        dy: 6,
-        textAnchor: 'start',
-        text: (b) => `${(100 * b.share).toFixed(0)} %`,
-      },
+      { x: 'x', y: 'y2', dy: -7, text: (b) => `${(100 * b.share).toFixed(0)} %` },
     ),
   ];
 }

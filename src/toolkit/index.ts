@@ -7,7 +7,7 @@ export { readStepTest } from '../data-in/stages.ts';
 export { bandProbabilities, trainingBands } from '../physiology/bands.ts';
 export { BASELINE_NAMES, baselineLactate } from '../physiology/baseline.ts';
 // Curves.
-export { fitCurve, MODELS } from '../physiology/curves/index.ts';
+export { compareCurves, fitCurve, MODELS } from '../physiology/curves/index.ts';
 export { BENCH, HANDHELD, NO_ERROR } from '../physiology/errorModel.ts';
 // Thresholds, their error, and bands.
 export { estimateAll, estimateReadings } from '../physiology/estimate.ts';
@@ -50,9 +50,10 @@ export { answered, answerOf, unanswered } from './methodRows.ts';
 export { sayBands, sayThreshold, thresholdFigure } from './sayings.ts';
 export { bandTable, limitsWords, showBands } from './showBands.ts';
 export { showChecks } from './showChecks.ts';
-// Results as pictures and tables.
 export { showCurve } from './showCurve.ts';
 export { showHeartRate } from './showHeartRate.ts';
+// Results as pictures and tables.
+export { showModels } from './showModels.ts';
 export { sensitivityTable, showSensitivity } from './showSensitivity.ts';
 export { methodCard, showThresholds, thresholdTable } from './showThresholds.ts';
 // A step test: the table, the reading of it, its checks.

@@ -49,7 +49,10 @@ function summaryOf(result: SamplingResult, display: Display, refused: number): s
   const found = spans.length === 0 ? 'No method finds a threshold' : `This test puts ${spans.join(', ')}`;
   const without =
     refused === 0 ? '' : `; ${refused} ${refused === 1 ? 'method gives' : 'methods give'} no answer`;
-  return `${found}${without}. Bars are 95 % intervals from the errors set for the meter.`;
+  return (
+    `${found}${without}. Bars are 95 % intervals from the errors set for the meter. ` +
+    'A mark off the curve belongs to a method that reads another one.'
+  );
 }
 
 /** Methods with intensity, interval, heart rate, lactate and what to mind. */

@@ -99,9 +99,15 @@ export const modelsSample: ModelsChartData = {
   readingSd: SD,
   panels: [20, 24, 26, 30, 34, 40, 60].map((bend, i) => ({
     ...line(
-      ['raw interpolation', 'exponential', 'cubic', 'quartic', 'two segments', 'three segments', 'spline'][
-        i
-      ]!,
+      [
+        'straight lines between the readings',
+        'exponential',
+        'cubic',
+        'quartic',
+        'two segments',
+        'three segments',
+        'spline',
+      ][i]!,
       bend,
     ),
     residuals: X.map((x, k) => Y[k]! - shape(x, bend)),
