@@ -1,5 +1,6 @@
 import {
   autocompletion,
+  type CompletionSource,
   closeBrackets,
   closeBracketsKeymap,
   completionKeymap,

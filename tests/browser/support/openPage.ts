@@ -1,6 +1,8 @@
+import * as Plot from '@observablehq/plot';
 import { afterEach, expect, vi } from 'vitest';
 import { page as browser, userEvent } from 'vitest/browser';
 import type { HourCell } from '../../../src/page/cell/cell.ts';
+import * as editor from '../../../src/page/editor/index.ts';
 import type { WorkbookPage } from '../../../src/page/workbookPage.ts';
 import type { CellText } from '../../../src/workbook/document.ts';
 import { FakeEngine, type Interpret } from './fakeEngine.ts';
@@ -28,14 +30,14 @@ export async function openPage(cells: readonly CellText[], interpret: Interpret)
   const page = document.createElement('hour-page') as WorkbookPage;
   engine.onState = (state) => page.stateChanged(state);
   engine.onCells = (all) => page.cellsChanged(all);
-  page.library = (name) =>
-    name === 'plot' ? import('@observablehq/plot') : import('../../../src/page/editor/index.ts');
+  page.library = async (name) => (name === 'plot' ? Plot : editor);
   page.toolkitNames = ['fitCurve', 'fitLine'];
   page.shipped = cells;
   page.engine = engine;
   document.body.append(page);
   await engine.run();
-  await page.updateComplete;
+  // Elements within elements take a few microtasks to be drawn.
+  await new Promise(requestAnimationFrame);
   const cell = (name: string) => page.querySelector<HourCell>(`[data-cell="${name}"]`)!;
   const find = <E extends HTMLElement>(name: string, selector: string): E => {
     const found = cell(name).querySelector<E>(selector);

@@ -34,6 +34,8 @@ export class HourGrid extends ControlElement<Grid> {
   declare dropping: boolean;
   /** What was just done, for screen readers and for reassurance. */
   declare message: string;
+  /** Whether the mouse went down on the entry that had the focus already. */
+  pressedAgain = false;
   readonly history = new History<GridValue>();
   #focusWanted = false;
   #leaving = false;

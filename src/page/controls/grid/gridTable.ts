@@ -34,9 +34,19 @@ export function spotName(element: HourGrid, { row, column }: Spot): string {
   return row === -1 ? `Heading ${heading}` : `Row ${row + 1}, ${heading}`;
 }
 
-function pressed(element: HourGrid, spot: Spot): void {
-  if (!same(element.active, spot)) element.goTo(spot);
-  else if (element.draft === null) element.edit();
+/** Pressing an entry goes to it; pressing the one that had the focus already edits it. */
+function pressing(element: HourGrid, spot: Spot) {
+  return {
+    down: (event: MouseEvent) => {
+      element.pressedAgain = event.currentTarget === document.activeElement;
+    },
+    up: (event: MouseEvent) => {
+      if (event.target instanceof HTMLInputElement) return;
+      if (element.pressedAgain) element.edit();
+      else element.goTo(spot);
+      element.pressedAgain = false;
+    },
+  };
 }
 
 function entry(element: HourGrid, text: string, spot: Spot, marks: readonly GridMark[]) {
@@ -47,16 +57,14 @@ function entry(element: HourGrid, text: string, spot: Spot, marks: readonly Grid
   const content = html`<span class="entry-text">${plain(text)}</span>${editing ? editor(element, spot) : nothing}`;
   const numeric = spot.row >= 0 ? NUMBER_LIKE.test(text) : holdsNumbers(element.grid, spot.column);
   const side = numeric ? 'right' : '';
-  const press = (event: MouseEvent) => {
-    if (!(event.target instanceof HTMLInputElement)) pressed(element, spot);
-  };
+  const press = pressing(element, spot);
   const invalid = tone === 'problem' ? 'true' : nothing;
   const described = about.length > 0 ? about.map(({ id }) => id).join(' ') : nothing;
   return spot.row === -1
     ? html`<th role="columnheader" scope="col" class="${tone} ${side}" tabindex=${active ? 0 : -1} ?data-active=${active}
-        aria-invalid=${invalid} aria-describedby=${described} @click=${press}>${content}</th>`
+        aria-invalid=${invalid} aria-describedby=${described} @mousedown=${press.down} @click=${press.up}>${content}</th>`
     : html`<td role="gridcell" class="${tone} ${side}" tabindex=${active ? 0 : -1} ?data-active=${active}
-        aria-invalid=${invalid} aria-describedby=${described} @click=${press}>${content}</td>`;
+        aria-invalid=${invalid} aria-describedby=${described} @mousedown=${press.down} @click=${press.up}>${content}</td>`;
 }
 
 function row(element: HourGrid, texts: readonly string[], at: number, marks: readonly GridMark[]) {
