@@ -1,3 +1,4 @@
+import { InputError } from '../base/inputError.ts';
 import type { HeartRates } from './heartRate.ts';
 import { heartRateAt } from './heartRate.ts';
 import { methodById } from './methods/index.ts';
@@ -84,13 +85,18 @@ interface Edge {
 
 function chosen(result: SamplingResult, id: string): Chosen {
   const { name, discrete } = methodById(id);
-  const sampling = result.methods.find((m) => m.method === id);
-  const column = result.joint.methods.get(id);
-  if (!sampling || !column) throw new Error(`the draws do not hold the method '${id}'`);
+  const column = drawsOf(result, id);
+  const sampling = result.methods.find((m) => m.method === id)!;
   const nominal = censoredDraws(column, null);
   const scaled = result.intensityScale === 'true' && !discrete;
   const draws = scaled ? censoredDraws(column, result.joint.scale) : nominal;
   return { name, sampling, draws, nominal, median: edgeAt({ draws, nominal }, 0.5) };
+}
+
+function drawsOf({ joint }: SamplingResult, id: string): MethodDraws {
+  const draws = joint.methods.get(id);
+  if (draws) return draws;
+  throw new InputError(`these draws were made without the method '${id}'`, { field: 'method' });
 }
 
 const edgeAt = ({ draws, nominal }: Pick<Chosen, 'draws' | 'nominal'>, p: number): Edge => ({
@@ -179,8 +185,7 @@ export function bandProbabilities(
   { lt1, lt2 }: Pick<BandChoice, 'lt1' | 'lt2'>,
   intensity: number,
 ): BandProbabilities | null {
-  const [first, second] = [result.joint.methods.get(lt1), result.joint.methods.get(lt2)];
-  if (!first || !second) throw new Error(`the draws do not hold '${lt1}' and '${lt2}'`);
+  const [first, second] = [drawsOf(result, lt1), drawsOf(result, lt2)];
   if (intensity < result.lo || intensity > result.hi) return null;
   const counts = { below: 0, between: 0, above: 0 };
   for (let d = 0; d < result.joint.count; d++) {

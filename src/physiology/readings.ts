@@ -13,7 +13,7 @@ export interface ReadingsOptions {
 /** A stage counts as incomplete when more than this is missing, minutes: one second of a stopwatch. */
 const TIMING_SLACK = 1 / 60;
 /** Share of the last stage that must have been done for its reading to stay on the curve (our rule). */
-const LEAST_SHARE = 0.5;
+export const LEAST_SHARE = 0.5;
 
 /** Planned stage length in minutes: as stated, else the longest stage done; null when nothing says. */
 export function plannedMinutes(test: StepTest): number | null {

@@ -10,6 +10,8 @@ export interface SuspiciousReading {
 
 /** Repeatability of a handheld meter, mmol/L (Mentzoni 2024, Eur J Appl Physiol, abstract: 0.15–0.22). */
 const METER_SD = 0.18;
+/** Two readings of one blood differ by less than this 19 times in 20, mmol/L: 2·√2 standard deviations. */
+export const REPEATABLE = 2 * Math.SQRT2 * METER_SD;
 /** Standard deviations from the expected value that make a reading stand out. */
 const LIMIT = 3;
 /** Fewest other readings that an expectation is worth anything from: one more than the curve has parameters. */
@@ -48,6 +50,6 @@ function expectedByCurve({ x, y, count }: Readings, index: number): number | nul
 /** The line between the neighbours, when the reading juts out above both; else null. */
 function expectedByJump({ x, y }: Readings, index: number): number | null {
   const [before, after] = [y[index - 1]!, y[index + 1]!];
-  if (y[index]! - Math.max(before, after) <= 2 * Math.SQRT2 * METER_SD) return null;
+  if (y[index]! - Math.max(before, after) <= REPEATABLE) return null;
   return before + ((after - before) * (x[index]! - x[index - 1]!)) / (x[index + 1]! - x[index - 1]!);
 }

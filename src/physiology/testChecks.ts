@@ -1,9 +1,16 @@
 import { formatNumber } from '../base/format.ts';
 import { METHODS } from './methods/index.ts';
-import { completedShare, incompleteLast, plannedMinutes, usableReadings } from './readings.ts';
+import {
+  completedShare,
+  incompleteLast,
+  LEAST_SHARE,
+  plannedMinutes,
+  type ReadingsOptions,
+  usableReadings,
+} from './readings.ts';
 import { intensityText, lactateText } from './refusal.ts';
-import type { Readings, StepTest } from './stepTest.ts';
-import { suspiciousReadings } from './suspiciousReadings.ts';
+import type { Readings, Stage, StepTest } from './stepTest.ts';
+import { REPEATABLE, suspiciousReadings } from './suspiciousReadings.ts';
 
 export type FindingCode =
   | 'too-few-stages'
@@ -34,11 +41,6 @@ export interface Finding {
   stages: number[];
 }
 
-/**
- * Reading differences below this are within what a handheld meter repeats, mmol/L: 2·√2 standard deviations
- * of 0.18 (Mentzoni 2024, Eur J Appl Physiol, abstract).
- */
-const REPEATABLE = 0.5;
 /** A start or rest reading this far above the lowest one is raised, mmol/L (our rule). */
 const RAISED = 0.4;
 /** Stages below this are too short for lactate in the blood to follow, minutes (common practice). */
@@ -48,256 +50,234 @@ const PLAUSIBLE = { least: 0.3, most: 30 };
 
 /**
  * Everything about a test that a reader of its results should know, gravest first. A finding never changes the
- * data.
+ * data. `toExhaustion` is what the user says about the end of the test; left out, it is guessed.
  *
  * Throws    InputError as `usableReadings` does
  */
-export function checkTest(test: StepTest): Finding[] {
-  const readings = usableReadings(test, { lastStage: 'nominal' });
+export function checkTest(test: StepTest, options: Pick<ReadingsOptions, 'toExhaustion'> = {}): Finding[] {
+  const readings = usableReadings(test, { ...options, lastStage: 'nominal' });
   const rank = { problem: 0, caution: 1, note: 2 };
   return CHECKS.flatMap((check) => check(test, readings)).sort((a, b) => rank[a.tone] - rank[b.tone]);
 }
 
 type Check = (test: StepTest, readings: Readings) => Finding[];
 
+/** One finding, or none when it is about stages and there are none to blame. */
+function blame(stages: number[], about: Omit<Finding, 'stages'>): Finding[] {
+  return stages.length > 0 ? [{ ...about, stages }] : [];
+}
+
+/** One finding about the test as a whole when the condition holds. */
+function when(condition: boolean, about: Omit<Finding, 'stages'>): Finding[] {
+  return condition ? [{ ...about, stages: [] }] : [];
+}
+
+/** Indexes of the stages for which the condition holds. */
+const stagesWhere = ({ stages }: StepTest, condition: (stage: Stage, index: number) => boolean): number[] =>
+  stages.flatMap((stage, index) => (condition(stage, index) ? [index] : []));
+
 const tooFewStages: Check = (_test, { x }) => {
-  const needed = (count: number) => METHODS.filter((m) => m.minPoints > count).map((m) => m.name);
-  const lost = needed(x.length);
-  if (lost.length === 0) return [];
-  return [
-    {
-      code: 'too-few-stages',
-      tone: lost.length === METHODS.length ? 'problem' : 'caution',
-      title: `${x.length} usable ${x.length === 1 ? 'stage' : 'stages'}`,
-      meaning: `Too few for ${lost.join(', ')}. Seven or more stages with three on each side of the bend serve every method.`,
-      stages: [],
-    },
-  ];
+  const lost = METHODS.filter((m) => m.minPoints > x.length).map((m) => m.name);
+  return when(lost.length > 0, {
+    code: 'too-few-stages',
+    tone: lost.length === METHODS.length ? 'problem' : 'caution',
+    title: `${x.length} usable ${x.length === 1 ? 'stage' : 'stages'}`,
+    meaning:
+      `Too few for ${lost.join(', ')}. Seven or more stages, with three on each side of the bend, ` +
+      'serve every method.',
+  });
 };
 
-const missingLactate: Check = ({ stages }) => {
-  const missing = stages.flatMap((s, i) => (s.lactate === null ? [i] : []));
-  if (missing.length === 0) return [];
-  return [
-    {
-      code: 'missing-lactate',
-      tone: 'note',
-      title: `${missing.length} of ${stages.length} stages without lactate`,
-      meaning: 'They give no point to the curve; between their neighbours the curve is a guess.',
-      stages: missing,
-    },
-  ];
+const missingLactate: Check = (test) => {
+  const missing = stagesWhere(test, (s) => s.lactate === null);
+  return blame(missing, {
+    code: 'missing-lactate',
+    tone: 'note',
+    title: `${missing.length} of ${test.stages.length} stages without lactate`,
+    meaning: 'They give no point to the curve; between their neighbours the curve is a guess.',
+  });
 };
 
-const implausible: Check = ({ stages }) => {
-  const odd = stages.flatMap((s, i) =>
-    s.lactate !== null && (s.lactate < PLAUSIBLE.least || s.lactate > PLAUSIBLE.most) ? [i] : [],
-  );
-  if (odd.length === 0) return [];
-  return [
-    {
-      code: 'implausible-lactate',
-      tone: 'problem',
-      title: 'A lactate no test gives',
-      meaning: `Readings below ${formatNumber(PLAUSIBLE.least, 1)} or above ${lactateText(PLAUSIBLE.most)} are a slip of the pen or of the meter; every method that uses them is wrong.`,
-      stages: odd,
-    },
-  ];
+const implausible: Check = (test) => {
+  const { least, most } = PLAUSIBLE;
+  const odd = stagesWhere(test, ({ lactate }) => lactate !== null && (lactate < least || lactate > most));
+  return blame(odd, {
+    code: 'implausible-lactate',
+    tone: 'problem',
+    title: 'A lactate no test gives',
+    meaning:
+      `Readings below ${formatNumber(least, 1)} or above ${lactateText(most)} are a slip of the pen or of the ` +
+      'meter; every method that uses them is wrong.',
+  });
 };
 
-const baselineReadings: Check = ({ restLactate }, { y }) => {
-  const low = Math.min(...y);
-  if (restLactate === null) {
-    return [
-      {
-        code: 'no-rest',
-        tone: 'note',
-        title: 'No lactate at rest',
-        meaning:
-          'The baseline is taken from the easy stages. A rest sample would tell whether the athlete came rested.',
-        stages: [],
-      },
-    ];
-  }
-  if (restLactate <= low + RAISED) return [];
-  return [
-    {
-      code: 'raised-rest',
-      tone: 'caution',
-      title: `Lactate at rest is ${lactateText(restLactate)}, above later stages`,
-      meaning:
-        'The athlete did not come rested, or the sample was contaminated. Do not use rest as the baseline: thresholds counted from it come late.',
-      stages: [],
-    },
-  ];
-};
+const rest: Check = ({ restLactate }, { y }) => [
+  ...when(restLactate === null, {
+    code: 'no-rest',
+    tone: 'note',
+    title: 'No lactate at rest',
+    meaning:
+      'The baseline is taken from the easy stages. A rest sample would tell whether the athlete came rested.',
+  }),
+  ...when(restLactate !== null && restLactate > Math.min(...y) + RAISED, {
+    code: 'raised-rest',
+    tone: 'caution',
+    title: `Lactate at rest is ${lactateText(restLactate ?? 0)}, above later stages`,
+    meaning:
+      'The athlete did not come rested, or the sample was contaminated. Do not use rest as the baseline: ' +
+      'thresholds counted from it come late.',
+  }),
+];
 
 const raisedStart: Check = (_test, { y, stage }) => {
-  const low = Math.min(...y);
-  if (y[0]! <= low + RAISED) return [];
-  return [
-    {
-      code: 'raised-start',
-      tone: 'caution',
-      title: `The first stage reads ${lactateText(y[0]! - low)} above the lowest`,
-      meaning:
-        'Warm-up too short, a hard start, or a contaminated sample. It bends polynomial curves and moves Dmax and log–log, which use the first point.',
-      stages: [stage[0]!],
-    },
-  ];
+  const raised = y[0]! - Math.min(...y);
+  return blame(raised > RAISED ? [stage[0]!] : [], {
+    code: 'raised-start',
+    tone: 'caution',
+    title: `The first stage reads ${lactateText(raised)} above the lowest`,
+    meaning:
+      'Warm-up too short, a hard start, or a contaminated sample. It bends polynomial curves and moves Dmax and ' +
+      'log–log, which use the first point.',
+  });
 };
 
 const falling: Check = (_test, { y, stage }) => {
   const low = Math.min(...y);
+  const lowest = y.indexOf(low);
+  // The reading before must have risen already: a fall towards the lowest reading is another finding.
   const falls = [...y.keys()].filter(
-    (i) => i > 0 && y[i - 1]! > low + REPEATABLE && y[i - 1]! - y[i]! > REPEATABLE && y.indexOf(low) < i - 1,
+    (i) => i - 1 > lowest && y[i - 1]! - low > REPEATABLE && y[i - 1]! - y[i]! > REPEATABLE,
   );
-  if (falls.length === 0) return [];
-  return [
+  return blame(
+    falls.map((i) => stage[i]!),
     {
       code: 'falling-reading',
       tone: 'caution',
       title: 'Lactate falls after it began to rise',
       meaning:
-        'At rising intensity that is hardly the athlete: check the order of the samples, sweat and the meter. Levels are crossed more than once, and the last crossing counts.',
-      stages: falls.map((i) => stage[i]!),
+        'At rising intensity that is hardly the athlete: check the order of the samples, sweat and the meter. ' +
+        'Levels are crossed more than once, and the last crossing counts.',
     },
-  ];
+  );
 };
 
 const suspicious: Check = (_test, readings) =>
-  suspiciousReadings(readings).map(({ index, expected }) => ({
-    code: 'suspicious-reading' as const,
-    tone: 'caution' as const,
-    title: `${lactateText(readings.y[index]!)} at ${intensityText(readings.x[index]!, readings.axis)} stands out`,
-    meaning: `The other readings lead one to expect about ${lactateText(expected)}. It is kept: see how far each threshold moves when it is left out before you trust them.`,
-    stages: [readings.stage[index]!],
-  }));
+  suspiciousReadings(readings).flatMap(({ index, expected }) =>
+    blame([readings.stage[index]!], {
+      code: 'suspicious-reading',
+      tone: 'caution',
+      title: `${lactateText(readings.y[index]!)} at ${intensityText(readings.x[index]!, readings.axis)} stands out`,
+      meaning:
+        `The other readings lead one to expect about ${lactateText(expected)}. It is kept: see how far each ` +
+        'threshold moves when it is left out before you trust them.',
+    }),
+  );
 
 const stageLength: Check = (test) => {
   const planned = plannedMinutes(test);
-  if (planned === null) {
-    return [
-      {
-        code: 'unknown-stage-length',
-        tone: 'note',
-        title: 'Stage length not stated',
-        meaning:
-          'Shorter stages push thresholds at fixed lactates up. Compare only with tests of the same stage length.',
-        stages: [],
-      },
-    ];
-  }
-  if (planned >= SHORT_STAGE) return [];
   return [
-    {
+    ...when(planned === null, {
+      code: 'unknown-stage-length',
+      tone: 'note',
+      title: 'Stage length not stated',
+      meaning:
+        'Shorter stages push thresholds at fixed lactates up. Compare only with tests of the same stage length.',
+    }),
+    ...when(planned !== null && planned < SHORT_STAGE, {
       code: 'short-stages',
       tone: 'caution',
-      title: `Stages of ${formatNumber(planned, 1)} min`,
+      title: `Stages of ${formatNumber(planned ?? 0, 1)} min`,
       meaning:
-        'Lactate in the blood lags behind: thresholds come out too high, and are not comparable with those of stages of 3 min or more.',
-      stages: [],
-    },
+        'Lactate in the blood lags behind: thresholds come out too high, and are not comparable with those of ' +
+        'stages of 3 min or more.',
+    }),
   ];
 };
 
-const incomplete: Check = (test, { axis }) => {
+const incompleteStages: Check = (test) => {
   const last = incompleteLast(test);
   const planned = plannedMinutes(test);
-  const early = test.stages.flatMap((s, i) =>
-    completedShare(s, planned) < 1 && i !== last?.index ? [i] : [],
-  );
-  const findings: Finding[] = [];
-  if (early.length > 0) {
-    findings.push({
-      code: 'incomplete-stage',
-      tone: 'note',
-      title: 'A stage before the end was shorter than the others',
-      meaning: 'Its reading is kept at its full intensity, though lactate had less time to follow.',
-      stages: early,
-    });
-  }
-  if (!last) return findings;
-  const half = last.share >= 0.5;
-  findings.push({
-    code: 'incomplete-last',
-    tone: half ? 'note' : 'caution',
-    title: `The last stage was ${Math.round(100 * last.share)} % done`,
-    meaning: half
-      ? `Its reading counts at ${intensityText(last.credited, axis)}. Dmax and modified Dmax use this point: compare them with the stage dropped.`
-      : 'Less than half: its reading is left off the curve. It still tells the highest lactate.',
-    stages: [last.index],
+  const early = stagesWhere(test, (s, i) => completedShare(s, planned) < 1 && i !== last?.index);
+  return blame(early, {
+    code: 'incomplete-stage',
+    tone: 'note',
+    title: 'A stage before the end was shorter than the others',
+    meaning: 'Its reading is kept at its full intensity, though lactate had less time to follow.',
   });
-  return findings;
+};
+
+const incompleteEnd: Check = (test, { axis }) => {
+  const last = incompleteLast(test);
+  if (!last) return [];
+  const kept = last.share >= LEAST_SHARE;
+  return blame([last.index], {
+    code: 'incomplete-last',
+    tone: kept ? 'note' : 'caution',
+    title: `The last stage was ${Math.round(100 * last.share)} % done`,
+    meaning: kept
+      ? `Its reading counts at ${intensityText(last.credited, axis)} unless you choose otherwise. Dmax and modified ` +
+        'Dmax use this point: compare them with the stage dropped.'
+      : 'Less than half: its reading is left off the curve unless you choose otherwise. It still tells the highest lactate.',
+  });
 };
 
 const exhaustion: Check = (_test, { toExhaustion }) => {
-  if (toExhaustion) return [];
   const affected = METHODS.filter((m) => m.maximal).map((m) => m.name);
-  return [
-    {
-      code: 'not-to-exhaustion',
-      tone: toExhaustion === false ? 'caution' : 'note',
-      title:
-        toExhaustion === false
-          ? 'Stopped well before exhaustion'
-          : 'Nothing says whether the athlete was exhausted',
-      meaning: `${affected.join(', ')} ${toExhaustion === false ? 'are refused' : 'need a test to exhaustion'}: they move with where the test ends.`,
-      stages: [],
-    },
-  ];
+  const known = toExhaustion === false;
+  return when(!toExhaustion, {
+    code: 'not-to-exhaustion',
+    tone: known ? 'caution' : 'note',
+    title: known ? 'Stopped well before exhaustion' : 'Nothing says whether the athlete was exhausted',
+    meaning:
+      `${affected.join(', ')} ${known ? 'are refused' : 'need a test to exhaustion'}: they move with where ` +
+      'the test ends.',
+  });
 };
 
 const steps: Check = (_test, { x, stage }) => {
   const sizes = [...x].slice(1).map((value, i) => value - x[i]!);
   const usual = sizes.toSorted((a, b) => a - b)[sizes.length >> 1] ?? 0;
   const odd = sizes.flatMap((size, i) => (Math.abs(size - usual) > 0.1 * usual ? [stage[i + 1]!] : []));
-  if (odd.length === 0) return [];
-  return [
-    {
-      code: 'uneven-steps',
-      tone: 'note',
-      title: 'Steps of different size',
-      meaning:
-        'A larger step leaves a wider gap in which the curve is a guess; the answers by whole stages are coarser there.',
-      stages: odd,
-    },
-  ];
+  return blame(odd, {
+    code: 'uneven-steps',
+    tone: 'note',
+    title: 'Steps of different size',
+    meaning:
+      'A larger step leaves a wider gap in which the curve is a guess; the answers by whole stages are coarser there.',
+  });
 };
 
-const repeated: Check = ({ stages }, { x, count }) => {
+const repeated: Check = (test, { x, count }) => {
   const twice = new Set([...x].filter((_, i) => count[i]! > 1));
-  if (twice.size === 0) return [];
-  return [
+  return blame(
+    stagesWhere(test, (s) => twice.has(s.intensity) && s.lactate !== null),
     {
       code: 'repeated-intensity',
       tone: 'note',
       title: 'An intensity with more than one sample',
       meaning: 'The samples are averaged into one point, which counts accordingly more.',
-      stages: stages.flatMap((s, i) => (twice.has(s.intensity) && s.lactate !== null ? [i] : [])),
     },
-  ];
+  );
 };
 
 const heartRate: Check = ({ stages }) => {
   const known = stages
-    .map((stage, index) => ({ ...stage, index }))
-    .filter((s) => s.heartRate !== null)
+    .flatMap(({ intensity, heartRate: bpm }, index) => (bpm === null ? [] : [{ intensity, bpm, index }]))
     .sort((a, b) => a.intensity - b.intensity);
-  const stuck = known.filter(
-    (s, i) => i > 0 && s.intensity > known[i - 1]!.intensity && s.heartRate! <= known[i - 1]!.heartRate!,
-  );
-  if (stuck.length === 0) return [];
-  return [
+  const stuck = known.filter((s, i) => {
+    const before = known[i - 1];
+    return before !== undefined && s.intensity > before.intensity && s.bpm <= before.bpm;
+  });
+  return blame(
+    stuck.map((s) => s.index),
     {
       code: 'heart-rate-not-rising',
       tone: 'caution',
       title: 'Heart rate does not rise from one stage to the next',
       meaning:
         'A slipped strap or a column of something else: heart rates at the thresholds cannot be relied on near there.',
-      stages: stuck.map((s) => s.index),
     },
-  ];
+  );
 };
 
 const CHECKS: readonly Check[] = [
@@ -305,9 +285,10 @@ const CHECKS: readonly Check[] = [
   implausible,
   suspicious,
   falling,
-  baselineReadings,
+  rest,
   raisedStart,
-  incomplete,
+  incompleteEnd,
+  incompleteStages,
   stageLength,
   exhaustion,
   missingLactate,
