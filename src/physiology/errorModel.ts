@@ -1,3 +1,5 @@
+import { InputError } from '../base/inputError.ts';
+
 /** The errors that a lactate reading and an intensity can carry; all 0 means a perfect test. */
 export interface ErrorModel {
   /** Repeatability of one reading, the part that does not grow with lactate: standard deviation, mmol/L. */
@@ -20,6 +22,23 @@ export interface ErrorModel {
   intensityScale: number;
   /** Intensity kept in each stage around the nominal one: standard deviation, as a fraction. */
   intensityJitter: number;
+}
+
+/**
+ * The error model as it was given, if every term can be what it says.
+ *
+ * Throws    InputError naming the term that is no size, or the chance that is none
+ */
+export function checkedErrorModel(error: ErrorModel): ErrorModel {
+  for (const term of Object.keys(NO_ERROR) as (keyof ErrorModel)[]) {
+    const most = term === 'contamination' ? 1 : Number.MAX_VALUE;
+    if (error[term] >= 0 && error[term] <= most) continue;
+    const range = term === 'contamination' ? 'from 0 to 1' : 'of 0 or more';
+    throw new InputError(`error model: ${term} must be a number ${range}, got ${error[term]}`, {
+      field: term,
+    });
+  }
+  return error;
 }
 
 /** No error at all: the starting point for models that set one term. */

@@ -1,5 +1,5 @@
 import type { Random } from '../numerics/random.ts';
-import type { ErrorModel } from './errorModel.ts';
+import { checkedErrorModel, type ErrorModel } from './errorModel.ts';
 import type { Readings } from './stepTest.ts';
 
 /** Blood is never free of lactate; a draw below this counts as this, mmol/L (our rule). */
@@ -36,7 +36,7 @@ export class ReadingDraws {
   constructor(readings: Readings, error: ErrorModel, random: Random) {
     this.y = Float64Array.from(readings.y);
     this.rest = readings.restLactate;
-    this.#error = error;
+    this.#error = checkedErrorModel(error);
     this.#random = random;
     this.#readings = readings;
     this.#noise = Float64Array.from(readings.y, (_, i) => noiseOf(readings, i, error));

@@ -1,3 +1,4 @@
+import { InputError } from '../base/inputError.ts';
 import { Random } from '../numerics/random.ts';
 import type { ErrorModel } from './errorModel.ts';
 import { type Estimate, estimatesOf } from './estimate.ts';
@@ -80,7 +81,7 @@ export class Sampler {
     this.#prepared = new PreparedMethods(this.#readings, methodsById(methods), chosen);
     this.estimates = estimatesOf(this.#prepared, heartRates);
     this.#shifts = shiftsOf(this.#prepared);
-    this.#draws = new ReadingDraws({ ...readings }, error, new Random(seed));
+    this.#draws = new ReadingDraws(readings, error, new Random(seed));
     this.#settings = { error, seed, intensityScale: intensityScale ?? 'true' };
     this.#heartRates = heartRates;
     this.#columns = this.estimates.map(() => ({ x: new Float64Array(0), code: new Uint8Array(0) }));
@@ -93,6 +94,11 @@ export class Sampler {
 
   /** Make `draws` more draws. */
   run(draws: number): void {
+    if (!Number.isSafeInteger(draws) || draws < 0) {
+      throw new InputError(`the number of draws must be a whole number from 0 on, got ${draws}`, {
+        field: 'draws',
+      });
+    }
     const from = this.#count;
     this.#grow(from + draws);
     const slot = emptyAnswer();
@@ -162,10 +168,10 @@ export class Sampler {
     const shares = sharesByCode(column.code);
     const refusedShare = Object.values(shares).reduce((a, b) => a + b, 0);
     const status = statusOf(refusedShare, estimate);
+    const shown = this.#count > 0 && (status === 'shown' || status === 'caution');
     // Stages have no true-intensity value of their own: their answers stay nominal.
     const scaled = this.#settings.intensityScale === 'true' && !method.discrete;
     const draws = censoredDraws(column, scaled ? scale : null);
-    const shown = status === 'shown' || status === 'caution';
     const spread = moments(draws.sorted);
     return {
       method: method.id,

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { InputError } from '../../src/base/inputError.ts';
 import {
   BENCH,
   ERROR_SOURCES,
@@ -294,6 +295,40 @@ describe('summary', () => {
   });
 });
 
+describe('edges', () => {
+  test('no draws: the estimates, and nothing that draws would tell', () => {
+    const { methods } = sampleThresholds(readings, { error: HANDHELD, draws: 0, seed: 1 });
+    for (const m of methods) {
+      expect([m.mean, m.sd, m.median, m.interval95, m.interval80, m.density, m.standardError]).toEqual(
+        new Array(7).fill(null),
+      );
+      expect(m.estimate.refused).toBeUndefined();
+    }
+  });
+
+  test.each([
+    [{ draws: -1 }, /number of draws/],
+    [{ draws: 1.5 }, /number of draws/],
+    [{ draws: Number.NaN }, /number of draws/],
+    [{ seed: 0.5 }, /seed/],
+    [{ error: { ...HANDHELD, gain: -0.1 } }, /gain must be a number of 0 or more, got -0.1/],
+    [{ error: { ...HANDHELD, contamination: 2 } }, /contamination must be a number from 0 to 1/],
+    [{ error: { ...HANDHELD, delay: Number.NaN } }, /delay/],
+    [{ methods: ['nonsense'] }, /no method 'nonsense'/],
+  ])('refused with one sentence: case %#', (wrong, message) => {
+    const run = () => sampleThresholds(readings, { error: HANDHELD, draws: 5, seed: 1, ...wrong });
+    expect(run).toThrow(InputError);
+    expect(run).toThrow(message);
+  });
+
+  test('one reading gives refusals, not faults', () => {
+    const single = usableReadings(stepTest([200], [2]));
+    const { methods } = sampleThresholds(single, { error: HANDHELD, draws: 5, seed: 1 });
+    expect(methods.map((m) => m.refusedByCode)).toEqual(methods.map(() => ({ E_POINTS: 1 })));
+    expect(methods.map((m) => m.status)).toEqual(methods.map(() => 'not-shown'));
+  });
+});
+
 describe('order statistics with censored ends', () => {
   const draws = { sorted: Float64Array.from({ length: 90 }, (_, i) => i + 1), below: 5, above: 5 };
 
@@ -307,9 +342,7 @@ describe('order statistics with censored ends', () => {
     });
   });
 
-  test('standard error of a median: √(π/2) times that of the mean of normal draws', () => {
-    // 2,000 draws at the normal quantiles (i − ½)/n by the logistic's known inverse are not normal; uniform ones are
-    // exact: SE of the median of n uniforms is 1/(2√n).
+  test('standard error of the median of n uniform draws: 1/(2√n)', () => {
     const n = 2000;
     const uniform = { sorted: Float64Array.from({ length: n }, (_, i) => (i + 0.5) / n), below: 0, above: 0 };
     expect(quantileError(uniform, 0.5)!).toBeCloseTo(1 / (2 * Math.sqrt(n)), 3);
