@@ -16,6 +16,9 @@ import { snapshotOf } from './results/snapshot.ts';
 import './cell/cell.ts';
 import './rail/railElement.ts';
 
+/** How long a snapshot waits for cells that run. */
+const SETTLE_MS = 3000;
+
 /** The last thing that took something away, and how to bring it back. */
 interface Undo {
   what: string;
@@ -91,7 +94,8 @@ export class WorkbookPage extends LightElement {
   /** Every cell's result as static HTML. */
   async snapshot(): Promise<SnapshotCell[]> {
     this.flush();
-    await this.engine.run();
+    // A workbook that was opened without running, or a cell that takes long, is shown as it stands.
+    await Promise.race([this.engine.run(), new Promise((done) => setTimeout(done, SETTLE_MS))]);
     const plot = await this.#tools.plot.load();
     return this.engine.states().map((state) => snapshotOf(state, plot, this.#tools.ownerOf));
   }
