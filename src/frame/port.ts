@@ -14,7 +14,8 @@ export class HostPort {
   readonly #content: () => Content;
   readonly #libraries = new Map<LibraryName, PromiseWithResolvers<object>>();
   readonly #awaited = new Map<number, () => void>();
-  #posted = '';
+  /** What the host has; null before it sent anything, when there is nothing to post either. */
+  #posted: string | null = null;
   #revision = 0;
   #timer: ReturnType<typeof setTimeout> | null = null;
 
@@ -59,7 +60,7 @@ export class HostPort {
     this.#timer = null;
     const { cells, settings } = this.#content();
     const text = JSON.stringify({ cells, settings });
-    if (text === this.#posted) return null;
+    if (this.#posted === null || text === this.#posted) return null;
     this.#posted = text;
     this.#revision++;
     this.send({ kind: 'changed', revision: this.#revision, ...JSON.parse(text) });

@@ -127,6 +127,7 @@ export class Session {
         this.#sendDocument();
         break;
       case 'changed':
+        if (this.phase === 'starting') break; // it has nothing yet, so it can have changed nothing
         this.#unsaved.push(message.revision);
         this.#change({ cells: message.cells, settings: message.settings });
         break;

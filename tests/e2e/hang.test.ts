@@ -44,7 +44,7 @@ describe('a cell that never ends', () => {
       page,
       frame,
       'second.ts',
-      "import { power } from './first.ts';\nexport default `${power} W`;\n",
+      "import { power } from './first.ts';\nexport default [power, 'W'].join(' ');\n",
     );
     await barButton(page, 'Run').click();
     await frame.locator('hour-cell[data-cell="second.ts"] .result', { hasText: '250 W' }).waitFor();

@@ -2,6 +2,7 @@ import { existsSync, mkdtempSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
 import { type Browser, type BrowserContext, chromium, type Frame, type Page } from 'playwright-core';
+import { expect } from 'vitest';
 import { BROWSER_ARGS, findBrowser } from '../../src/tools/browser.mjs';
 import { type Served, serve } from '../../src/tools/serve.ts';
 import type { CellText } from '../../src/workbook/document.ts';
@@ -50,15 +51,32 @@ export function watch(page: Page): Watched {
 
 /** The frame with the workbook; waits until it has cells. */
 export async function workbookFrame(page: Page): Promise<Frame> {
+  await page.frameLocator('main > iframe').locator('hour-cell').first().waitFor();
   const element = await page.waitForSelector('main > iframe');
-  const frame = (await element.contentFrame())!;
-  await frame.waitForSelector('hour-cell');
-  return frame;
+  return (await element.contentFrame())!;
 }
 
 /** Waits for a word in the title bar's status, e.g. “Up to date” or “Not running”. */
 export async function untilStatus(page: Page, part: string): Promise<void> {
   await page.locator('hour-title-bar .status', { hasText: part }).waitFor();
+}
+
+/** Waits until a workbook whose text contains `part` is kept in the browser. */
+export async function untilStored(page: Page, part: string): Promise<void> {
+  const isStored = (wanted: string) =>
+    new Promise<boolean>((resolve, reject) => {
+      const opening = indexedDB.open('hourline');
+      opening.onerror = () => reject(opening.error);
+      opening.onsuccess = () => {
+        const all = opening.result.transaction('workbooks').objectStore('workbooks').getAll();
+        all.onsuccess = () => {
+          opening.result.close();
+          const texts = all.result.flatMap((kept) => kept.document.cells).map((cell) => cell.text);
+          resolve(texts.some((text: string) => text.includes(wanted)));
+        };
+      };
+    });
+  await expect.poll(() => page.evaluate(isStored, part), { timeout: 10_000 }).toBe(true);
 }
 
 /** A workbook file on disk, as “Save this workbook to a file” writes it. */

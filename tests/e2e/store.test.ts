@@ -1,0 +1,168 @@
+import type { BrowserContext, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import {
+  barButton,
+  openFile,
+  openStage,
+  runCells,
+  type Stage,
+  textOf,
+  typeInto,
+  untilStatus,
+  untilStored,
+  workbookFile,
+  workbookFrame,
+} from './helpers.ts';
+
+const CELLS = [{ name: 'one.ts', text: "export default 'as written';\n" }];
+
+/** Opens an address and waits for the editor of the first cell. */
+async function openEditor(page: Page, address: string) {
+  await page.goto('about:blank'); // an address that differs only after the # would not load the page again
+  await page.goto(address);
+  const frame = await workbookFrame(page);
+  await frame.waitForSelector('.cm-content');
+  return frame;
+}
+
+const workbooks = (page: Page) => page.locator('hour-workbooks-dialog li', { hasText: 'changed' });
+
+describe('what is kept in the browser', () => {
+  let stage: Stage;
+  let context: BrowserContext;
+  let page: Page;
+  beforeAll(async () => {
+    stage = await openStage();
+  });
+  afterAll(() => stage.close());
+  beforeEach(async () => {
+    context = await stage.context();
+    page = await context.newPage();
+  });
+  afterEach(() => context.close());
+
+  test('an edit survives a reload', async () => {
+    await runCells(page, stage.served.url, CELLS);
+    const frame = await workbookFrame(page);
+    await frame.waitForSelector('.cm-content');
+    await typeInto(page, frame, 'one.ts', "export default 'typed';");
+    await frame.locator('.result', { hasText: 'typed' }).waitFor();
+    await untilStatus(page, 'Saved');
+    const again = await openEditor(page, page.url());
+    await again.locator('.result', { hasText: 'typed' }).waitFor();
+    expect(await textOf(again, 'one.ts')).toBe("export default 'typed';");
+  });
+
+  test('a file is shown but not run until the reader says so, after a reload too', async () => {
+    await page.goto(stage.served.url);
+    await openFile(page, workbookFile(CELLS));
+    let frame = await workbookFrame(page);
+    expect(await frame.locator('hour-cell .result', { hasText: 'as written' }).count()).toBe(0);
+    await untilStatus(page, 'Saved');
+    await page.reload();
+    await untilStatus(page, 'Not running');
+    await barButton(page, 'Run').click();
+    frame = await workbookFrame(page);
+    await frame.locator('.result', { hasText: 'as written' }).waitFor();
+  });
+
+  test('editing a file that may not run yet runs nothing', async () => {
+    await page.goto(stage.served.url);
+    await openFile(page, workbookFile(CELLS));
+    const frame = await workbookFrame(page);
+    await frame.waitForSelector('.cm-content');
+    await typeInto(page, frame, 'one.ts', "document.title = 'ran'; export default 1;");
+    await untilStored(page, "document.title = 'ran'"); // by then it would have run
+    await page.reload();
+    await untilStatus(page, 'Not running');
+    const again = await workbookFrame(page);
+    await again.waitForSelector('.cm-content');
+    expect(await textOf(again, 'one.ts')).toContain("document.title = 'ran'");
+    expect(await again.title()).toBe('Workbook');
+  });
+
+  test('two tabs: the second to save is told and overwrites nothing', async () => {
+    await runCells(page, stage.served.url, CELLS);
+    await untilStatus(page, 'Up to date · Saved');
+    const other = await context.newPage();
+    const otherFrame = await openEditor(other, page.url());
+    await typeInto(other, otherFrame, 'one.ts', "export default 'from the other tab';");
+    await otherFrame.locator('.result', { hasText: 'from the other tab' }).waitFor();
+    await untilStatus(other, 'Saved');
+
+    const frame = await workbookFrame(page);
+    await typeInto(page, frame, 'one.ts', "export default 'from this tab';");
+    await page.locator('.bar', { hasText: 'changed or deleted in another tab' }).waitFor();
+    await barButton(page, 'Keep this one as a copy').click();
+    await untilStatus(page, 'Saved');
+    const copy = await openEditor(page, page.url());
+    expect(await textOf(copy, 'one.ts')).toBe("export default 'from this tab';");
+    const kept = await openEditor(other, other.url());
+    expect(await textOf(kept, 'one.ts')).toBe("export default 'from the other tab';");
+    expect(other.url()).not.toBe(page.url());
+  });
+
+  test('refused storage is said, and the work goes on and can be saved to a file', async () => {
+    await page.addInitScript(() => {
+      IDBFactory.prototype.open = () => {
+        throw new DOMException('storage is switched off', 'SecurityError');
+      };
+    });
+    await runCells(page, stage.served.url, CELLS);
+    await page.locator('.bar', { hasText: 'Not saved' }).waitFor();
+    const frame = await workbookFrame(page);
+    await frame.locator('.result', { hasText: 'as written' }).waitFor();
+    await typeInto(page, frame, 'one.ts', "export default 'unsaved';");
+    await frame.locator('.result', { hasText: 'unsaved' }).waitFor();
+    const download = page.waitForEvent('download');
+    await barButton(page, 'Save to a file').click();
+    const { readFileSync } = await import('node:fs');
+    const saved = JSON.parse(readFileSync(await (await download).path(), 'utf8'));
+    expect(saved.cells).toEqual([{ name: 'one.ts', text: "export default 'unsaved';" }]);
+  });
+
+  test('a workbook that is left before it is shown keeps its cells', async () => {
+    await runCells(page, stage.served.url, CELLS);
+    await untilStatus(page, 'Up to date · Saved');
+    const own = page.url();
+    const again = await context.newPage();
+    await again.goto(own, { waitUntil: 'commit' });
+    await again.waitForSelector('main > iframe', { state: 'attached' });
+    await again.evaluate(() => {
+      location.hash = 'cyclist';
+    });
+    await untilStatus(again, 'Up to date');
+    const frame = await openEditor(again, own);
+    expect(await textOf(frame, 'one.ts')).toBe(CELLS[0]!.text);
+  });
+
+  test('duplicate, delete and undo', async () => {
+    await runCells(page, stage.served.url, CELLS);
+    await untilStatus(page, 'Up to date · Saved');
+    await page.getByRole('button', { name: 'Workbooks' }).click();
+    await page.getByRole('button', { name: 'Duplicate Test workbook', exact: true }).click();
+    await workbooks(page).nth(1).waitFor();
+    expect(await workbooks(page).count()).toBe(2);
+    await page.getByRole('button', { name: 'Delete Test workbook', exact: true }).click();
+    await page.locator('.bar', { hasText: 'was deleted' }).waitFor();
+    await page.getByRole('button', { name: 'Workbooks' }).click();
+    await workbooks(page).first().waitFor();
+    expect(await workbooks(page).count()).toBe(1);
+    await page.locator('dialog[open]').getByRole('button', { name: 'Close' }).click();
+    await barButton(page, 'Undo').click();
+    await page.frameLocator('main > iframe').locator('.result', { hasText: 'as written' }).waitFor();
+  });
+
+  test('a damaged file is refused with a sentence and changes nothing', async () => {
+    await runCells(page, stage.served.url, CELLS);
+    await page.getByRole('button', { name: 'Workbooks' }).click();
+    const damaged = {
+      name: 'damaged.json',
+      mimeType: 'application/json',
+      buffer: Buffer.from('{"format": 1'),
+    };
+    await page.setInputFiles('hour-workbooks-dialog input[type=file]', damaged);
+    await page.locator('.bar', { hasText: 'damaged.json is damaged' }).waitFor();
+    expect(await page.getByLabel('Title of the workbook').inputValue()).toBe('Test workbook');
+  });
+});
