@@ -2,8 +2,6 @@ import { prose, stageGrid } from '#hourline';
 import { sport } from './10-athlete.ts';
 
 export const stages = stageGrid({
-  label: 'Stages',
-  help: 'Type, paste from a spreadsheet, or drop a CSV or TSV file. A row marked rest is kept apart.',
   sport: sport.value,
   csv: `# Invented data: athlete C-01, trained cyclist, 70 kg; no person was measured
 stage,duration (min),power (W),heart rate (bpm),lactate (mmol/L),RPE (6-20)
@@ -19,6 +17,9 @@ rest,,0,63,1.2,
 `,
 });
 
-export default prose`
-  ## The stages
-  One row a stage. These readings are **invented**; the first one is too high, and the last stage was not finished.`;
+export default [
+  prose`
+    ## The stages
+    One row a stage. These readings are **invented**; the first one is too high, and the last stage was not finished.`,
+  stages,
+];

@@ -1,5 +1,6 @@
 import { displayOf, heartRatesOf, prose, readStepTest, usableReadings, wentToExhaustion } from '#hourline';
-import { bodyMass, effort, lastStage, pace, sport, stageMinutes } from './10-athlete.ts';
+import { bodyMass, pace, sport } from './10-athlete.ts';
+import { effort, lastStage, stageMinutes } from './15-protocol.ts';
 import { stages } from './20-stages.ts';
 
 export const test = readStepTest(stages.value, {

@@ -3,7 +3,11 @@ import { baselineChoice, modelChoice, prose } from '#hourline';
 export const model = modelChoice('exponential');
 export const baseline = baselineChoice('lowest-two');
 
-export default prose`
-  ## How to read the curve
-  Two choices come before any threshold: which curve to draw through the readings, and what counts as the
-  athlete's baseline. Make them before the test and keep them, or the wish will choose for you.`;
+export default [
+  prose`
+    ## How to read the curve
+    Two choices come before any threshold: which curve to draw through the readings, and what counts as the
+    athlete's baseline. Make them before the test and keep them, or the wish will choose for you.`,
+  model,
+  baseline,
+];

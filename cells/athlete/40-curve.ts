@@ -1,5 +1,5 @@
 import { fitCurve, prose, showCurve, usualErrors } from '#hourline';
-import { meter } from './10-athlete.ts';
+import { meter } from './15-protocol.ts';
 import { display, readings } from './25-readings.ts';
 import { baseline, model } from './35-model.ts';
 

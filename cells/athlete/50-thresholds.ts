@@ -1,4 +1,4 @@
-import { prose, showThresholds, thresholdTable } from '#hourline';
+import { folded, prose, showThresholds, thresholdCautions, thresholdTable } from '#hourline';
 import { display, readings } from './25-readings.ts';
 import { curve } from './40-curve.ts';
 import { sampling } from './65-sensitivity.ts';
@@ -11,4 +11,5 @@ export default [
     from the errors set further down.`,
   showThresholds(readings, curve, sampling, { display }),
   thresholdTable(sampling, { display }),
+  folded('To mind with single figures', prose`${thresholdCautions(sampling)}`),
 ];

@@ -1,8 +1,9 @@
 import { errorsFrom, lactateWords, prose, usualErrors } from '#hourline';
-import { meter } from './10-athlete.ts';
-import * as controls from './60-meter.ts';
+import { meter } from './15-protocol.ts';
+import * as ofMeter from './60-meter.ts';
+import * as ofMachine from './61-draws.ts';
 
-export const error = errorsFrom(usualErrors(meter.value), controls);
+export const error = errorsFrom(usualErrors(meter.value), ofMeter, ofMachine);
 
 const spread = (lactate: number) => Math.hypot(error.repeatability, error.repeatabilityShare * lactate);
 const shared = (lactate: number) => Math.hypot(error.offset, error.gain * lactate);

@@ -1,7 +1,7 @@
 import { prose, sampleThresholds, showSensitivity } from '#hourline';
 import { display, heartRates, readings } from './25-readings.ts';
 import { reading } from './40-curve.ts';
-import { draws, scale, seed } from './60-meter.ts';
+import { draws, scale, seed } from './61-draws.ts';
 import { error } from './62-errors.ts';
 
 export const sampling = sampleThresholds(readings, {

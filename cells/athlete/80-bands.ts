@@ -6,12 +6,7 @@ import { first, second } from './72-chosen.ts';
 
 const chosen = { lt1: lt1.value, lt2: lt2.value };
 export const bands = trainingBands(sampling, { ...chosen, heartRates });
-export const planned = numberField({
-  label: 'Planned for threshold work',
-  unit: display.unit,
-  value: null,
-  min: 0,
-});
+export const planned = numberField({ label: 'Planned for threshold work', unit: display.unit, value: null });
 
 export default [
   prose`
@@ -22,4 +17,5 @@ export default [
   bands.bands && bandTable(bands.bands, { display }),
   bands.five && folded('Five bands instead', bandTable(bands.five, { display, caption: 'Five bands' })),
   folded('Heart rate', showHeartRate(test, [first, second], { display })),
+  planned,
 ];

@@ -5,7 +5,6 @@ import { chart } from '../view/view.ts';
 import { claimColour, isNarrow, picture } from './house.ts';
 import { intensityAxis, intensityDomain, intensityFoot } from './intensityScale.ts';
 import { intervalMarks } from './intervalMarks.ts';
-import { withRefusals } from './refusals.ts';
 import type { NamedRow } from './rows.ts';
 import { layRows, rowTexts } from './rows.ts';
 
@@ -23,7 +22,6 @@ export interface SensitivityChartData {
   lo: number;
   hi: number;
   rows: readonly SensitivityRow[];
-  refused: readonly { name: string; reason: string }[];
   title: string;
   summary: string;
   data?: TableView;
@@ -34,12 +32,12 @@ const RIDGE = 26;
 
 /** One ridge a method on one intensity axis: where its answer would fall if the test's errors fell otherwise. */
 export function sensitivityChart(spec: SensitivityChartData): ChartView {
-  const { title, summary, refused } = spec;
+  const { title, summary } = spec;
   return chart({
     title,
     summary,
     ...(spec.data ? { data: spec.data } : {}),
-    draw: (context) => withRefusals(context, drawRidges(context, spec), refused),
+    draw: (context) => drawRidges(context, spec),
   });
 }
 

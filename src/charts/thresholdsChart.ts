@@ -6,7 +6,6 @@ import { points } from './curveChart.ts';
 import { COLOUR, claimColour, claimSymbol, picture, roundTicks } from './house.ts';
 import { intensityAxis, intensityDomain, intensityFoot } from './intensityScale.ts';
 import { intervalMarks } from './intervalMarks.ts';
-import { withRefusals } from './refusals.ts';
 import type { NamedRow } from './rows.ts';
 import { layRows, rowTexts } from './rows.ts';
 
@@ -24,8 +23,6 @@ export interface ThresholdsChartData {
   y: ArrayLike<number>;
   curve: CurveLine;
   rows: readonly ThresholdRow[];
-  /** Methods that gave no answer, and why. */
-  refused: readonly { name: string; reason: string }[];
   title: string;
   summary: string;
   data?: TableView;
@@ -35,12 +32,12 @@ const ROW = { wide: 26, narrow: 18 };
 
 /** Every method's threshold on the curve, each let down to a row of its own with name, value and interval. */
 export function thresholdsChart(spec: ThresholdsChartData): ChartView {
-  const { title, summary, refused } = spec;
+  const { title, summary } = spec;
   return chart({
     title,
     summary,
     ...(spec.data ? { data: spec.data } : {}),
-    draw: (context) => withRefusals(context, drawThresholds(context, spec), refused),
+    draw: (context) => drawThresholds(context, spec),
   });
 }
 

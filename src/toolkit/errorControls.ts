@@ -28,11 +28,16 @@ export const errorSlider = (term: ErrorTerm, usual: ErrorModel): Slider =>
     help: ERROR_SOURCES[term],
   });
 
-/** The error model with the values of these controls in the place of the usual ones; others are passed over. */
-export function errorsFrom(usual: ErrorModel, controls: Partial<Record<ErrorTerm, Slider>>): ErrorModel {
+type Controls = Partial<Record<ErrorTerm, Slider>>;
+
+/**
+ * The error model with the values of these controls in the place of the usual ones. A group may be all that a
+ * cell exports; what is no source of error is passed over.
+ */
+export function errorsFrom(usual: ErrorModel, ...groups: readonly Controls[]): ErrorModel {
   const error = { ...usual };
   for (const term of Object.keys(TERMS) as ErrorTerm[]) {
-    const control = controls[term];
+    const control = groups.map((group) => group[term]).find(Boolean);
     if (control) error[term] = isShare(term) ? control.value / 100 : control.value;
   }
   return error;

@@ -55,7 +55,7 @@ export { showHeartRate } from './showHeartRate.ts';
 // Results as pictures and tables.
 export { showModels } from './showModels.ts';
 export { sensitivityTable, showSensitivity } from './showSensitivity.ts';
-export { methodCard, showThresholds, thresholdTable } from './showThresholds.ts';
+export { methodCard, showThresholds, thresholdCautions, thresholdTable } from './showThresholds.ts';
 // A step test: the table, the reading of it, its checks.
 export { stageGrid } from './stages.ts';
 export { tableOf } from './tableOf.ts';

@@ -2,6 +2,7 @@ import type { SensitivityRow } from '../charts/sensitivityChart.ts';
 import { methodById } from '../physiology/methods/index.ts';
 import type { Claim } from '../physiology/methods/method.ts';
 import type { Interval, MethodSampling, SamplingResult } from '../physiology/samplingTypes.ts';
+import { type TableView, table } from '../view/view.ts';
 import { bareRange, type Display, intensityWords, percentWords } from './display.ts';
 
 /** A method with an answer, and what sampling error makes of it. */
@@ -25,6 +26,8 @@ export interface Unanswered {
   name: string;
   claim: Claim;
   reason: string;
+  /** True when the readings as they are give an answer, but too few of the draws. */
+  lost: boolean;
 }
 
 /** The methods that give an answer worth showing. */
@@ -39,14 +42,27 @@ export const answered = (result: SamplingResult): Answered[] =>
 
 /** The methods that refuse, or whose answer does not survive the errors of the test. */
 export const unanswered = (result: SamplingResult): Unanswered[] =>
-  result.methods.flatMap((sampling) => {
+  result.methods.flatMap((sampling): Unanswered[] => {
     const { id, name, claim } = methodById(sampling.method);
     const { estimate, status, refusedShare } = sampling;
-    if (estimate.refused) return [{ id, name, claim, reason: estimate.refused.reason }];
+    if (estimate.refused) return [{ id, name, claim, reason: estimate.refused.reason, lost: false }];
     if (status !== 'not-shown') return [];
     const reason = `It has no answer in ${percentWords(refusedShare)} of the draws, so this test does not determine it.`;
-    return [{ id, name, claim, reason }];
+    return [{ id, name, claim, reason, lost: true }];
   });
+
+/** Methods without an answer and why, as a table; null when there are none. */
+export const refusalTable = (refused: readonly Unanswered[]): TableView | null =>
+  refused.length === 0
+    ? null
+    : table({
+        caption: 'No answer from this test',
+        columns: [
+          { key: 'name', heading: 'Method' },
+          { key: 'reason', heading: 'Why' },
+        ],
+        rows: refused.map(({ name, reason }) => ({ name, reason })),
+      });
 
 /** One method's answer; null when it has none. */
 export const answerOf = (result: SamplingResult, method: string): Answered | null =>

@@ -4,19 +4,7 @@ import type { ErrorModel } from '../physiology/errorModel.ts';
 import type { CurveId, Readings } from '../physiology/stepTest.ts';
 import { type ChartView, table } from '../view/view.ts';
 import { type Display, lactateWords } from './display.ts';
-import { curvePoints, readingSd } from './showCurve.ts';
-
-/** Names short enough for a small panel. */
-const SHORT: Record<CurveId, string> = {
-  raw: 'straight lines',
-  quadratic: 'quadratic',
-  cubic: 'cubic',
-  quartic: 'quartic',
-  exponential: 'exponential',
-  'two-segment': 'two segments',
-  'three-segment': 'three segments',
-  spline: 'spline',
-};
+import { CURVE_NAMES, curvePoints, readingSd } from './showCurve.ts';
 
 /** Below this chance, what a curve leaves over is more than the meter explains. */
 const INADEQUATE = 0.05;
@@ -42,7 +30,7 @@ export function showModels(
     readingSd: sd,
     panels: fitted.map((report) => ({
       ...curvePoints(fitCurve(readings, { model: report.model })),
-      name: SHORT[report.model],
+      name: CURVE_NAMES[report.model],
       residuals: report.residuals,
       remark: report.leaveOneOut === null ? 'no prediction' : `predicts to ${report.leaveOneOut.toFixed(2)}`,
     })),

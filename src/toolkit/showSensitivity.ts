@@ -3,26 +3,28 @@ import { sensitivityChart } from '../charts/sensitivityChart.ts';
 import type { MethodSampling, SamplingResult } from '../physiology/samplingTypes.ts';
 import { SHIFT_GAIN, SHIFT_STEP } from '../physiology/shifts.ts';
 import type { Readings } from '../physiology/stepTest.ts';
-import { type ChartView, type TableView, table } from '../view/view.ts';
+import { type StackView, stack, type TableView, table } from '../view/view.ts';
 import { bareRange, type Display, errorWords, intensityWords, percentWords } from './display.ts';
-import { type Answered, answered, chartRows, limits, unanswered } from './methodRows.ts';
+import { type Answered, answered, chartRows, limits, refusalTable, unanswered } from './methodRows.ts';
 
 /** How each method's answer spreads when the test's errors fall otherwise, with what moves it as its table. */
 export function showSensitivity(
   result: SamplingResult,
   readings: Readings,
   { display }: { display: Display },
-): ChartView {
-  return sensitivityChart({
+): StackView {
+  // Plain refusals stand with the thresholds; here those that only the draws bring out.
+  const lost = unanswered(result).filter((method) => method.lost);
+  const picture = sensitivityChart({
     axis: display.axis,
     lo: display.lo,
     hi: display.hi,
     rows: chartRows(result, display),
-    refused: unanswered(result),
     title: 'How far each figure can be trusted',
     summary: summaryOf(result, display),
     data: sensitivityTable(result, readings, { display }),
   });
+  return stack(picture, refusalTable(lost));
 }
 
 function summaryOf(result: SamplingResult, display: Display): string {

@@ -1,15 +1,15 @@
 import { thresholdsChart } from '../charts/thresholdsChart.ts';
-import { type FittedCurve, fitCurve, MODELS } from '../physiology/curves/index.ts';
+import { type FittedCurve, fitCurve } from '../physiology/curves/index.ts';
 import { methodById } from '../physiology/methods/index.ts';
 import type { SamplingResult } from '../physiology/samplingTypes.ts';
 import type { Readings } from '../physiology/stepTest.ts';
-import { type ChartView, type TableRow, type TableView, table } from '../view/view.ts';
+import { type StackView, stack, type TableRow, type TableView, table } from '../view/view.ts';
 import { bareIntensity, bareRange, type Display } from './display.ts';
-import { answered, chartRows, spanWords, unanswered } from './methodRows.ts';
-import { curvePoints } from './showCurve.ts';
+import { answered, chartRows, refusalTable, spanWords, unanswered } from './methodRows.ts';
+import { CURVE_NAMES, curvePoints } from './showCurve.ts';
 
 /**
- * Every method's threshold on the curve with its interval; methods without an answer are listed with the reason.
+ * Every method's threshold on the curve with its interval; methods without an answer are listed beneath with the reason.
  * The numbers are in `thresholdTable`.
  */
 export function showThresholds(
@@ -17,20 +17,20 @@ export function showThresholds(
   curve: FittedCurve,
   result: SamplingResult,
   { display }: { display: Display },
-): ChartView {
+): StackView {
   const refused = unanswered(result);
   // A curve that could not be fitted leaves the readings themselves to be looked at.
   const drawn = curve.status === 'ok' ? curve : fitCurve(readings, { model: 'raw' });
-  return thresholdsChart({
+  const picture = thresholdsChart({
     axis: display.axis,
     x: readings.x,
     y: readings.y,
     curve: curvePoints(drawn),
     rows: chartRows(result, display),
-    refused,
     title: 'Every method on the curve',
     summary: summaryOf(result, display, refused.length),
   });
+  return stack(picture, refusalTable(refused));
 }
 
 function summaryOf(result: SamplingResult, display: Display, refused: number): string {
@@ -63,7 +63,7 @@ export function thresholdTable(result: SamplingResult, { display }: { display: D
     const title = { LT1: 'First threshold', LT2: 'Second threshold', MLSS: 'Maximal lactate steady state' }[
       claim
     ];
-    return rows.length === 0 ? [] : [{ method: title, tone: 'strong' as const }, ...rows];
+    return rows.length === 0 ? [] : [headingRow(title), ...rows];
   });
   return table({
     caption: 'Thresholds by method',
@@ -75,12 +75,14 @@ export function thresholdTable(result: SamplingResult, { display }: { display: D
       { key: 'heartRate', heading: 'Heart rate', unit: 'bpm', align: 'right' },
       { key: 'lactate', heading: 'Lactate', unit: 'mmol/L', align: 'right' },
       { key: 'curve', heading: 'Read from' },
-      { key: 'remark', heading: 'To mind' },
     ],
     rows: groups,
-    note: 'Figures are rounded to what their error allows. Nothing is read outside the tested range.',
+    note: 'Figures are rounded to what their error allows; nothing is read outside the tested range.',
   });
 }
+
+const EMPTY = { intensity: '', range: '', second: '', heartRate: '', lactate: '', curve: '' };
+const headingRow = (method: string): TableRow => ({ ...EMPTY, method, tone: 'strong' });
 
 const answerRows = (result: SamplingResult, display: Display, claim: string): TableRow[] =>
   answered(result)
@@ -92,24 +94,27 @@ const answerRows = (result: SamplingResult, display: Display, claim: string): Ta
       second: display.second && bareIntensity(a.intensity, display, { in: display.second, sd: a.sd }),
       heartRate: a.heartRate === null ? '–' : a.heartRate.toFixed(0),
       lactate: a.lactate.toFixed(1),
-      curve: a.sampling.estimate.curve === null ? 'readings' : MODELS[a.sampling.estimate.curve].name,
-      remark: a.warnings.join(' '),
+      curve: a.sampling.estimate.curve === null ? 'readings' : CURVE_NAMES[a.sampling.estimate.curve],
     }));
 
 const refusalRows = (result: SamplingResult, claim: string): TableRow[] =>
   unanswered(result)
     .filter((u) => u.claim === claim)
-    .map(({ name, reason }) => ({
+    .map(({ name }) => ({
+      ...EMPTY,
       method: name,
-      intensity: '–',
-      range: '–',
-      second: '–',
-      heartRate: '–',
-      lactate: '–',
-      curve: '–',
-      remark: reason,
+      curve: 'no answer',
       tone: 'muted' as const,
     }));
+
+/** What to mind with single figures, as a Markdown list; methods with the same caution share a line. */
+export function thresholdCautions(result: SamplingResult): string {
+  const byText = new Map<string, string[]>();
+  for (const { name, warnings } of answered(result)) {
+    for (const warning of warnings) byText.set(warning, [...(byText.get(warning) ?? []), name]);
+  }
+  return [...byText].map(([text, names]) => `- **${names.join(', ')}:** ${text}`).join('\n');
+}
 
 /** What a method claims, where it comes from and what bends it, as Markdown. */
 export function methodCard(id: string): string {

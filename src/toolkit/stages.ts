@@ -10,8 +10,10 @@ const SUGGESTIONS: Record<Sport, string[]> = {
 };
 const COMMON = ['stage', 'duration (min)', 'heart rate (bpm)', 'lactate (mmol/L)', 'RPE (6-20)'];
 
+const HELP = 'Type, paste from a spreadsheet, or drop a CSV or TSV file. A row marked rest is kept apart.';
+
 export interface StageGridSpec {
-  label: string;
+  label?: string;
   help?: string;
   /** The table to begin with, as the text of a file. */
   csv: string;
@@ -19,14 +21,14 @@ export interface StageGridSpec {
 }
 
 /** An editable table of stages that also takes a pasted, dropped or picked CSV or TSV file. */
-export function stageGrid({ label, help, csv, sport }: StageGridSpec): Grid {
+export function stageGrid({ label = 'Stages', help = HELP, csv, sport }: StageGridSpec): Grid {
   const read = (text: string, fileName?: string) => {
     const { headings, rows } = readStageTable(text, fileName);
     return { headings, rows };
   };
   return grid({
     label,
-    ...(help === undefined ? {} : { help }),
+    help,
     value: read(csv),
     read,
     check: (value) => checkStepTest(value, sport === undefined ? {} : { sport }),

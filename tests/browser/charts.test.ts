@@ -100,15 +100,6 @@ describe('methods on the curve', () => {
     expect([...first].filter((shape) => second.has(shape))).toEqual([]);
   });
 
-  test('refused methods are listed in words and have no row', () => {
-    const box = drawn(CHARTS.thresholds!, 900);
-    expect([...box.querySelectorAll('li')].map((li) => li.textContent)).toEqual([
-      'Fixed 2.0 mmol/L: lactate is already above 2.0 mmol/L at the first stage',
-      'First lactate turn point: needs at least 7 usable stages; only 6 here',
-    ]);
-    expect(texts(box).map((t) => t.textContent)).not.toContain('Fixed 2.0 mmol/L');
-  });
-
   test('a limit beyond the tested range is an arrowhead at the edge', () => {
     const box = drawn(CHARTS.thresholds!, 900);
     expect(texts(box).filter((t) => t.textContent === '▸')).toHaveLength(1);

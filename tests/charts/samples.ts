@@ -66,18 +66,12 @@ const rowOf = ({ name, claim, intensity, sd }: Answer): SensitivityRow => ({
       : null,
 });
 
-const refused = [
-  { name: 'Fixed 2.0 mmol/L', reason: 'lactate is already above 2.0 mmol/L at the first stage' },
-  { name: 'First lactate turn point', reason: 'needs at least 7 usable stages; only 6 here' },
-];
-
 export const thresholdsSample: ThresholdsChartData = {
   axis: 'power',
   x: X,
   y: Y,
   curve: line('cubic', 26),
   rows: ANSWERS.map((a) => ({ ...rowOf(a), lactate: shape(a.intensity, 26) })),
-  refused,
   title: 'Every method on the curve',
   summary: 'The first threshold lies between 210 and 262 W, the second between 272 and 299 W.',
 };
@@ -87,7 +81,6 @@ export const sensitivitySample: SensitivityChartData = {
   lo: X[0]!,
   hi: X[7]!,
   rows: ANSWERS.map(rowOf),
-  refused,
   title: 'How far each figure can be trusted',
   summary: 'The steadiest method is Dmax; the least steady is the log-log breakpoint.',
 };
