@@ -4,12 +4,12 @@ import type { Control } from '../view/controls.ts';
 import type { CellText, Setting } from '../workbook/document.ts';
 import type { CellState, Engine } from '../workbook/engineTypes.ts';
 import type { LibraryName, SnapshotCell } from '../workbook/messages.ts';
-import { type CellActions, type CellPlace, shortName } from './cell/actions.ts';
+import { type CellActions, shortName } from './cell/actions.ts';
 import type { CellTools, HourCell } from './cell/cell.ts';
 import { type CellKind, newCell } from './cell/templates.ts';
-import type { EditorModule, Offer } from './editor/types.ts';
-import { heldUpBy, readersOf } from './graph.ts';
+import type { EditorModule } from './editor/types.ts';
 import { LightElement } from './light.ts';
+import { offersFor, placesOf } from './places.ts';
 import { type Plot, PlotSource } from './results/chart.ts';
 import type { OwnedControl } from './results/result.ts';
 import { snapshotOf } from './results/snapshot.ts';
@@ -137,7 +137,7 @@ export class WorkbookPage extends LightElement {
     loadEditor: () => this.library('editor') as Promise<EditorModule>,
     ownerOf: (control) => this.#ownerOf(control),
     setControl: (cell, control, value) => this.#saving(this.engine.setControl(cell, control, value)),
-    offersFor: (cell) => this.#offersFor(cell),
+    offersFor: (cell) => offersFor(cell, [...this.#states.values()], this.toolkitNames),
   };
 
   #changed(): void {
@@ -237,27 +237,6 @@ export class WorkbookPage extends LightElement {
     return owner && entry ? { cell: owner.cell, entry } : null;
   }
 
-  #offersFor(cell: string): Offer[] {
-    const others = [...this.#states.values()].filter((state) => state.name !== cell);
-    return [
-      { source: '#hourline', names: this.toolkitNames },
-      ...others.map((state) => ({ source: `./${state.name}`, names: state.exports })),
-    ];
-  }
-
-  #placeOf(state: CellState, index: number, states: readonly CellState[]): CellPlace {
-    const original = this.shipped?.find((one) => one.name === state.name);
-    return {
-      first: index === 0,
-      last: index === states.length - 1,
-      folded: this.#folded.has(state.name),
-      changed: original !== undefined && original.text !== state.text,
-      reads: state.imports.filter((name) => this.#states.has(name)),
-      feeds: readersOf(states, state.name),
-      waitsFor: heldUpBy(this.#states, state),
-    };
-  }
-
   #bar(states: readonly CellState[]) {
     const allFolded = states.every((state) => this.#folded.has(state.name));
     const changed =
@@ -298,6 +277,7 @@ export class WorkbookPage extends LightElement {
   protected override render() {
     if (!this.engine) return nothing;
     const states = this.#order.map((name) => this.#states.get(name)).filter((state) => state !== undefined);
+    const places = placesOf(states, this.#folded, this.shipped);
     return html`<div class="page">
       <hour-rail .cells=${states} .jump=${this.#actions.jump}></hour-rail>
       <div class="cells">
@@ -306,7 +286,7 @@ export class WorkbookPage extends LightElement {
           states,
           (state) => this.#keyOf(state.name),
           (state, index) => html`<hour-cell data-cell=${state.name} .state=${state}
-            .place=${this.#placeOf(state, index, states)} .tools=${this.#tools}></hour-cell>`,
+            .place=${places[index]!} .tools=${this.#tools}></hour-cell>`,
         )}
         ${this.#end()}
       </div>

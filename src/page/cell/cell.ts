@@ -23,6 +23,9 @@ const PHASE_WORD: Record<CellPhase, string> = {
   waiting: 'waiting',
 };
 
+/** Code of this many lines fits on most screens. */
+const SHORT_LINES = 24;
+
 /** What all cells of a page share. */
 export interface CellTools extends ResultTools {
   actions: CellActions;
@@ -122,7 +125,7 @@ export class HourCell extends LightElement {
       <div class="shown ${this.#earlier ? 'earlier' : ''}">
         <hour-result .state=${state} .tools=${tools}></hour-result>
       </div>
-      <div class="work">
+      <div class="work ${state.text.split('\n').length <= SHORT_LINES ? 'short' : ''}">
         ${this.#line()}
         <hour-editor ?hidden=${place.folded} .state=${state} .load=${tools.loadEditor}
           .offers=${() => tools.offersFor(name)}

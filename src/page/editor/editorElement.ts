@@ -1,6 +1,7 @@
 import { html, nothing, type PropertyValues } from 'lit';
 import type { CellProblem, CellState } from '../../workbook/engineTypes.ts';
 import { LightElement } from '../light.ts';
+import { plainLines } from './codeLine.ts';
 import type { CodeEditor, EditorModule, Offer } from './types.ts';
 
 /** Pause in typing after which a cell runs by itself. */
@@ -139,7 +140,7 @@ export class HourEditor extends LightElement {
 
   protected override willUpdate(): void {
     if (this.#editor) return;
-    this.#plainCode.textContent = this.state.text;
+    this.#plainCode.replaceChildren(...plainLines(this.state.text));
     this.#plainCode.setAttribute('aria-label', `Code of ${this.state.name}`);
   }
 

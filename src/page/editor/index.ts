@@ -12,6 +12,7 @@ import { type Diagnostic, setDiagnostics } from '@codemirror/lint';
 import { Annotation, EditorState, Prec, type Text } from '@codemirror/state';
 import { drawSelection, EditorView, keymap } from '@codemirror/view';
 import { offeredNames } from './completion.ts';
+import { hangingIndent } from './hangingIndent.ts';
 import { theme } from './theme.ts';
 import type { CodeEditor, EditorOptions } from './types.ts';
 
@@ -69,6 +70,7 @@ const extensions = (options: EditorOptions) => [
   languageData(offeredNames(options.offers)),
   javascript({ typescript: true }),
   EditorView.lineWrapping,
+  hangingIndent,
   EditorView.contentAttributes.of({
     'aria-label': `${options.label}. Escape, then Tab, leaves the editor.`,
     spellcheck: 'false',

@@ -17,7 +17,11 @@ const frame = EditorView.theme({
   '&.cm-focused': { outline: 'none' },
   '.cm-scroller': { fontFamily: 'var(--mono)', lineHeight: 'var(--line-code)' },
   '.cm-content': { padding: '0', caretColor: 'var(--ink)' },
-  '.cm-line': { padding: '0' },
+  // As .code-line in page.css.
+  '.cm-line': {
+    padding: '0 0 0 calc((var(--indent, 0) + 2) * 1ch)',
+    textIndent: 'calc((var(--indent, 0) + 2) * -1ch)',
+  },
   '.cm-cursor': { borderLeftColor: 'var(--ink)', borderLeftWidth: '2px' },
   '.cm-selectionBackground, &.cm-focused > .cm-scroller > .cm-selectionLayer .cm-selectionBackground': {
     backgroundColor: 'var(--code-selection)',

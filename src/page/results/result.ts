@@ -16,10 +16,20 @@ function controlsIn(value: unknown): Control[] {
     : [];
 }
 
-/** Exported controls that what the cell shows does not place itself; they stand above it. */
+/** Exported controls that what the cell shows does not place itself; for these the page finds a place. */
 export function unplacedControls(state: CellState): ControlEntry[] {
   const placed = new Set(controlsIn(state.shown));
   return state.controls.filter((entry) => !placed.has(entry.control));
+}
+
+const isProse = (value: unknown): boolean =>
+  typeof value === 'string' || (isView(value) && value.view === 'prose');
+
+/** What a cell shows, cut after the prose it opens with: there the controls go that it does not place itself. */
+export function opening(shown: unknown): { opening: unknown; rest: unknown } {
+  if (isProse(shown)) return { opening: shown, rest: null };
+  if (Array.isArray(shown) && isProse(shown[0])) return { opening: shown[0], rest: shown.slice(1) };
+  return { opening: null, rest: shown };
 }
 
 /** A control wherever it stands: the cell that exports it and its entry there. */
@@ -76,9 +86,11 @@ export class HourResult extends LightElement {
     this.#stale = false;
     this.owners.clear();
     const controls = unplacedControls(this.state).map((entry) => this.#live(this.state.name, entry));
+    const parts = controls.length > 0 ? opening(this.state.shown) : { opening: null, rest: this.state.shown };
     return html`<div class="result">
+      ${showable(parts.opening, this.#drawing)}
       ${controls.length > 0 ? html`<div class="controls">${controls}</div>` : nothing}
-      <div>${showable(this.state.shown, this.#drawing)}</div>
+      <div>${showable(parts.rest, this.#drawing)}</div>
     </div>`;
   }
 }

@@ -3,7 +3,7 @@ import type { CellState } from '../../workbook/engineTypes.ts';
 import type { SnapshotCell } from '../../workbook/messages.ts';
 import { staticControl } from '../controls/controlView.ts';
 import { chartFigure, drawPicture, type Plot } from './chart.ts';
-import { type ResultTools, unplacedControls } from './result.ts';
+import { opening, type ResultTools, unplacedControls } from './result.ts';
 import { type Drawing, showable } from './showable.ts';
 
 /** Width charts are drawn at for a page that cannot draw them again. */
@@ -32,7 +32,11 @@ export function snapshotOf(state: CellState, plot: Plot, ownerOf: ResultTools['o
   const drawing = drawingFor(plot, ownerOf);
   const controls = unplacedControls(state).map(({ control, value }) => staticControl(control, value));
   const page = document.createElement('div');
-  render(html`<div class="result">${controls}${showable(state.shown, drawing)}</div>`, page);
+  const parts = opening(state.shown);
+  render(
+    html`<div class="result">${showable(parts.opening, drawing)}${controls}${showable(parts.rest, drawing)}</div>`,
+    page,
+  );
   withoutComments(page);
   return { name: state.name, html: page.innerHTML };
 }

@@ -2,6 +2,7 @@ import { html, nothing } from 'lit';
 import type { Column, TableRow, TableView } from '../../view/view.ts';
 import { plain } from './inspect.ts';
 
+const LONG_ENTRY = 40;
 const NUMBER_LIKE = /^[<>≤≥~≈±+−-]?\s*\d/;
 
 /** Numbers stand on the right so that their digits line up; said by the column, or else seen from its entries. */
@@ -10,6 +11,10 @@ function alignment(column: Column, rows: readonly TableRow[]): '' | 'right' {
   const entries = rows.map((row) => row[column.key]).filter((entry) => entry != null && entry !== '');
   return entries.length > 0 && entries.every((entry) => NUMBER_LIKE.test(plain(entry))) ? 'right' : '';
 }
+
+/** A column with sentences in it keeps some width and smaller letters. */
+const isLong = (column: Column, rows: readonly TableRow[]): boolean =>
+  rows.some((row) => (row[column.key] ?? '').length > LONG_ENTRY);
 
 const heading = (column: Column, side: string) =>
   html`<th scope="col" class=${side}>${plain(column.heading)}${
@@ -27,7 +32,9 @@ function row(view: TableView, sides: readonly string[], entries: TableRow) {
 
 /** A table of text in a box of its own that scrolls sideways when it must; the page never does. */
 export function tableView(view: TableView) {
-  const sides = view.columns.map((column) => alignment(column, view.rows));
+  const sides = view.columns.map((column) =>
+    isLong(column, view.rows) ? 'long' : alignment(column, view.rows),
+  );
   return html`<div class="table-box">
     ${view.caption ? html`<div class="caption">${plain(view.caption)}</div>` : nothing}
     <div class="table-scroll" tabindex="0" role="group" aria-label=${plain(view.caption || 'Table')}>

@@ -1,0 +1,39 @@
+import type { CellText } from '../workbook/document.ts';
+import type { CellState } from '../workbook/engineTypes.ts';
+import type { CellPlace } from './cell/actions.ts';
+import type { Offer } from './editor/types.ts';
+import { heldUpBy, readersOf } from './graph.ts';
+
+/** Where each cell stands among the others, in page order. */
+export function placesOf(
+  states: readonly CellState[],
+  folded: ReadonlySet<string>,
+  shipped: readonly CellText[] | null,
+): CellPlace[] {
+  const byName = new Map(states.map((state) => [state.name, state]));
+  const originals = new Map(shipped?.map((cell) => [cell.name, cell.text]));
+  return states.map((state, index) => {
+    const original = originals.get(state.name);
+    return {
+      first: index === 0,
+      last: index === states.length - 1,
+      folded: folded.has(state.name),
+      changed: original !== undefined && original !== state.text,
+      reads: state.imports.filter((name) => byName.has(name)),
+      feeds: readersOf(states, state.name),
+      waitsFor: heldUpBy(byName, state),
+    };
+  });
+}
+
+/** What the code of `cell` can import: the toolkit, and whatever the other cells export. */
+export const offersFor = (
+  cell: string,
+  states: readonly CellState[],
+  toolkitNames: readonly string[],
+): Offer[] => [
+  { source: '#hourline', names: toolkitNames },
+  ...states
+    .filter((state) => state.name !== cell)
+    .map((state) => ({ source: `./${state.name}`, names: state.exports })),
+];
