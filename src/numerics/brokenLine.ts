@@ -16,6 +16,8 @@ const TIE = 1e-12;
  * Accuracy  exact: the best breakpoints lie either where the free lines of neighbouring runs meet inside a gap
  *           or at a point, and every such combination is tried; never worse than a grid
  *           (tests/numerics/brokenLine.test.ts)
+ * Bends     when the best line of all bends downward somewhere, the best of the combinations that nowhere do is
+ *           taken; a line with fewer bends may then fit better than it (our rule)
  * Ties      of equally good breakpoints the smallest first one, then the smallest second one (our rule)
  * Returns   false when no combination bends upward everywhere
  * Cost      about n² candidates of O(n) at most; allocates nothing after construction

@@ -108,10 +108,10 @@ function worstOf(curve: FittedCurve, weights: ArrayLike<number>): CurveReport['w
     const share = 1 - leverages[index]!;
     const square = weights[index]! * residual * residual;
     const varianceWithout = (curve.sse - square / share) / (freedom - 1);
+    // Without that reading the rest may lie on the curve exactly: then there is nothing to compare it with.
+    if (!(varianceWithout > ROUNDING * curve.sse)) return;
     const studentised = residual * Math.sqrt(weights[index]! / (varianceWithout * share));
-    if (Number.isFinite(studentised) && Math.abs(studentised) > Math.abs(worst?.studentised ?? 0)) {
-      worst = { index, studentised };
-    }
+    if (Math.abs(studentised) > Math.abs(worst?.studentised ?? 0)) worst = { index, studentised };
   });
   return worst;
 }
