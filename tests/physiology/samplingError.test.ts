@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { InputError } from '../../src/base/inputError.ts';
+import { Random } from '../../src/numerics/random.ts';
 import {
   BENCH,
   ERROR_SOURCES,
@@ -292,6 +293,37 @@ describe('summary', () => {
     expect(300 + (50 * (4 - 1.69)) / (4.69 - 1.69) - 341.7464).toBeCloseTo(shifts.leaveOut[6]!, 3);
     expect(byId(methods, 'dmax').shifts.offset).toBeCloseTo(0, 6);
     expect(byId(methods, 'dmax').shifts.gain).toBeCloseTo(0, 6);
+  });
+});
+
+describe('coverage', () => {
+  test('the 95 % interval holds the true threshold in 93 to 97 % of repeated tests', () => {
+    // True lactates on a cubic, so that the curve is right and only the readings err: 4 mmol/L at 285 W.
+    const x = [120, 150, 180, 210, 240, 270, 300, 330];
+    const [truth, slope] = [285, 1.2];
+    const trueLactate = (w: number) => {
+      const u = (w - 120) / (truth - 120);
+      return 1 + (3 - slope) * u ** 3 + slope * u * (u + 1) * 0.5;
+    };
+    const error = { ...NO_ERROR, repeatability: 0.12 };
+    const random = new Random(40);
+    const repeats = 2000;
+    let covered = 0;
+    for (let k = 0; k < repeats; k++) {
+      const y = x.map((w) => trueLactate(w) + error.repeatability * random.normal());
+      const near = usableReadings(stepTest(x, y));
+      const given = {
+        methods: ['fixed-4.0'],
+        options: { curve: 'cubic' as const },
+        error,
+        draws: 400,
+        seed: k,
+      };
+      const { low, high } = sampleThresholds(near, given).methods[0]!.interval95!;
+      if (low.value! <= truth && truth <= high.value!) covered++;
+    }
+    expect(covered / repeats).toBeGreaterThan(0.93);
+    expect(covered / repeats).toBeLessThan(0.97);
   });
 });
 
