@@ -13,7 +13,7 @@ export const readings = usableReadings(test, {
   toExhaustion: wentToExhaustion(effort.value),
 });
 export const heartRates = heartRatesOf(test);
-export const display = displayOf(test, pace.value);
+export const display = displayOf(test, readings, pace.value);
 
 const rest = test.restLactate === null ? 'There is no sample at rest.' : 'The sample at rest is kept apart.';
 export default prose`

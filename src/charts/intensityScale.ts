@@ -11,7 +11,7 @@ export function intensityDomain(lo: number, hi: number): [number, number] {
 }
 
 /** Label of an intensity axis, with the unit; a speed axis carries pace under each tick. */
-export const intensityLabel = (axis: Axis): string =>
+const intensityLabel = (axis: Axis): string =>
   axis === 'power' ? 'Power, W' : 'Speed, km/h, and pace, min/km';
 
 /** Ticks and text of the intensity axis at the foot of a chart. */

@@ -5,7 +5,7 @@ import { chart } from '../view/view.ts';
 import type { CurveLine } from './curveChart.ts';
 import { points } from './curveChart.ts';
 import { COLOUR, picture, roundTicks } from './house.ts';
-import { intensityDomain, intensityLabel } from './intensityScale.ts';
+import { intensityDomain } from './intensityScale.ts';
 import { LETTER } from './rows.ts';
 
 export interface ModelPanel extends CurveLine {
@@ -89,8 +89,8 @@ function drawPanels(context: DrawContext, spec: ModelsChartData): SVGSVGElement 
     fy: { domain: Array.from({ length: rows }, (_, i) => i), axis: null, padding: 0.1 },
     marks: [
       panelFrames(Plot, first, scales),
-      Plot.axisX(roundTicks(...domain, 3), {
-        label: intensityLabel(axis),
+      Plot.axisX(roundTicks(...domain, 4), {
+        label: axis === 'power' ? 'Power, W' : 'Speed, km/h',
         labelAnchor: 'center',
         labelArrow: 'none',
         tickSize: 3,

@@ -1,7 +1,7 @@
 import { formatIntensity, roundToError, THIN_SPACE, withUnit } from '../base/format.ts';
 import { type Axis, type DisplayUnit, displayUnits, unitOf } from '../base/units.ts';
 import type { Interval, IntervalEnd } from '../physiology/samplingTypes.ts';
-import type { StepTest } from '../physiology/stepTest.ts';
+import type { Readings, StepTest } from '../physiology/stepTest.ts';
 
 /** In which units one athlete's intensities are shown. */
 export interface Display {
@@ -12,7 +12,7 @@ export interface Display {
   second: DisplayUnit | null;
   /** kg. */
   bodyMass: number | null;
-  /** The tested range, W or km/h. */
+  /** The range that the readings cover, W or km/h: nothing is answered outside it. */
   lo: number;
   hi: number;
 }
@@ -21,13 +21,12 @@ export interface Display {
  * How to show the intensities of a test. Of several second units the wanted one is taken where it applies, else
  * the usual one of the sport.
  */
-export function displayOf(test: StepTest, wanted: DisplayUnit | null = null): Display {
-  const { sport, axis, bodyMass, stages } = test;
+export function displayOf(test: StepTest, { x }: Readings, wanted: DisplayUnit | null = null): Display {
+  const { sport, axis, bodyMass } = test;
   const unit = unitOf(axis);
   const others = displayUnits(sport, axis, bodyMass).filter((other) => other !== unit);
   const second = others.find((other) => other === wanted) ?? others[0] ?? null;
-  const intensities = stages.map((stage) => stage.intensity);
-  return { axis, unit, second, bodyMass, lo: Math.min(...intensities), hi: Math.max(...intensities) };
+  return { axis, unit, second, bodyMass, lo: x[0]!, hi: x.at(-1)! };
 }
 
 interface Shown {
@@ -45,17 +44,19 @@ export function intensityWords(intensity: number, display: Display, { in: unit, 
 
 const bare = (text: string): string => text.split(THIN_SPACE)[0]!;
 
-/** An interval in words, `275–289 W`; an end beyond the tested range is given as `> 319` or `< 120`. */
+/** An interval in words, `275–289 W`; with an end beyond the tested range `310 to above 340 W`. */
 export function rangeWords(interval: Interval, display: Display, shown: Shown = {}): string {
   const end = ({ value, beyond }: IntervalEnd) => {
     if (value !== null) return bare(intensityWords(value, display, shown));
     return beyond === 'below'
-      ? `< ${bare(intensityWords(display.lo, display, { in: shown.in }))}`
-      : `> ${bare(intensityWords(display.hi, display, { in: shown.in }))}`;
+      ? `below ${bare(intensityWords(display.lo, display, { in: shown.in }))}`
+      : `above ${bare(intensityWords(display.hi, display, { in: shown.in }))}`;
   };
   const [, unit = ''] = intensityWords(display.hi, display, shown).split(THIN_SPACE);
   const [low, high] = [end(interval.low), end(interval.high)];
-  return withUnit(low === high ? low : `${low}–${high}`, unit);
+  if (low === high) return withUnit(low, unit);
+  const isOpen = interval.low.value === null || interval.high.value === null;
+  return withUnit(isOpen ? `${low} to ${high}` : `${low}–${high}`, unit);
 }
 
 /** The same without its unit, for a column that names it. */

@@ -3,25 +3,14 @@
  * and from plot, arquero and d3-array by name.
  */
 
-export { readStepTest } from '../data-in/stages.ts';
-export { bandProbabilities, trainingBands } from '../physiology/bands.ts';
-export { BASELINE_NAMES, baselineLactate } from '../physiology/baseline.ts';
-// Curves.
-export { compareCurves, fitCurve, MODELS } from '../physiology/curves/index.ts';
-export { BENCH, HANDHELD, NO_ERROR } from '../physiology/errorModel.ts';
-// Thresholds, their error, and bands.
-export { estimateAll, estimateReadings } from '../physiology/estimate.ts';
-export { heartRateAt, heartRatesOf } from '../physiology/heartRate.ts';
-export { METHODS } from '../physiology/methods/index.ts';
-export { usableReadings } from '../physiology/readings.ts';
-export { sampleThresholds } from '../physiology/samplingError.ts';
-export { checkTest } from '../physiology/testChecks.ts';
-// Controls that a cell exports.
-export { choice, numberField, slider, textField, toggle } from '../view/controls.ts';
-// What a cell shows.
+// What a cell shows
+
 export { chart, figures, folded, notice, prose, stack, table } from '../view/view.ts';
-export { disagreements, methodRows } from './agreement.ts';
-export { CAUTIONS, cautionsMarkdown } from './cautions.ts';
+export { tableOf } from './tableOf.ts';
+
+// Controls that a cell exports
+
+export { choice, numberField, slider, textField, toggle } from '../view/controls.ts';
 export {
   baselineChoice,
   effortChoice,
@@ -35,7 +24,44 @@ export {
   usualErrors,
   wentToExhaustion,
 } from './choices.ts';
-// Numbers in words, rounded to what their error allows.
+export { errorSlider, errorsFrom } from './errorControls.ts';
+export { stageGrid } from './stages.ts';
+
+// A step test: reading and checking it
+
+export { readStepTest } from '../data-in/stages.ts';
+export { BASELINE_NAMES, baselineLactate } from '../physiology/baseline.ts';
+export { heartRateAt, heartRatesOf } from '../physiology/heartRate.ts';
+export { usableReadings } from '../physiology/readings.ts';
+export { checkTest } from '../physiology/testChecks.ts';
+export { CAUTIONS, cautionsMarkdown } from './cautions.ts';
+export { showChecks } from './showChecks.ts';
+
+// Curves
+
+export { compareCurves, fitCurve, MODELS } from '../physiology/curves/index.ts';
+export { showCurve } from './showCurve.ts';
+export { showModels } from './showModels.ts';
+
+// Thresholds and their error
+
+export { BENCH, HANDHELD, NO_ERROR } from '../physiology/errorModel.ts';
+export { estimateAll, estimateReadings } from '../physiology/estimate.ts';
+export { METHODS } from '../physiology/methods/index.ts';
+export { sampleThresholds } from '../physiology/samplingError.ts';
+export { disagreements, methodRows } from './agreement.ts';
+export { answered, answerOf, unanswered } from './methodRows.ts';
+export { sensitivityTable, showSensitivity } from './showSensitivity.ts';
+export { methodCard, showThresholds, thresholdCautions, thresholdTable } from './showThresholds.ts';
+
+// Training bands
+
+export { bandProbabilities, trainingBands } from '../physiology/bands.ts';
+export { bandTable, limitsWords, showBands } from './showBands.ts';
+export { showHeartRate } from './showHeartRate.ts';
+
+// Numbers in words, rounded to what their error allows
+
 export {
   displayOf,
   errorWords,
@@ -45,17 +71,4 @@ export {
   percentWords,
   rangeWords,
 } from './display.ts';
-export { errorSlider, errorsFrom } from './errorControls.ts';
-export { answered, answerOf, unanswered } from './methodRows.ts';
 export { sayBands, sayThreshold, thresholdFigure } from './sayings.ts';
-export { bandTable, limitsWords, showBands } from './showBands.ts';
-export { showChecks } from './showChecks.ts';
-export { showCurve } from './showCurve.ts';
-export { showHeartRate } from './showHeartRate.ts';
-// Results as pictures and tables.
-export { showModels } from './showModels.ts';
-export { sensitivityTable, showSensitivity } from './showSensitivity.ts';
-export { methodCard, showThresholds, thresholdCautions, thresholdTable } from './showThresholds.ts';
-// A step test: the table, the reading of it, its checks.
-export { stageGrid } from './stages.ts';
-export { tableOf } from './tableOf.ts';

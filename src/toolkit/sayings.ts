@@ -36,7 +36,7 @@ export function sayThreshold(answer: Answered | null, display: Display): string 
     .filter(Boolean)
     .join(', ');
   const range =
-    interval === null ? '' : ` It may as well lie anywhere in ${rangeWords(interval, display, { sd })}.`;
+    interval === null ? '' : ` It may as well lie anywhere within ${rangeWords(interval, display, { sd })}.`;
   return `About **${intensityWords(intensity, display, { sd })}**${where === '' ? '' : ` (${where})`}.${range}`;
 }
 

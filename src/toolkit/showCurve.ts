@@ -62,7 +62,7 @@ export function showCurve(
       `Lactate goes from ${lactateWords(y[0]!, 1)} at ${intensityWords(x[0]!, display)} to ` +
       `${lactateWords(y.at(-1)!, 1)} at ${intensityWords(x.at(-1)!, display)}; bars are one standard deviation of ` +
       `the meter either way. The curve is furthest from the reading at ${intensityWords(x[largest]!, display)} ` +
-      `(${formatChange(chosen.residuals[largest]!, 2)} mmol/L); ${countOf(outside, y.length)} further off than two.`,
+      `(${formatChange(chosen.residuals[largest]!, 2)} mmol/L); ${countOf(outside, y.length)} more than two away.`,
     data: residualTable(chosen, display, sd),
   });
 }

@@ -1,3 +1,4 @@
+import { isPace } from '../base/units.ts';
 import { thresholdsChart } from '../charts/thresholdsChart.ts';
 import { type FittedCurve, fitCurve } from '../physiology/curves/index.ts';
 import { methodById } from '../physiology/methods/index.ts';
@@ -71,7 +72,16 @@ export function thresholdTable(result: SamplingResult, { display }: { display: D
       { key: 'method', heading: 'Method' },
       { key: 'intensity', heading: 'Intensity', unit, align: 'right' },
       { key: 'range', heading: '95 % interval', unit, align: 'right' },
-      ...(second === null ? [] : [{ key: 'second', heading: 'Same', unit: second, align: 'right' as const }]),
+      ...(second === null
+        ? []
+        : [
+            {
+              key: 'second',
+              heading: isPace(second) ? 'Pace' : 'The same',
+              unit: second,
+              align: 'right' as const,
+            },
+          ]),
       { key: 'heartRate', heading: 'Heart rate', unit: 'bpm', align: 'right' },
       { key: 'lactate', heading: 'Lactate', unit: 'mmol/L', align: 'right' },
       { key: 'curve', heading: 'Read from' },

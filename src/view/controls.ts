@@ -68,6 +68,7 @@ export interface Grid extends Labelled {
 type Spec<C extends Control, Optional extends keyof C = never> = Omit<C, 'control' | Optional> &
   Partial<Pick<C, Optional>>;
 
+/** A number on a scale. */
 export const slider = (spec: Spec<Slider, 'step' | 'unit'>): Slider => ({
   control: 'slider',
   step: (spec.max - spec.min) / 100,
@@ -75,6 +76,7 @@ export const slider = (spec: Spec<Slider, 'step' | 'unit'>): Slider => ({
   ...spec,
 });
 
+/** A number to type; null while empty. */
 export const numberField = (spec: Spec<NumberField, 'step' | 'unit' | 'min' | 'max'>): NumberField => ({
   control: 'number',
   min: Number.NEGATIVE_INFINITY,
@@ -84,22 +86,26 @@ export const numberField = (spec: Spec<NumberField, 'step' | 'unit' | 'min' | 'm
   ...spec,
 });
 
+/** One of a few named values. */
 export const choice = <T extends string>(spec: Omit<Choice<T>, 'control'>): Choice<T> => ({
   control: 'choice',
   ...spec,
 });
 
+/** Yes or no. */
 export const toggle = (spec: Spec<Toggle>): Toggle => ({
   control: 'toggle',
   ...spec,
 });
 
+/** A text to type. */
 export const textField = (spec: Spec<TextField, 'lines'>): TextField => ({
   control: 'text',
   lines: 1,
   ...spec,
 });
 
+/** An editable table; for the stages of a test see `stageGrid`. */
 export const grid = (spec: Spec<Grid, 'check' | 'suggestions'>): Grid => ({
   control: 'grid',
   check: () => [],

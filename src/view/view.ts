@@ -90,14 +90,17 @@ export interface StackView {
 export const isView = (value: unknown): value is View =>
   typeof value === 'object' && value !== null && typeof (value as { view?: unknown }).view === 'string';
 
+/** A picture with its title, its summary in words and the numbers behind it. */
 export const chart = (spec: Omit<ChartView, 'view'>): ChartView => ({
   view: 'chart',
   ...spec,
 });
+/** A table of texts; numbers are formatted before they get here. */
 export const table = (spec: Omit<TableView, 'view'>): TableView => ({
   view: 'table',
   ...spec,
 });
+/** A row of headline numbers. */
 export const figures = (...items: Figure[]): FiguresView => ({
   view: 'figures',
   figures: items,
@@ -109,10 +112,12 @@ export const notice = (tone: NoticeView['tone'], title: string, body = ''): Noti
   title,
   body: outdented(body).trim(),
 });
+/** Things shown one below the other. */
 export const stack = (...items: Showable[]): StackView => ({
   view: 'stack',
   items,
 });
+/** The same, folded under a summary line until the reader opens it. */
 export const folded = (summary: string, ...items: Showable[]): StackView => ({
   view: 'stack',
   items,
