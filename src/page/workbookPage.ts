@@ -175,10 +175,13 @@ export class WorkbookPage extends LightElement {
   async #remove(cell: string): Promise<void> {
     this.flush();
     const at = this.#order.indexOf(cell);
-    const { text, controls } = this.engine.state(cell);
+    const { text } = this.engine.state(cell);
+    const moved = Object.entries(this.engine.settings()).filter(([place]) => place.startsWith(`${cell}#`));
     const back = async () => {
       await this.#saving(this.engine.add(cell, text, at));
-      for (const { name, value } of controls) await this.engine.setControl(cell, name, value);
+      for (const [place, { value }] of moved) {
+        await this.engine.setControl(cell, place.slice(cell.length + 1), value);
+      }
       this.jump(cell);
     };
     const neighbour = this.#order[at + 1] ?? this.#order[at - 1];

@@ -22,6 +22,12 @@ const heading = (column: Column, side: string) =>
   }</th>`;
 
 function row(view: TableView, sides: readonly string[], entries: TableRow) {
+  const [first, ...others] = view.columns;
+  if (first && others.length > 0 && others.every((column) => entries[column.key] === '')) {
+    return html`<tr class=${entries.tone ?? ''}>
+      <th scope="colgroup" colspan=${view.columns.length}>${plain(entries[first.key] ?? '')}</th>
+    </tr>`;
+  }
   const shown = (column: Column) => (entries[column.key] == null ? '–' : plain(entries[column.key]));
   return html`<tr class=${entries.tone ?? ''}>${view.columns.map((column, i) =>
     i === 0

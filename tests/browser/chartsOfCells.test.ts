@@ -1,0 +1,48 @@
+import * as Plot from '@observablehq/plot';
+import * as arquero from 'arquero';
+import * as d3Array from 'd3-array';
+import { afterEach, describe, expect, test } from 'vitest';
+import * as hourline from '#hourline';
+import { SHIPPED } from '../../src/host/shipped.ts';
+import { type ChartView, isView } from '../../src/view/view.ts';
+import { createEngine } from '../../src/workbook/engine.ts';
+import { collisions, drawn, strays, unfit } from './drawing.ts';
+
+const libraries = {
+  '#hourline': () => hourline,
+  '@observablehq/plot': () => Plot,
+  arquero: () => arquero,
+  'd3-array': () => d3Array,
+};
+
+function chartsIn(shown: unknown): ChartView[] {
+  if (Array.isArray(shown)) return shown.flatMap(chartsIn);
+  if (!isView(shown)) return [];
+  if (shown.view === 'stack') return chartsIn(shown.items);
+  return shown.view === 'chart' ? [shown] : [];
+}
+
+afterEach(() => {
+  document.body.replaceChildren();
+});
+
+describe.each(SHIPPED.map(({ title, cells }) => [title, cells] as const))('%s', (_title, cells) => {
+  test.each([340, 900])(
+    'every chart of the workbook at %i px has its labels apart and inside',
+    async (width) => {
+      const engine = createEngine({ libraries, onState: () => {} });
+      engine.load(cells);
+      await engine.run();
+      const charts = engine.states().flatMap((state) => chartsIn(state.shown));
+      // Rises, curve, models, thresholds, sensitivity, bands, heart rate.
+      expect(charts).toHaveLength(7);
+      for (const chart of charts) {
+        const box = drawn(chart, width);
+        expect(unfit(box), chart.title).toEqual([]);
+        expect(collisions(box), chart.title).toEqual([]);
+        expect(strays(box), chart.title).toEqual([]);
+        box.remove();
+      }
+    },
+  );
+});
