@@ -8,20 +8,31 @@ const REFUSED: Record<string, [message: string, hint: string]> = {
     'An enum cannot be used in a cell.',
     "Write an object instead: const Sport = { Cycling: 'cycling' } as const;",
   ],
-  TSModuleDeclaration: ['A namespace with code cannot be used in a cell.', 'Put its contents into a cell of their own.'],
+  TSModuleDeclaration: [
+    'A namespace with code cannot be used in a cell.',
+    'Put its contents into a cell of their own.',
+  ],
   TSParameterProperty: [
     'A parameter property (constructor(public x)) cannot be used in a cell.',
     'Declare the field in the class and assign it in the constructor.',
   ],
   TSTypeAssertion: ['A type in front of a value (<T>value) cannot be used in a cell.', 'Write value as T.'],
-  TSImportEqualsDeclaration: ['import … = cannot be used in a cell.', "Write import { name } from './other.ts';"],
+  TSImportEqualsDeclaration: [
+    'import … = cannot be used in a cell.',
+    "Write import { name } from './other.ts';",
+  ],
   TSExportAssignment: ['export = cannot be used in a cell.', 'Write export default value;'],
   TSNamespaceExportDeclaration: ['export as namespace cannot be used in a cell.', 'Take the line away.'],
   Decorator: ['Decorators cannot be used in a cell.', 'Call the function on the value instead.'],
 };
 
-/** Declarations that are types and nothing else. */
-const TYPE_ONLY = ['TSInterfaceDeclaration', 'TSTypeAliasDeclaration', 'TSDeclareFunction'];
+/** Declarations and class members that are types and nothing else. */
+const TYPE_ONLY = [
+  'TSInterfaceDeclaration',
+  'TSTypeAliasDeclaration',
+  'TSDeclareFunction',
+  'TSIndexSignature',
+];
 
 /** Statements that may end without a semicolon, and class fields likewise. */
 const MAY_END_OPEN = [
@@ -42,7 +53,9 @@ export function isErased(node: SyntaxNode): boolean {
   const body = node.body as SyntaxNode | undefined;
   if (!body) return true;
   if (body.type === 'TSModuleDeclaration') return isErased(body);
-  return statementsOf(body).every((s) => isErased(s.type === 'ExportNamedDeclaration' ? (s.declaration ?? s) : s));
+  return statementsOf(body).every((s) =>
+    isErased(s.type === 'ExportNamedDeclaration' ? (s.declaration ?? s) : s),
+  );
 }
 
 /**
@@ -78,13 +91,23 @@ class TypeEraser {
   }
 
   #visitKind(node: SyntaxNode): void {
-    if (isErased(node)) return this.#overlay.erase(node.start, node.end);
-    if (REFUSED[node.type]) return this.#refuse(node);
+    if (isErased(node)) this.#overlay.erase(node.start, node.end);
+    else if (REFUSED[node.type]) this.#refuse(node);
+    else if (isBareType(node)) this.#blank(node.start, node.end);
+    else this.#visitCode(node);
+  }
+
+  #visitCode(node: SyntaxNode): void {
     if (isFunction(node)) this.#function(node);
+    for (const child of this.#partsToVisit(node)) this.visit(child);
+  }
+
+  /** Blanks what belongs to the node itself and returns the children that still have to be looked at. */
+  #partsToVisit(node: SyntaxNode): SyntaxNode[] {
     switch (node.type) {
       case 'ImportDeclaration':
       case 'ExportAllDeclaration':
-        return;
+        return [];
       case 'ExportNamedDeclaration':
       case 'ExportDefaultDeclaration':
         return this.#export(node);
@@ -92,31 +115,28 @@ class TypeEraser {
       case 'TSSatisfiesExpression':
       case 'TSNonNullExpression':
         this.#blank(this.#afterOperand(node), node.end);
-        return this.visit(node.expression!);
+        return [node.expression!];
       case 'Identifier':
       case 'ObjectPattern':
         if (node.optional) this.#optionalMark(node);
-        break;
+        return childrenOf(node);
       case 'VariableDeclarator':
         if (node.definite) this.#mark('!', node.id!.start + nameLength(node.id!));
-        break;
+        return childrenOf(node);
       case 'ForStatement':
       case 'ForInStatement':
       case 'ForOfStatement':
-        return this.#loop(node);
+        return partsOfLoop(node);
       case 'ClassDeclaration':
       case 'ClassExpression':
         this.#classHead(node);
-        break;
+        return childrenOf(node);
       case 'MethodDefinition':
       case 'PropertyDefinition':
-        if (this.#member(node)) return;
-        break;
-      case 'TSIndexSignature':
-        return this.#overlay.erase(node.start, node.end);
+        return this.#member(node);
+      default:
+        return childrenOf(node);
     }
-    if (isBareType(node)) return this.#blank(node.start, node.end);
-    for (const child of childrenOf(node)) this.visit(child);
   }
 
   /** Where the parentheses around the operand of `as` or `!` end; the operand's node does not include them. */
@@ -137,20 +157,12 @@ class TypeEraser {
     this.refused = problem(message, hint, this.#text, node.start);
   }
 
-  #export(node: SyntaxNode): void {
+  #export(node: SyntaxNode): SyntaxNode[] {
     const declaration = node.declaration;
-    if (!declaration) return;
-    if (isErased(declaration)) this.#overlay.erase(node.start, node.end);
-    else this.visit(declaration);
-  }
-
-  /** The head of a loop has semicolons of its own, so its declaration is no open statement. */
-  #loop(node: SyntaxNode): void {
-    const head = node.init ?? node.left;
-    for (const child of childrenOf(node)) {
-      if (child !== head) this.visit(child);
-      else for (const part of childrenOf(child)) this.visit(part);
-    }
+    if (!declaration) return [];
+    if (!isErased(declaration)) return [declaration];
+    this.#overlay.erase(node.start, node.end);
+    return [];
   }
 
   #mark(mark: '?' | '!', from: number): void {
@@ -160,9 +172,8 @@ class TypeEraser {
   }
 
   #optionalMark(node: SyntaxNode): void {
-    if (node.type === 'Identifier') return this.#mark('?', node.start + nameLength(node));
-    const at = this.#text.lastIndexOf('?', (node.typeAnnotation?.start ?? node.end) - 1);
-    this.#overlay.blank(at, at + 1);
+    const afterPattern = this.#text.lastIndexOf('?', (node.typeAnnotation?.start ?? node.end) - 1);
+    this.#mark('?', node.type === 'Identifier' ? node.start + nameLength(node) : afterPattern);
   }
 
   #function(node: SyntaxNode): void {
@@ -186,6 +197,7 @@ class TypeEraser {
     const last = params!.at(-1);
     const afterLast = skipTrivia(this.#text, last ? last.end : open + 1);
     const close = this.#text[afterLast] === ',' ? skipTrivia(this.#text, afterLast + 1) : afterLast;
+    this.#checkArrow(returnType?.end ?? close + 1);
     if (typeParameters) {
       this.#overlay.blank(typeParameters.start, typeParameters.end);
       if (this.#overlay.hasLineBreak(typeParameters.start, open)) this.#swap(open, typeParameters.start, '(');
@@ -196,6 +208,18 @@ class TypeEraser {
       if (this.#overlay.hasLineBreak(close, returnType.end)) this.#swap(close, returnType.end - 1, ')');
       node.returnType = null;
     }
+  }
+
+  /** The parser lets this pass after a return type. */
+  #checkArrow(from: number): void {
+    const arrow = skipTrivia(this.#text, from);
+    if (!this.#overlay.hasLineBreak(from, arrow)) return;
+    this.refused = problem(
+      'No line break may stand before =>.',
+      'Put => at the end of the line.',
+      this.#text,
+      arrow,
+    );
   }
 
   #swap(from: number, to: number, parenthesis: string): void {
@@ -210,23 +234,23 @@ class TypeEraser {
     this.#overlay.blank(keyword, node.implements.at(-1)!.end);
   }
 
-  /** True when nothing of the member is left to visit. */
-  #member(node: SyntaxNode): boolean {
+  #member(node: SyntaxNode): SyntaxNode[] {
     const body = node.value as SyntaxNode | null;
     if (node.declare || node.abstract || body?.type === 'TSDeclareMethod') {
       this.#overlay.erase(node.start, node.end);
-      return true;
+      return [];
     }
     if (node.accessor) {
-      this.refused = problem('accessor fields cannot be used in a cell.', 'Write a field, or get and set.', this.#text, node.start);
-      return true;
+      const hint = 'Write a field, or get and set.';
+      this.refused = problem('accessor fields cannot be used in a cell.', hint, this.#text, node.start);
+      return [];
     }
     this.#modifiers(node);
     if (node.optional || node.definite) {
       const afterKey = skipTrivia(this.#text, node.key!.end);
       this.#mark(node.optional ? '?' : '!', node.computed ? afterKey + 1 : afterKey);
     }
-    return false;
+    return childrenOf(node);
   }
 
   /** `private x` becomes `;       x`: without the semicolon a field before it could go on into `*x` or `[x]`. */
@@ -242,5 +266,19 @@ class TypeEraser {
 
 const nameLength = (node: SyntaxNode) => node.name!.length;
 
-/** A type where a type may stand; the kinds of node that hold an expression are handled before. */
-const isBareType = (node: SyntaxNode) => node.type.startsWith('TS') && node.type !== 'TSInstantiationExpression';
+/** Nodes of the TypeScript parser that hold a value. */
+const WITH_VALUE = [
+  'TSAsExpression',
+  'TSSatisfiesExpression',
+  'TSNonNullExpression',
+  'TSInstantiationExpression',
+];
+
+/** A type where a type may stand. */
+const isBareType = (node: SyntaxNode) => node.type.startsWith('TS') && !WITH_VALUE.includes(node.type);
+
+/** The head of a loop has semicolons of its own, so a declaration in it is no statement that ends open. */
+function partsOfLoop(node: SyntaxNode): SyntaxNode[] {
+  const head = node.init ?? node.left;
+  return childrenOf(node).flatMap((child) => (child === head ? childrenOf(child) : child));
+}

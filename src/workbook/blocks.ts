@@ -46,7 +46,12 @@ function first<T>(items: readonly T[], find: (item: T) => CellProblem | null): C
   return null;
 }
 
-function unknownSource({ from, offset }: Import, record: CellRecord, around: Surroundings, at: At): CellProblem | null {
+function unknownSource(
+  { from, offset }: Import,
+  record: CellRecord,
+  around: Surroundings,
+  at: At,
+): CellProblem | null {
   if (isCellPath(from) || around.libraryNames.includes(from)) return null;
   const cells = [...around.cells.keys()].filter((n) => n !== record.name).map((n) => `./${n}`);
   const [nearest] = nearestFirst(from, [...cells, ...around.libraryNames]);
@@ -67,23 +72,40 @@ function circleProblem(record: CellRecord, around: Surroundings, at: At): CellPr
   return at(message, 'Take one of these imports away.', offset);
 }
 
-function unknownLibraryName({ from, names, offset }: Import, around: Surroundings, at: At): CellProblem | null {
+function unknownLibraryName(
+  { from, names, offset }: Import,
+  around: Surroundings,
+  at: At,
+): CellProblem | null {
   if (isCellPath(from)) return null;
   const reason = around.missingLibraries.get(from);
   if (reason !== undefined) return at(`The library ${from} could not be loaded: ${reason}`, '', offset);
   const library = around.libraries.get(from)!;
   const wrong = names.find((n) => n.name !== '*' && !(n.name in library));
   if (!wrong) return null;
-  return at(`'${from}' does not export '${wrong.name}'.`, offered(wrong.name, Object.keys(library)), wrong.offset);
+  return at(
+    `'${from}' does not export '${wrong.name}'.`,
+    offered(wrong.name, Object.keys(library)),
+    wrong.offset,
+  );
 }
 
-function upstreamProblem({ from, offset }: Import, record: CellRecord, around: Surroundings, at: At): CellProblem | null {
+function upstreamProblem(
+  { from, offset }: Import,
+  record: CellRecord,
+  around: Surroundings,
+  at: At,
+): CellProblem | null {
   if (!isCellPath(from)) return null;
   const name = nameInPath(from);
   const upstream = around.cells.get(name);
   if (!upstream) {
     const others = [...around.cells.keys()].filter((n) => n !== record.name);
-    return at(`This cell waits for '${from}', which does not exist.`, `There are ${listed(name, others)}.`, offset);
+    return at(
+      `This cell waits for '${from}', which does not exist.`,
+      `There are ${listed(name, others)}.`,
+      offset,
+    );
   }
   if (!upstream.block && upstream.ended === 'done') return null;
   return at(`This cell waits for '${from}'.`, rootOf(upstream, around.cells), offset);

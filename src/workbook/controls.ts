@@ -127,7 +127,9 @@ export class Controls {
 
   /** Settings of the given cells, those that do not hold at the moment included. */
   settings(cells: ReadonlySet<string>): Record<string, Setting> {
-    return Object.fromEntries([...this.#settings].filter(([key]) => cells.has(key.slice(0, key.indexOf('#')))));
+    return Object.fromEntries(
+      [...this.#settings].filter(([key]) => cells.has(key.slice(0, key.indexOf('#')))),
+    );
   }
 }
 

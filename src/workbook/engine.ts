@@ -49,7 +49,11 @@ class WorkbookEngine implements Engine {
   }
 
   load(cells: readonly CellText[], settings: Record<string, Setting> = {}): void {
-    cells.forEach(({ name }, i) => checkNewName(name, cells.slice(0, i).map((c) => c.name)));
+    const names = new Set<string>();
+    for (const { name } of cells) {
+      checkNewName(name, names);
+      names.add(name);
+    }
     for (const record of this.#cells.values()) stopRun(record);
     this.#cells = new Map(cells.map(({ name, text }) => [name, newRecord(name, text)]));
     this.#controls = new Controls(settings);
@@ -104,7 +108,10 @@ class WorkbookEngine implements Engine {
   async rename(from: string, to: string): Promise<void> {
     const record = this.#record(from);
     if (from === to) return;
-    checkNewName(to, [...this.#cells.keys()].filter((n) => n !== from));
+    checkNewName(
+      to,
+      [...this.#cells.keys()].filter((n) => n !== from),
+    );
     for (const reader of this.#cells.values()) this.#rewriteReader(reader, from, to);
     record.name = to;
     record.compiled = null;
@@ -247,7 +254,8 @@ class WorkbookEngine implements Engine {
   /** Takes every cell that can be taken now. The order is topological, so one pass is enough. */
   #pass(): void {
     if (this.#disposed || this.#saving) return;
-    if (this.#started) for (const record of this.#order) if (record.due && this.#isReady(record)) this.#take(record);
+    if (this.#started)
+      for (const record of this.#order) if (record.due && this.#isReady(record)) this.#take(record);
     this.#tell();
     this.#finishIfQuiet();
   }
@@ -264,7 +272,11 @@ class WorkbookEngine implements Engine {
     this.#touched.add(record);
     record.block = blockOf(record, this.#surroundings());
     if (record.block) return;
-    const inputs = gatherInputs(record, { cells: this.#cells, libraries: this.#libraries.loaded, controls: this.#controls });
+    const inputs = gatherInputs(record, {
+      cells: this.#cells,
+      libraries: this.#libraries.loaded,
+      controls: this.#controls,
+    });
     if (!unchanged(record, inputs)) this.#start(record, beginRun(record, inputs, this.#now()));
   }
 
@@ -315,7 +327,10 @@ class WorkbookEngine implements Engine {
   #fail(record: CellRecord, run: Run, fault: unknown): void {
     if (record.running !== run) return;
     record.milliseconds = this.#now() - run.started;
-    record.problem = faultProblem(fault, record, run.compiled, { cells: this.#cells, libraries: this.#libraries.loaded });
+    record.problem = faultProblem(fault, record, run.compiled, {
+      cells: this.#cells,
+      libraries: this.#libraries.loaded,
+    });
     land(record, run, 'failed');
     this.#touched.add(record);
   }
@@ -347,7 +362,10 @@ class WorkbookEngine implements Engine {
   }
 
   #finishIfQuiet(): void {
-    const busy = this.#saving || this.#scheduled || [...this.#cells.values()].some((r) => r.running || (this.#started && r.due));
+    const busy =
+      this.#saving ||
+      this.#scheduled ||
+      [...this.#cells.values()].some((r) => r.running || (this.#started && r.due));
     if (!busy) this.#finish();
   }
 

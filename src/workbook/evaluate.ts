@@ -32,6 +32,9 @@ export interface CompiledCell {
   call(scope: RunScope): unknown[] | Promise<unknown[]>;
 }
 
+// biome-ignore lint/security/noGlobalEval: running cells is what this is for; the frame around it is sandboxed.
+const indirectEval: (text: string) => unknown = globalThis.eval;
+
 /**
  * Compiles a cell once; each run calls it again. Indirect evaluation sees the globals and nothing of ours. All that
  * is added stands on line 1 before the text or after its last line, so lines need no mapping.
@@ -42,8 +45,9 @@ export function compileCell(name: string, cell: ParsedCell, rewritten: Rewritten
   const head = `"use strict";${rewritten.asynchronous ? 'async' : ''}(${[meta, load, ...locals].join(',')})=>{let ${shown};`;
   const tail = `\n;return [${valueExports(cell).map((e) => e.local)}]}`;
   const url = `cell:${name}`;
-  // biome-ignore lint/security/noGlobalEval: running the cells' code is what this is for; the frame around it is sandboxed.
-  const body = (0, eval)(`${head}${rewritten.body}${tail}\n//# sourceURL=${url}`) as (...values: unknown[]) => unknown[];
+  const body = indirectEval(`${head}${rewritten.body}${tail}\n//# sourceURL=${url}`) as (
+    ...values: unknown[]
+  ) => unknown[];
   return {
     url,
     shift: head.length,
@@ -52,7 +56,10 @@ export function compileCell(name: string, cell: ParsedCell, rewritten: Rewritten
 }
 
 /** Place of the uppermost stack frame inside the given text; null when the engine's stack does not tell. */
-export function placeInStack(fault: unknown, compiled: CompiledCell): { line: number; column: number } | null {
+export function placeInStack(
+  fault: unknown,
+  compiled: CompiledCell,
+): { line: number; column: number } | null {
   const stack = (fault as { stack?: unknown } | null)?.stack;
   if (typeof stack !== 'string') return null;
   const frame = new RegExp(`${compiled.url.replace('.', '\\.')}:(\\d+):(\\d+)`).exec(stack);

@@ -11,7 +11,12 @@ export interface Offers {
 }
 
 /** What was thrown while a cell ran, as a problem with its place in the cell's text. */
-export function faultProblem(fault: unknown, record: CellRecord, compiled: CompiledCell | null, offers: Offers): CellProblem {
+export function faultProblem(
+  fault: unknown,
+  record: CellRecord,
+  compiled: CompiledCell | null,
+  offers: Offers,
+): CellProblem {
   const place = compiled && placeInStack(fault, compiled);
   return {
     message: messageOf(fault),
@@ -58,7 +63,10 @@ function whereIs(name: string, record: CellRecord, { cells, libraries }: Offers)
   if (exact) return importLine(name, `./${exact[0]}`);
   const library = [...libraries].find(([, values]) => name in values);
   if (library) return importLine(name, library[0]);
-  const own = [...record.parsed.declared, ...record.parsed.imports.flatMap((i) => i.names.map((n) => n.local))];
+  const own = [
+    ...record.parsed.declared,
+    ...record.parsed.imports.flatMap((i) => i.names.map((n) => n.local)),
+  ];
   const others = exportsBy(record, cells).flatMap(([, exported]) => exported);
   const [nearest] = nearestFirst(name, [...own, ...others]);
   if (nearest === undefined || !looksLike(name, nearest)) return '';
@@ -72,4 +80,7 @@ const importLine = (name: string, from: string) => `Write import { ${name} } fro
 const exportsBy = (record: CellRecord, cells: ReadonlyMap<string, CellRecord>): [string, string[]][] =>
   [...cells.values()]
     .filter((cell) => cell !== record)
-    .map((cell) => [cell.name, valueExports(cell.parsed).flatMap((e) => (e.name === 'default' ? [] : [e.name]))]);
+    .map((cell) => [
+      cell.name,
+      valueExports(cell.parsed).flatMap((e) => (e.name === 'default' ? [] : [e.name])),
+    ]);

@@ -20,7 +20,9 @@ export function downstreamOf(uses: Uses, names: readonly string[]): Set<string> 
   const found = new Set<string>();
   let edge: readonly string[] = names;
   while (edge.length > 0) {
-    const readers = [...uses].filter(([name, used]) => !found.has(name) && used.some((u) => edge.includes(u)));
+    const readers = [...uses].filter(
+      ([name, used]) => !found.has(name) && used.some((u) => edge.includes(u)),
+    );
     edge = readers.map(([name]) => name);
     for (const name of edge) found.add(name);
   }

@@ -6,7 +6,9 @@ export function boundIdentifiers(pattern: SyntaxNode | null | undefined): Syntax
     case 'Identifier':
       return [pattern];
     case 'ObjectPattern':
-      return pattern.properties!.flatMap((p) => boundIdentifiers(p.type === 'RestElement' ? p : (p.value as SyntaxNode)));
+      return pattern.properties!.flatMap((p) =>
+        boundIdentifiers(p.type === 'RestElement' ? p : (p.value as SyntaxNode)),
+      );
     case 'ArrayPattern':
       return pattern.elements!.flatMap(boundIdentifiers);
     case 'AssignmentPattern':
@@ -81,7 +83,9 @@ function assignedIdentifiers(node: SyntaxNode): SyntaxNode[] {
 export function findImportWrite(node: SyntaxNode, imported: ReadonlySet<string>): SyntaxNode | null {
   if (imported.size === 0) return null;
   const hidden = namesOfScope(node);
-  const visible = hidden.some((n) => imported.has(n)) ? new Set([...imported].filter((n) => !hidden.includes(n))) : imported;
+  const visible = hidden.some((n) => imported.has(n))
+    ? new Set([...imported].filter((n) => !hidden.includes(n)))
+    : imported;
   const written = assignedIdentifiers(node).find((i) => visible.has(i.name!));
   if (written) return written;
   for (const child of childrenOf(node)) {

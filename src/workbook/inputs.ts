@@ -1,7 +1,7 @@
 import type { Control } from '../view/controls.ts';
-import { type ControlSlot, type Controls, type Reads } from './controls.ts';
-import type { CellRecord } from './record.ts';
+import type { ControlSlot, Controls, Reads } from './controls.ts';
 import { isCellPath, nameInPath } from './names.ts';
+import type { CellRecord } from './record.ts';
 import { sameValue } from './sameValue.ts';
 
 /** One imported thing as it stood when a run began. */
@@ -20,7 +20,9 @@ export interface Sources {
 /** What a run of the cell would be given now, in the order of its imported names. */
 export function gatherInputs(record: CellRecord, sources: Sources): Input[] {
   return record.parsed.imports.flatMap(({ from, names }) =>
-    names.map(({ name }) => (isCellPath(from) ? fromCell(from, name, sources) : fromLibrary(from, name, sources))),
+    names.map(({ name }) =>
+      isCellPath(from) ? fromCell(from, name, sources) : fromLibrary(from, name, sources),
+    ),
   );
 }
 
@@ -48,14 +50,17 @@ export function handOver(input: Input, controls: Controls, reads: Reads): unknow
     case 'control':
       return controls.view(input.slot, reads);
     case 'all':
-      return Object.freeze(Object.fromEntries(input.parts.map(([name, part]) => [name, handOver(part, controls, reads)])));
+      return Object.freeze(
+        Object.fromEntries(input.parts.map(([name, part]) => [name, handOver(part, controls, reads)])),
+      );
   }
 }
 
 /** Whether a run with `now` would see what the last one saw, as far as that one looked at the controls. */
 export function unchanged(record: CellRecord, now: Input[]): boolean {
   if (!record.inputs) return false;
-  const sameInputs = record.inputs.length === now.length && record.inputs.every((input, i) => sameInput(input, now[i]!));
+  const sameInputs =
+    record.inputs.length === now.length && record.inputs.every((input, i) => sameInput(input, now[i]!));
   return sameInputs && [...record.reads].every(([slot, value]) => sameValue(value, slot.value));
 }
 

@@ -17,5 +17,8 @@ export function checkNewName(name: string, taken: Iterable<string>): void {
   }
   // Not told apart on some file systems, and easily confused by readers.
   const same = [...taken].find((other) => other.toLowerCase() === name.toLowerCase());
-  if (same) throw new InputError(`There is already a cell called ${same}: expected a name of its own.`, { field: 'name' });
+  if (same)
+    throw new InputError(`There is already a cell called ${same}: expected a name of its own.`, {
+      field: 'name',
+    });
 }

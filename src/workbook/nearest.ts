@@ -21,7 +21,8 @@ export function nearestFirst(name: string, candidates: readonly string[]): strin
 }
 
 /** Close enough that one was probably meant as the other. */
-export const looksLike = (a: string, b: string): boolean => farness(a, b) <= Math.max(1, Math.floor(a.length / 3));
+export const looksLike = (a: string, b: string): boolean =>
+  farness(a, b) <= Math.max(1, Math.floor(a.length / 3));
 
 /** `a, b, c`: at most eight names, nearest first; 'nothing' for none. */
 export function listed(name: string, candidates: readonly string[]): string {

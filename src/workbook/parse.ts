@@ -66,7 +66,12 @@ export function parseCell(text: string): ParsedCell {
     warnings: [],
   };
   try {
-    const options = { ecmaVersion: 'latest', sourceType: 'module', locations: true, allowHashBang: false } as const;
+    const options = {
+      ecmaVersion: 'latest',
+      sourceType: 'module',
+      locations: true,
+      allowHashBang: false,
+    } as const;
     cell.program = TypeScriptParser.parse(text, options) as unknown as SyntaxNode;
   } catch (fault) {
     cell.problem = syntaxProblem(text, fault);
@@ -86,7 +91,8 @@ function unusedName(text: string): string {
 
 function syntaxProblem(text: string, fault: unknown): CellProblem {
   const { message, pos } = fault as { message?: string; pos?: number };
-  if (!(fault instanceof SyntaxError) || pos === undefined) return problem('This text cannot be read as a cell.');
+  if (!(fault instanceof SyntaxError) || pos === undefined)
+    return problem('This text cannot be read as a cell.');
   const sentence = message!.replace(/\.? \(\d+:\d+\)$/, '');
   if (sentence !== 'Unexpected token') return problem(`${sentence}.`, '', text, pos);
   const token = /[\w$]+|\S/y;
@@ -99,13 +105,18 @@ function syntaxProblem(text: string, fault: unknown): CellProblem {
 function readStatement(cell: ParsedCell, statement: SyntaxNode, text: string): void {
   switch (statement.type) {
     case 'ImportDeclaration':
-      return readImport(cell, statement);
+      readImport(cell, statement);
+      break;
     case 'ExportNamedDeclaration':
-      return statement.source ? readReExport(cell, statement) : readNamedExport(cell, statement, text);
+      if (statement.source) readReExport(cell, statement);
+      else readNamedExport(cell, statement, text);
+      break;
     case 'ExportDefaultDeclaration':
-      return readDefaultExport(cell, statement);
+      readDefaultExport(cell, statement);
+      break;
     case 'ExportAllDeclaration':
-      return readExportAll(cell, statement, text);
+      readExportAll(cell, statement, text);
+      break;
     default:
       cell.declared.push(...declaredNames(statement));
       if (isTypeDeclaration(statement)) cell.types.push(statement.id!.name!);
@@ -152,16 +163,20 @@ function readExportAll(cell: ParsedCell, statement: SyntaxNode, text: string): v
     return;
   }
   const local = `${cell.helper}r${cell.exports.length}`;
-  cell.imports.push({ from, names: [{ name: '*', local, offset: statement.start }], offset: statement.start });
+  cell.imports.push({
+    from,
+    names: [{ name: '*', local, offset: statement.start }],
+    offset: statement.start,
+  });
   cell.exports.push({ name: nameOf(statement.exported), local, offset: statement.start });
 }
 
 function readNamedExport(cell: ParsedCell, statement: SyntaxNode, text: string): void {
-  if (statement.declaration) return readExportedDeclaration(cell, statement.declaration, text);
+  if (statement.declaration) readExportedDeclaration(cell, statement.declaration, text);
   if (statement.exportKind === 'type') return;
-  for (const specifier of statement.specifiers!) {
-    if (specifier.exportKind === 'type') continue;
-    cell.exports.push({ name: nameOf(specifier.exported!), local: nameOf(specifier.local!), offset: specifier.start });
+  for (const { exportKind, exported, local, start } of statement.specifiers!) {
+    if (exportKind !== 'type')
+      cell.exports.push({ name: nameOf(exported!), local: nameOf(local!), offset: start });
   }
 }
 
@@ -225,4 +240,3 @@ function importWriteProblem(cell: ParsedCell, text: string): CellProblem | null 
 /** Names that a type-only export list may leave in `exports`: they have no value. */
 export const valueExports = (cell: ParsedCell): Export[] =>
   cell.exports.filter((e) => !cell.types.includes(e.local) || cell.declared.includes(e.local));
-

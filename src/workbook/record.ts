@@ -2,9 +2,9 @@ import type { ControlSlot, Reads } from './controls.ts';
 import type { CellPhase, CellProblem, CellState } from './engineTypes.ts';
 import type { CompiledCell } from './evaluate.ts';
 import type { Input } from './inputs.ts';
+import { isCellPath, nameInPath } from './names.ts';
 import { type ParsedCell, parseCell, valueExports } from './parse.ts';
 import { type Rewritten, rewriteCell } from './rewrite.ts';
-import { isCellPath, nameInPath } from './names.ts';
 
 /** A run of a cell, from its start until the next one starts or the cell goes. */
 export interface Run {
@@ -80,7 +80,9 @@ export function newRecord(name: string, text: string): CellRecord {
 }
 
 /** The part of a record that follows from the text, for a cell that has to run with it. */
-export function readText(text: string): Pick<CellRecord, 'text' | 'parsed' | 'rewritten' | 'compiled' | 'inputs'> {
+export function readText(
+  text: string,
+): Pick<CellRecord, 'text' | 'parsed' | 'rewritten' | 'compiled' | 'inputs'> {
   const parsed = parseCell(text);
   const rewritten = parsed.problem
     ? { body: '', asynchronous: false, problem: parsed.problem }
@@ -137,5 +139,7 @@ function sameField(before: unknown, now: unknown, key: keyof CellState): boolean
 /** Lists hold names, problems or controls: compared by their fields. */
 function sameItem(before: unknown, now: unknown): boolean {
   if (typeof before !== 'object' || before === null) return before === now;
-  return Object.entries(before).every(([key, value]) => Object.is(value, (now as Record<string, unknown>)[key]));
+  return Object.entries(before).every(([key, value]) =>
+    Object.is(value, (now as Record<string, unknown>)[key]),
+  );
 }

@@ -4,7 +4,9 @@ import { parseCell } from './parse.ts';
 export function renameImports(text: string, from: string, to: string): string {
   const parsed = parseCell(text);
   if (!parsed.program) return renameUnread(text, from, to);
-  const references = parsed.references.filter((r) => r.from === `./${from}`).sort((a, b) => b.start - a.start);
+  const references = parsed.references
+    .filter((r) => r.from === `./${from}`)
+    .sort((a, b) => b.start - a.start);
   return references.reduce((t, { start, end }) => `${t.slice(0, start + 1)}./${to}${t.slice(end - 1)}`, text);
 }
 

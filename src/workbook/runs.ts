@@ -21,7 +21,10 @@ function callStop(stop: () => void, record: CellRecord): void {
   try {
     stop();
   } catch (fault) {
-    record.runWarnings = [...record.runWarnings, problem(`The clean-up of this cell failed: ${messageOf(fault)}`)];
+    record.runWarnings = [
+      ...record.runWarnings,
+      problem(`The clean-up of this cell failed: ${messageOf(fault)}`),
+    ];
   }
 }
 
@@ -29,7 +32,14 @@ function callStop(stop: () => void, record: CellRecord): void {
 export function beginRun(record: CellRecord, inputs: Input[], started: number): Run {
   record.runWarnings = [];
   stopRun(record);
-  const run: Run = { abort: new AbortController(), stops: [], reads: new Map(), inputs, started, compiled: null };
+  const run: Run = {
+    abort: new AbortController(),
+    stops: [],
+    reads: new Map(),
+    inputs,
+    started,
+    compiled: null,
+  };
   record.running = run;
   record.live = run;
   // Should this run be dropped, the one before cannot stand in for it: its clean-ups have run.
@@ -79,12 +89,14 @@ export function land(record: CellRecord, run: Run, ended: 'done' | 'failed'): vo
 /** Controls that readers could not follow, because they are not exported themselves. */
 function nestedWarnings(values: ReadonlyMap<string, unknown>, controls: Controls) {
   return [...values].flatMap(([name, value]) =>
-    nestedControls(value, (control) => controls.isView(control) || (name === 'default' && controls.slotOf(control) !== undefined)).map(
-      (label) =>
-        problem(
-          `The control '${label}' lies inside ${name === 'default' ? 'what this cell shows' : name} and cannot be followed when it moves.`,
-          'Export it under a name of its own: export const name = …',
-        ),
+    nestedControls(
+      value,
+      (control) => controls.isView(control) || (name === 'default' && controls.slotOf(control) !== undefined),
+    ).map((label) =>
+      problem(
+        `The control '${label}' lies inside ${name === 'default' ? 'what this cell shows' : name} and cannot be followed when it moves.`,
+        'Export it under a name of its own: export const name = …',
+      ),
     ),
   );
 }

@@ -3,7 +3,8 @@ const DEEPEST = 200;
 
 type TypedArray = Float64Array | Float32Array | Int32Array | Uint32Array | Uint8Array;
 
-const isTypedArray = (value: object): value is TypedArray => ArrayBuffer.isView(value) && !(value instanceof DataView);
+const isTypedArray = (value: object): value is TypedArray =>
+  ArrayBuffer.isView(value) && !(value instanceof DataView);
 
 /**
  * Whether a reader of `before` would see no difference in `after`: equal numbers, texts and the like; plain
@@ -32,7 +33,9 @@ function sameNumbers(a: TypedArray, b: TypedArray): boolean {
 
 function isPlain(value: object): boolean {
   const prototype = Object.getPrototypeOf(value);
-  return Array.isArray(value) ? prototype === Array.prototype : prototype === Object.prototype || prototype === null;
+  return Array.isArray(value)
+    ? prototype === Array.prototype
+    : prototype === Object.prototype || prototype === null;
 }
 
 function sameEntries(a: object, b: object, seen: Map<object, object>, depth: number): boolean {

@@ -91,7 +91,7 @@ export function problem(message: string, hint = '', text = '', offset: number | 
 
 /** Offset of the next character that is neither space nor comment. */
 export function skipTrivia(text: string, from: number): number {
-  const trivia = /(?:\s|\/\/[^\n\r\u2028\u2029]*|\/\*[^]*?\*\/)*/y;
+  const trivia = /(?:\s|\/\/[^\n\r\u2028\u2029]*|\/\*[\s\S]*?\*\/)*/y;
   trivia.lastIndex = from;
   trivia.test(text);
   return trivia.lastIndex;

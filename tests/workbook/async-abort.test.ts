@@ -17,7 +17,8 @@ function world() {
   return { log, open, libraries: { '#world': () => ({ wait, log: (entry: string) => log.push(entry) }) } };
 }
 
-const waitFor = (key: string, name: string) => `import { wait } from '#world'; export const ${name} = await wait('${key}');`;
+const waitFor = (key: string, name: string) =>
+  `import { wait } from '#world'; export const ${name} = await wait('${key}');`;
 
 /** Opens without waiting for cells that are still waiting themselves. */
 async function begin(texts: Record<string, string>) {
@@ -55,7 +56,9 @@ describe('cells that wait', () => {
   });
 
   test('for await at the top level waits too', async () => {
-    const { workbook, open } = await begin({ a: `import { wait } from '#world'; let n = 0; for await (const x of [wait('x'), 2]) n += x; export default n;` });
+    const { workbook, open } = await begin({
+      a: `import { wait } from '#world'; let n = 0; for await (const x of [wait('x'), 2]) n += x; export default n;`,
+    });
     await open('x', 1);
     expect(workbook.shown('a')).toBe(3);
   });
@@ -63,7 +66,10 @@ describe('cells that wait', () => {
 
 describe('a newer edit while a cell runs', () => {
   test('drops the older run, whichever ends first', async () => {
-    const { workbook, open, finished } = await begin({ a: waitFor('old', 'a'), b: `import { a } from './a.ts'; export default a;` });
+    const { workbook, open, finished } = await begin({
+      a: waitFor('old', 'a'),
+      b: `import { a } from './a.ts'; export default a;`,
+    });
     const edited = workbook.engine.edit('a.ts', waitFor('new', 'a'));
     await breathe();
     await open('new', 'new');
@@ -89,7 +95,9 @@ await wait('${key}');`;
   });
 
   test('an error of a dropped run is not reported', async () => {
-    const { workbook, open } = await begin({ a: `import { wait } from '#world'; await wait('old'); throw new Error('old');` });
+    const { workbook, open } = await begin({
+      a: `import { wait } from '#world'; await wait('old'); throw new Error('old');`,
+    });
     void workbook.engine.edit('a.ts', 'export default 1;');
     await breathe();
     await open('old', 0);
@@ -114,7 +122,8 @@ await wait('d' + a); log(a + ' ' + b); export default [a, b];`,
   });
 
   test('a control that a running cell has read starts it again; one it has not read yet does not', async () => {
-    const control = (name: string) => `export const ${name} = slider({ label: '${name}', min: 0, max: 9, value: 1 });`;
+    const control = (name: string) =>
+      `export const ${name} = slider({ label: '${name}', min: 0, max: 9, value: 1 });`;
     const { workbook, open } = await begin({
       c: `import { slider } from '#toolkit'; ${control('early')} ${control('late')}`,
       a: `import { early, late } from './c.ts'; import { wait, log } from '#world';
@@ -151,9 +160,13 @@ describe('clean-up', () => {
   });
 
   test('that fails is a warning of its cell', async () => {
-    const { workbook } = await begin({ a: `import.meta.onStop(() => { throw new Error('no'); }); export default 1;` });
+    const { workbook } = await begin({
+      a: `import.meta.onStop(() => { throw new Error('no'); }); export default 1;`,
+    });
     await workbook.engine.edit('a.ts', 'export default 2;');
-    expect(workbook.state('a').warnings.map((w) => w.message)).toEqual(['The clean-up of this cell failed: no']);
+    expect(workbook.state('a').warnings.map((w) => w.message)).toEqual([
+      'The clean-up of this cell failed: no',
+    ]);
     expect(workbook.shown('a')).toBe(2);
   });
 
@@ -171,8 +184,18 @@ describe('libraries', () => {
   test('are asked for once, and cells that need them wait for them', async () => {
     let calls = 0;
     const library = gate<object>();
-    const libraries = { slow: () => ((calls += 1), library.promise) };
-    const opened = openWorkbook({ a: `import { x } from 'slow'; export default x;`, b: `import * as slow from 'slow'; export default slow.x;` }, { libraries });
+    const slow = () => {
+      calls += 1;
+      return library.promise;
+    };
+    const libraries = { slow };
+    const opened = openWorkbook(
+      {
+        a: `import { x } from 'slow'; export default x;`,
+        b: `import * as slow from 'slow'; export default slow.x;`,
+      },
+      { libraries },
+    );
     await breathe();
     library.open({ x: 7 });
     const workbook = await opened;
@@ -181,7 +204,10 @@ describe('libraries', () => {
 
   test('default and named imports, and import() in the middle', async () => {
     const libraries = { lib: () => ({ default: 'whole', part: 'part' }) };
-    const workbook = await openWorkbook({ a: `import whole, { part } from 'lib'; export default [whole, part, (await import('lib')).part];` }, { libraries });
+    const workbook = await openWorkbook(
+      { a: `import whole, { part } from 'lib'; export default [whole, part, (await import('lib')).part];` },
+      { libraries },
+    );
     expect(workbook.shown('a')).toEqual(['whole', 'part', 'part']);
   });
 

@@ -25,7 +25,9 @@ describe('a control that moves', () => {
     const workbook = await openWorkbook(TEXTS);
     await workbook.engine.setControl('sd.ts', 'sd', 0.2);
     expect(workbook.ran()).toBe('reads after late passed whole');
-    expect(['reads', 'after', 'late', 'passed', 'whole'].map(workbook.shown)).toEqual([0.4, 1.4, 0.2, 0.2, 0.2]);
+    expect(['reads', 'after', 'late', 'passed', 'whole'].map(workbook.shown)).toEqual([
+      0.4, 1.4, 0.2, 0.2, 0.2,
+    ]);
   });
 
   test('several moves together are one batch, and a move back is none', async () => {
@@ -90,7 +92,10 @@ export const s = slider({ label: 's', min: 0, max: 9, value: 1 });`,
   });
 
   test('its owner is told for the control and for every view of it', async () => {
-    const workbook = await openWorkbook({ sd: SD, show: `import { sd } from './sd.ts'; export default [sd];` });
+    const workbook = await openWorkbook({
+      sd: SD,
+      show: `import { sd } from './sd.ts'; export default [sd];`,
+    });
     const [view] = workbook.shown('show') as [object];
     const [control] = workbook.shown('sd') as [object];
     expect(workbook.engine.ownerOf(view)).toEqual({ cell: 'sd.ts', name: 'sd' });
@@ -100,7 +105,10 @@ export const s = slider({ label: 's', min: 0, max: 9, value: 1 });`,
 
   test('an importing cell cannot change it', async () => {
     const workbook = await openWorkbook({ sd: SD, bad: `import { sd } from './sd.ts';\nsd.value = 1;` });
-    expect(workbook.state('bad').problem).toMatchObject({ line: 2, hint: expect.stringContaining('moved by the reader') });
+    expect(workbook.state('bad').problem).toMatchObject({
+      line: 2,
+      hint: expect.stringContaining('moved by the reader'),
+    });
   });
 });
 

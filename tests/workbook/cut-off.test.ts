@@ -3,7 +3,12 @@ import { sameValue } from '../../src/workbook/sameValue.ts';
 import { openWorkbook } from './workbook.ts';
 
 describe('sameValue', () => {
-  const plain = () => ({ a: [1, { b: 'x' }], n: Number.NaN, t: new Float64Array([1, Number.NaN]), none: null });
+  const plain = () => ({
+    a: [1, { b: 'x' }],
+    n: Number.NaN,
+    t: new Float64Array([1, Number.NaN]),
+    none: null,
+  });
 
   test('plain data and typed arrays are compared by their contents', () => {
     expect(sameValue(plain(), plain())).toBe(true);
@@ -55,27 +60,42 @@ describe('cut-off', () => {
 
   test('readers of an unchanged result do not run', async () => {
     const workbook = await openWorkbook(TEXTS);
-    await workbook.engine.edit('rows.ts', 'export const rows = [{ x: 0 }, { x: 4 }]; export const unit = "W";');
+    await workbook.engine.edit(
+      'rows.ts',
+      'export const rows = [{ x: 0 }, { x: 4 }]; export const unit = "W";',
+    );
     expect(workbook.ran()).toBe('rows mean');
     expect(workbook.status('report')).toBe('done');
   });
 
   test('only the imported names count', async () => {
     const workbook = await openWorkbook(TEXTS);
-    await workbook.engine.edit('rows.ts', 'export const rows = [{ x: 1 }, { x: 3 }]; export const unit = "km/h";');
+    await workbook.engine.edit(
+      'rows.ts',
+      'export const rows = [{ x: 1 }, { x: 3 }]; export const unit = "km/h";',
+    );
     expect(workbook.ran()).toBe('rows unit');
   });
 
   test('an import of everything counts all names', async () => {
-    const workbook = await openWorkbook({ ...TEXTS, all: `import * as all from './rows.ts'; export default all.rows.length;` });
+    const workbook = await openWorkbook({
+      ...TEXTS,
+      all: `import * as all from './rows.ts'; export default all.rows.length;`,
+    });
     await workbook.engine.edit('rows.ts', `${TEXTS.rows} // the same`);
     expect(workbook.ran()).toBe('rows');
-    await workbook.engine.edit('rows.ts', 'export const rows = [{ x: 1 }, { x: 3 }]; export const unit = "km/h";');
+    await workbook.engine.edit(
+      'rows.ts',
+      'export const rows = [{ x: 1 }, { x: 3 }]; export const unit = "km/h";',
+    );
     expect(workbook.ran()).toBe('rows unit all');
   });
 
   test('a new function counts as changed', async () => {
-    const workbook = await openWorkbook({ f: 'export const f = () => 1;', g: `import { f } from './f.ts'; export default f();` });
+    const workbook = await openWorkbook({
+      f: 'export const f = () => 1;',
+      g: `import { f } from './f.ts'; export default f();`,
+    });
     await workbook.engine.edit('f.ts', 'export const f = () => 1; // the same');
     expect(workbook.ran()).toBe('f g');
   });
@@ -83,7 +103,10 @@ describe('cut-off', () => {
   test('cells that were found unchanged are not told about', async () => {
     const workbook = await openWorkbook(TEXTS);
     workbook.told.length = 0;
-    await workbook.engine.edit('rows.ts', 'export const rows = [{ x: 0 }, { x: 4 }]; export const unit = "W";');
+    await workbook.engine.edit(
+      'rows.ts',
+      'export const rows = [{ x: 0 }, { x: 4 }]; export const unit = "W";',
+    );
     expect(workbook.told.map((s) => s.name)).toEqual(['rows.ts', 'mean.ts']);
   });
 

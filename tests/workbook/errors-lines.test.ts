@@ -11,7 +11,11 @@ async function problemOf(text: string, others: Record<string, string> = {}, libr
 
 describe('errors while running', () => {
   test('carry the line and column of the cell itself', async () => {
-    expect(await problemOf('const a = 1;\n\n  missing();')).toMatchObject({ message: 'missing is not defined', line: 3, column: 3 });
+    expect(await problemOf('const a = 1;\n\n  missing();')).toMatchObject({
+      message: 'missing is not defined',
+      line: 3,
+      column: 3,
+    });
   });
 
   test('on line 1 the column is that of the text too, behind types and imports', async () => {
@@ -20,12 +24,23 @@ describe('errors while running', () => {
   });
 
   test('after an await the place is still known', async () => {
-    expect(await problemOf('await null;\nthrow new Error("late");')).toMatchObject({ message: 'late', line: 2, column: 7 });
+    expect(await problemOf('await null;\nthrow new Error("late");')).toMatchObject({
+      message: 'late',
+      line: 2,
+      column: 7,
+    });
   });
 
   test('inside a function of another cell the place is that of the call here', async () => {
-    const problem = await problemOf(`import { f } from './f.ts';\n\nf();`, { f: `export const f = () => {\n\n\n throw new Error('deep'); };` });
-    expect(problem).toMatchObject({ message: 'deep', line: 3, column: 1, hint: 'It happened in f.ts, which this cell called.' });
+    const problem = await problemOf(`import { f } from './f.ts';\n\nf();`, {
+      f: `export const f = () => {\n\n\n throw new Error('deep'); };`,
+    });
+    expect(problem).toMatchObject({
+      message: 'deep',
+      line: 3,
+      column: 1,
+      hint: 'It happened in f.ts, which this cell called.',
+    });
   });
 
   test('deep inside a library the line of the cell is still found', async () => {
@@ -55,7 +70,9 @@ describe('errors while running', () => {
     ['const c = 1; c = 2;', 'Declare it with let to change it.'],
     ['const u = undefined; u.length;', 'What stands before .length is undefined here.'],
   ])('%s has the hint: %s', async (text, hint) => {
-    const problem = await problemOf(`import { read } from '#toolkit';\n${text}`, { b: 'export const curve = 1;' });
+    const problem = await problemOf(`import { read } from '#toolkit';\n${text}`, {
+      b: 'export const curve = 1;',
+    });
     expect(problem.hint).toBe(hint);
     expect(problem.line).toBe(2);
   });
@@ -67,11 +84,21 @@ describe('errors in the text', () => {
     ['foo(', 'The text ends too soon.', 1, 5],
     ['const a = 1;\nconst a = 2;', "Identifier 'a' has already been declared.", 2, 7],
     ['export const a = 1;\nexport { a };', "'a' is exported twice: a cell exports each name once.", 2, 10],
-    ["import { b } from './b.ts';\nconst f = () => { b = 2; };", "'b' is imported and cannot be assigned to.", 2, 19],
+    [
+      "import { b } from './b.ts';\nconst f = () => { b = 2; };",
+      "'b' is imported and cannot be assigned to.",
+      2,
+      19,
+    ],
     ["import { b } from './b.ts';\nb++;", "'b' is imported and cannot be assigned to.", 2, 1],
     ["import { b } from './b.ts';\n({ x: [b] } = {});", "'b' is imported and cannot be assigned to.", 2, 8],
     ["\nexport * from './b.ts';", 'export * cannot be used in a cell.', 2, 1],
-    ["const b = await import('./b.ts');", 'Another cell cannot be imported in the middle of the code.', 1, 17],
+    [
+      "const b = await import('./b.ts');",
+      'Another cell cannot be imported in the middle of the code.',
+      1,
+      17,
+    ],
     ['return 1;', "'return' outside of function.", 1, 1],
     ['export default 1;\nexport default 2;', 'A second export default: a cell exports each name once.', 2, 1],
     ['#!/usr/bin/env node', "Unexpected character '!'.", 1, 2],
@@ -102,8 +129,16 @@ describe('errors stay where they are', () => {
   test('downstream says what it waits for and where the fault is, and keeps showing what it showed', async () => {
     const workbook = await openWorkbook(TEXTS);
     await workbook.engine.edit('a.ts', 'throw new Error("no"); export const a = 1;');
-    expect(workbook.state('b').problem).toMatchObject({ message: "This cell waits for './a.ts'.", hint: 'a.ts failed: no', line: 1, column: 1 });
-    expect(workbook.state('c').problem).toMatchObject({ message: "This cell waits for './b.ts'.", hint: 'a.ts failed: no' });
+    expect(workbook.state('b').problem).toMatchObject({
+      message: "This cell waits for './a.ts'.",
+      hint: 'a.ts failed: no',
+      line: 1,
+      column: 1,
+    });
+    expect(workbook.state('c').problem).toMatchObject({
+      message: "This cell waits for './b.ts'.",
+      hint: 'a.ts failed: no',
+    });
     expect(workbook.shown('c')).toBe(1);
     expect(workbook.status('x')).toBe('done');
   });
@@ -117,7 +152,10 @@ describe('errors stay where they are', () => {
   });
 
   test('a failed cell does not run again before something it reads changes', async () => {
-    const workbook = await openWorkbook({ ...TEXTS, c: `import { b } from './b.ts'; if (b < 5) throw new Error('small');` });
+    const workbook = await openWorkbook({
+      ...TEXTS,
+      c: `import { b } from './b.ts'; if (b < 5) throw new Error('small');`,
+    });
     await workbook.engine.edit('x.ts', 'export default 2;');
     expect(workbook.ran()).toBe('x');
     await workbook.engine.edit('a.ts', 'export const a = 6;');
@@ -126,9 +164,15 @@ describe('errors stay where they are', () => {
   });
 
   test('export let warns, and readers get the value at the end of the run', async () => {
-    const workbook = await openWorkbook({ n: 'export let n = 1;\nn = 2;', r: `import { n } from './n.ts'; export default n;` });
+    const workbook = await openWorkbook({
+      n: 'export let n = 1;\nn = 2;',
+      r: `import { n } from './n.ts'; export default n;`,
+    });
     expect(workbook.shown('r')).toBe(2);
-    expect(workbook.state('n').warnings[0]).toMatchObject({ line: 1, message: 'Readers of n get the value it has when this cell has finished.' });
+    expect(workbook.state('n').warnings[0]).toMatchObject({
+      line: 1,
+      message: 'Readers of n get the value it has when this cell has finished.',
+    });
   });
 
   test('a page that throws while it is told does not stop the workbook', async () => {

@@ -53,7 +53,10 @@ describe('an edit', () => {
 
   test('that adds an import makes the cell follow from then on', async () => {
     const workbook = await openWorkbook(DIAMOND);
-    await workbook.engine.edit('y.ts', `import { x } from './x.ts'; import { a } from './a.ts'; export default x + a;`);
+    await workbook.engine.edit(
+      'y.ts',
+      `import { x } from './x.ts'; import { a } from './a.ts'; export default x + a;`,
+    );
     workbook.ran();
     await workbook.engine.edit('a.ts', 'export const a = 7;');
     expect(workbook.ran()).toBe('a b c d e y');
@@ -64,7 +67,13 @@ describe('what the page is told', () => {
   test('one state for each cell of a batch that runs without waiting', async () => {
     const workbook = await openWorkbook(DIAMOND);
     await workbook.engine.edit('a.ts', 'export const a = 10;');
-    expect(workbook.told.map((s) => `${s.name} ${s.phase}`)).toEqual(['a.ts done', 'b.ts done', 'c.ts done', 'd.ts done', 'e.ts done']);
+    expect(workbook.told.map((s) => `${s.name} ${s.phase}`)).toEqual([
+      'a.ts done',
+      'b.ts done',
+      'c.ts done',
+      'd.ts done',
+      'e.ts done',
+    ]);
   });
 
   test('a state object stays the same as long as nothing in it has changed', async () => {

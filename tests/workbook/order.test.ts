@@ -102,7 +102,10 @@ describe('saving before running', () => {
   });
 
   test('a failed saving does not stop the workbook', async () => {
-    const workbook = await openWorkbook({ a: 'export default 1;' }, { beforeRun: () => Promise.reject(new Error('disk full')) });
+    const workbook = await openWorkbook(
+      { a: 'export default 1;' },
+      { beforeRun: () => Promise.reject(new Error('disk full')) },
+    );
     await workbook.engine.edit('a.ts', 'export default 2;');
     expect(workbook.shown('a')).toBe(2);
   });

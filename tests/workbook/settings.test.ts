@@ -63,7 +63,10 @@ describe('settings', () => {
 
   test('the page is told which control moved', async () => {
     const moved: string[] = [];
-    const workbook = await openWorkbook({ c: slider(0.1) }, { onSetting: (cell, control) => moved.push(`${cell}#${control}`) });
+    const workbook = await openWorkbook(
+      { c: slider(0.1) },
+      { onSetting: (cell, control) => moved.push(`${cell}#${control}`) },
+    );
     await workbook.engine.setControl('c.ts', 's', 0.7);
     expect(moved).toEqual(['c.ts#s']);
   });

@@ -1,10 +1,17 @@
-import { createEngine } from '../../src/workbook/engine.ts';
-import type { Setting } from '../../src/workbook/document.ts';
-import type { CellState, Engine, EngineOptions } from '../../src/workbook/engineTypes.ts';
 import { choice, grid, slider, textField, toggle } from '../../src/view/controls.ts';
+import type { Setting } from '../../src/workbook/document.ts';
+import { createEngine } from '../../src/workbook/engine.ts';
+import type { CellState, Engine, EngineOptions } from '../../src/workbook/engineTypes.ts';
 
 /** What the test cells import as '#toolkit'. */
-const TOOLKIT = { slider, choice, toggle, textField, grid, read: (control: { value: unknown }) => control.value };
+const TOOLKIT = {
+  slider,
+  choice,
+  toggle,
+  textField,
+  grid,
+  read: (control: { value: unknown }) => control.value,
+};
 
 export interface TestWorkbook {
   engine: Engine;
@@ -22,7 +29,11 @@ export interface TestWorkbook {
 export type Texts = Record<string, string>;
 
 /** A workbook of the given cells (names without .ts), not run yet. */
-export function makeWorkbook(texts: Texts, options: Partial<EngineOptions> = {}, settings: Record<string, Setting> = {}): TestWorkbook {
+export function makeWorkbook(
+  texts: Texts,
+  options: Partial<EngineOptions> = {},
+  settings: Record<string, Setting> = {},
+): TestWorkbook {
   const told: CellState[] = [];
   const libraries = { '#toolkit': () => TOOLKIT, ...options.libraries };
   const engine = createEngine({ onState: (state) => told.push(state), ...options, libraries });
@@ -30,9 +41,13 @@ export function makeWorkbook(texts: Texts, options: Partial<EngineOptions> = {},
   let before = new Map<string, number>();
   const ran = () => {
     const now = new Map(engine.states().map((s) => [s.name, s.runs]));
-    const counts = [...now].map(([name, runs]) => [name.slice(0, -3), runs - (before.get(name) ?? 0)] as const);
+    const counts = [...now].map(
+      ([name, runs]) => [name.slice(0, -3), runs - (before.get(name) ?? 0)] as const,
+    );
     before = now;
-    return counts.flatMap(([name, runs]) => (runs === 0 ? [] : runs === 1 ? name : `${name}×${runs}`)).join(' ');
+    return counts
+      .flatMap(([name, runs]) => (runs === 0 ? [] : runs === 1 ? name : `${name}×${runs}`))
+      .join(' ');
   };
   const state = (name: string) => engine.state(`${name}.ts`);
   const status = (name: string) => {
@@ -51,10 +66,15 @@ export async function openWorkbook(...args: Parameters<typeof makeWorkbook>): Pr
   return workbook;
 }
 
-export const cellsOf = (texts: Texts) => Object.entries(texts).map(([name, text]) => ({ name: `${name}.ts`, text }));
+export const cellsOf = (texts: Texts) =>
+  Object.entries(texts).map(([name, text]) => ({ name: `${name}.ts`, text }));
 
 /** A promise to be settled from outside, for cells that wait. */
-export function gate<T = void>(): { promise: Promise<T>; open: (value: T) => void; fail: (fault: Error) => void } {
+export function gate<T = void>(): {
+  promise: Promise<T>;
+  open: (value: T) => void;
+  fail: (fault: Error) => void;
+} {
   let open!: (value: T) => void;
   let fail!: (fault: Error) => void;
   const promise = new Promise<T>((resolve, reject) => {
