@@ -1,5 +1,5 @@
 import { InputError } from '../../base/inputError.ts';
-import type { CurveId, Readings } from '../stepTest.ts';
+import type { CurveId } from '../stepTest.ts';
 import type { Curve } from './curve.ts';
 import { ExponentialCurve } from './exponentialCurve.ts';
 import { PolynomialCurve } from './polynomialCurve.ts';
@@ -71,21 +71,43 @@ export type FittedCurve = Curve & {
   readonly sse: number;
 };
 
-/** Fit a curve model to the readings of a test. */
+/**
+ * Fit a curve model to the readings of a test.
+ *
+ * @example
+ * fitCurve({ x: [100, 150, 200, 250], y: [1, 1, 2, 6] }, { model: 'raw' }).crossing(4) // 225
+ */
 export function fitCurve(
-  readings: Pick<Readings, 'x' | 'y'> & Partial<Pick<Readings, 'count'>>,
+  readings: { x: ArrayLike<number>; y: ArrayLike<number>; count?: ArrayLike<number> },
   { model }: { model: CurveId },
 ): FittedCurve {
-  const { x, y, count } = readings;
+  const x = Float64Array.from(readings.x);
+  const y = Float64Array.from(readings.y);
+  check(x, y, model);
+  const curve = prepareCurve(model, x, readings.count);
+  curve.fit(y);
+  const residuals = y.map((value, i) => value - curve.at(x[i]!));
+  const sse = residuals.reduce((sum, e, i) => sum + (readings.count?.[i] ?? 1) * e * e, 0);
+  return Object.assign(curve, { x, y, residuals, sse });
+}
+
+function check(x: Float64Array, y: Float64Array, model: CurveId): void {
+  if (!Object.hasOwn(MODELS, model)) {
+    throw new InputError(`There is no curve "${model}"; the curves are ${Object.keys(MODELS).join(', ')}`);
+  }
+  if (x.length !== y.length) {
+    throw new InputError(`Each intensity needs one lactate: there are ${x.length} and ${y.length}`);
+  }
+  const odd = x.findIndex((value, i) => !(Number.isFinite(value) && Number.isFinite(y[i])));
+  if (odd >= 0) throw new InputError(`Point ${odd + 1} is not two numbers: ${x[odd]} and ${y[odd]}`);
+  const low = x.findIndex((value, i) => i > 0 && value <= x[i - 1]!);
+  if (low >= 0) {
+    throw new InputError(`Intensities must ascend, but ${x[low]} follows ${x[low - 1]} at point ${low + 1}`);
+  }
   const { name, minPoints } = MODELS[model];
   if (x.length < minPoints) {
     throw new InputError(
       `A ${name} needs at least ${minPoints} stages with distinct intensities; there are ${x.length}`,
     );
   }
-  const curve = prepareCurve(model, x, count);
-  curve.fit(y);
-  const residuals = y.map((value, i) => value - curve.at(x[i]!));
-  const sse = residuals.reduce((sum, e, i) => sum + (count?.[i] ?? 1) * e * e, 0);
-  return Object.assign(curve, { x, y, residuals, sse });
 }

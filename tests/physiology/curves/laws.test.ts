@@ -258,3 +258,21 @@ test('the exponential finds the best growth anywhere in its range', () => {
     expectDigits(again, growth, { atLeast: 9.5 });
   }
 });
+
+test.each([
+  [
+    'an unknown curve',
+    [1, 2, 3, 4],
+    [1, 1, 2, 4],
+    'sextic',
+    'There is no curve "sextic"; the curves are raw, ',
+  ],
+  ['a lactate too few', [1, 2, 3, 4], [1, 1, 2], 'raw', 'one lactate: there are 4 and 3'],
+  ['a missing lactate', [1, 2, 3, 4], [1, NaN, 2, 4], 'raw', 'Point 2 is not two numbers: 2 and NaN'],
+  ['an infinite intensity', [1, 2, 3, Number.POSITIVE_INFINITY], [1, 1, 2, 4], 'raw', 'Point 4'],
+  ['an intensity given twice', [1, 2, 2, 4], [1, 1, 2, 4], 'cubic', 'but 2 follows 2 at point 3'],
+])('%s is an input error', (_, x, y, model, message) => {
+  const attempt = () => fitCurve({ x, y }, { model: model as CurveId });
+  expect(attempt).toThrow(InputError);
+  expect(attempt).toThrow(message);
+});
