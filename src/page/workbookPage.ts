@@ -11,7 +11,7 @@ import type { EditorModule } from './editor/types.ts';
 import { LightElement } from './light.ts';
 import { offersFor, placesOf } from './places.ts';
 import { type Plot, PlotSource } from './results/chart.ts';
-import type { OwnedControl } from './results/result.ts';
+import { type OwnedControl, sameControls } from './results/result.ts';
 import { snapshotOf } from './results/snapshot.ts';
 import './cell/cell.ts';
 import './rail/railElement.ts';
@@ -70,7 +70,9 @@ export class WorkbookPage extends LightElement {
     } else if (state.phase === 'done' && before?.phase === 'failed') {
       this.news = `${shortName(state.name)} works again`;
     }
-    for (const cell of this.#cells) cell.otherChanged(state.name);
+    if (before && !sameControls(before.controls, state.controls)) {
+      for (const cell of this.#cells) cell.otherChanged(state.name);
+    }
     this.requestUpdate();
   }
 

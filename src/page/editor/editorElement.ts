@@ -45,6 +45,7 @@ export class HourEditor extends LightElement {
     tabIndex: 0,
   });
   #editor: CodeEditor | null = null;
+  #underlined = '';
   #mounting: Promise<void> | null = null;
   #pause: ReturnType<typeof setTimeout> | undefined;
   #observer: IntersectionObserver | null = null;
@@ -114,7 +115,7 @@ export class HourEditor extends LightElement {
     });
     this.#editor.dom.addEventListener('focusout', () => this.flush());
     this.#codePlace.replaceChildren(this.#editor.dom);
-    this.#editor.setProblems(underlined(this.state));
+    this.#underline();
     if (wanted) this.#editor.focus();
   }
 
@@ -146,21 +147,23 @@ export class HourEditor extends LightElement {
 
   protected override updated(changed: PropertyValues<this>): void {
     if (!this.#editor || !changed.has('state')) return;
-    const before = changed.get('state');
     if (this.state.text !== this.#known) {
       this.#known = this.state.text;
       clearTimeout(this.#pause);
       this.#pause = undefined;
       this.#editor.setText(this.state.text);
     }
-    if (
-      before?.problem !== this.state.problem ||
-      before?.warnings !== this.state.warnings ||
-      before?.phase !== this.state.phase
-    ) {
-      // Positions count in the text that ran; while the user types on, the next run will bring its own.
-      if (this.#editor.text === this.state.text) this.#editor.setProblems(underlined(this.state));
-    }
+    this.#underline();
+  }
+
+  /** Touches the editor only when there is something new to underline: each touch makes it measure itself. */
+  #underline(): void {
+    const problems = underlined(this.state);
+    const seen = problems.length === 0 ? '' : JSON.stringify([this.state.text, problems]);
+    // Positions count in the text that ran; while the user types on, the next run will bring its own.
+    if (seen === this.#underlined || this.#editor!.text !== this.state.text) return;
+    this.#underlined = seen;
+    this.#editor!.setProblems(problems);
   }
 }
 

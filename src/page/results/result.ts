@@ -32,6 +32,11 @@ export function opening(shown: unknown): { opening: unknown; rest: unknown } {
   return { opening: null, rest: shown };
 }
 
+/** Whether the same controls have the same values. */
+export const sameControls = (a: readonly ControlEntry[], b: readonly ControlEntry[]): boolean =>
+  a.length === b.length &&
+  a.every((entry, i) => entry.control === b[i]!.control && Object.is(entry.value, b[i]!.value));
+
 /** A control wherever it stands: the cell that exports it and its entry there. */
 export interface OwnedControl {
   cell: string;
@@ -79,7 +84,7 @@ export class HourResult extends LightElement {
   protected override shouldUpdate(changed: PropertyValues<this>): boolean {
     const before = changed.get('state');
     if (this.#stale || before === undefined) return true;
-    return before.shown !== this.state.shown || before.controls !== this.state.controls;
+    return before.shown !== this.state.shown || !sameControls(before.controls, this.state.controls);
   }
 
   protected override render() {
