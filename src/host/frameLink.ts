@@ -16,6 +16,8 @@ export interface FrameEvents {
   message(message: FrameMessage): void;
   /** The frame stopped answering, or answers again. */
   answering(yes: boolean): void;
+  /** The frame tried to go to another page, which its policy forbids, and is lost. */
+  left(): void;
 }
 
 /**
@@ -45,7 +47,7 @@ export class FrameLink {
 
   async start(place: HTMLElement): Promise<void> {
     const text = await frameText();
-    this.#frame.addEventListener('load', () => this.#connect(), { once: true });
+    this.#frame.addEventListener('load', () => (this.#timer ? this.#events.left() : this.#connect()));
     this.#frame.srcdoc = (policy?.createHTML(text) ?? text) as string;
     place.replaceChildren(this.#frame);
   }

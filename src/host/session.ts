@@ -23,6 +23,8 @@ export class Session {
   status: Status = { running: 0, failed: 0, waiting: 0, cells: 0 };
   /** Whether the reader let this workbook run; those from a file ask first. */
   mayRun: boolean;
+  /** Whether it was ended because a cell tried to go to another page. */
+  triedToLeave = false;
   readonly #place: HTMLElement;
   readonly #changed: () => void;
   #link: FrameLink | null = null;
@@ -49,6 +51,7 @@ export class Session {
     const link = new FrameLink({
       message: (message) => this.#link === link && this.#receive(message),
       answering: (answering) => this.#link === link && this.#set({ answering }),
+      left: () => this.#link === link && this.#left(),
     });
     this.#link = link;
     await link.start(this.#place);
@@ -94,6 +97,16 @@ export class Session {
   /** Whether this browser keeps a record of the workbook. */
   get stored(): boolean {
     return this.#revision > 0;
+  }
+
+  /** A workbook that tries to lead its frame elsewhere is ended and has to ask before it runs again. */
+  #left(): void {
+    this.#link?.stop();
+    this.#link = null;
+    this.mayRun = false;
+    this.triedToLeave = true;
+    this.#change({});
+    this.#set({ phase: 'stopped', answering: true });
   }
 
   rename(title: string): void {

@@ -43,6 +43,16 @@ function phaseBar(session: Session, on: BarActions) {
       'Stop it, then open it without running and mend the cell.';
     return bar('problem', text, button('Stop', on.stop));
   }
+  if (session.phase === 'stopped' && session.triedToLeave) {
+    const text =
+      'The workbook was stopped: one of its cells tried to go to another page, which an analysis never needs. ' +
+      'Do not run it again unless you know why.';
+    return bar(
+      'problem',
+      text,
+      button('Open without running', () => on.open(false)),
+    );
+  }
   if (session.phase === 'stopped') {
     const restart = session.mayRun ? [button('Restart', () => on.open(true))] : [];
     const text = 'The workbook is stopped. Its text is kept.';
@@ -56,8 +66,8 @@ function phaseBar(session: Session, on: BarActions) {
   if (session.phase !== 'held') return nothing;
   const text = session.mayRun
     ? 'Opened without running: you can read and change the cells; nothing is calculated until you run it.'
-    : 'This workbook came from a file and has not run. Running lets its code calculate on this page; it cannot ' +
-      'reach your other workbooks or the network.';
+    : 'Nothing has run: this workbook came from a file, or was stopped for trying to leave its page. Running lets ' +
+      'its code calculate on this page; it cannot read your other workbooks or send anything away.';
   return bar('note', text, button('Run', on.run));
 }
 
