@@ -71,4 +71,4 @@ export {
   percentWords,
   rangeWords,
 } from './display.ts';
-export { sayBands, sayThreshold, thresholdFigure } from './sayings.ts';
+export { sayBands, sayPlanned, sayThreshold, thresholdFigure } from './sayings.ts';

@@ -89,7 +89,7 @@ export const chartRows = (
     intensity,
     lactate,
     value: intensityWords(intensity, display, { sd }),
-    range: interval === null ? 'no range' : bareRange(interval, display, { sd }),
+    range: interval === null ? 'not determined' : bareRange(interval, display, { sd }),
     interval: limits(interval),
     density: sampling.density,
     stages: sampling.stages,

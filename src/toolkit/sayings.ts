@@ -1,7 +1,7 @@
 import { withUnit } from '../base/format.ts';
-import type { Band, TrainingBands } from '../physiology/bands.ts';
-import type { Figure } from '../view/view.ts';
-import { type Display, heartRateWords, intensityWords, rangeWords } from './display.ts';
+import type { Band, BandProbabilities, TrainingBands } from '../physiology/bands.ts';
+import type { Figure, NoticeView } from '../view/view.ts';
+import { type Display, heartRateWords, intensityWords, percentWords, rangeWords } from './display.ts';
 import type { Answered } from './methodRows.ts';
 import { limitsWords } from './showBands.ts';
 
@@ -17,10 +17,14 @@ export function thresholdFigure(claim: 'LT1' | 'LT2', answer: Answered | null, d
   return {
     ...about,
     value: intensityWords(intensity, display, { sd }),
-    ...(interval === null ? {} : { range: `95 % interval ${rangeWords(interval, display, { sd })}` }),
+    range: interval === null ? lostWords(answer) : `95 % interval ${rangeWords(interval, display, { sd })}`,
     note: [name, secondUnit(intensity, display, sd), bpm(heartRate)].filter(Boolean).join(' · '),
   };
 }
+
+/** Why an answer has no interval. */
+const lostWords = ({ sampling }: Answered) =>
+  `not determined: ${percentWords(sampling.refusedShare)} of the draws give no answer`;
 
 const secondUnit = (intensity: number, display: Display, sd: number | null) =>
   display.second === null ? '' : intensityWords(intensity, display, { in: display.second, sd });
@@ -36,7 +40,9 @@ export function sayThreshold(answer: Answered | null, display: Display): string 
     .filter(Boolean)
     .join(', ');
   const range =
-    interval === null ? '' : ` It may as well lie anywhere within ${rangeWords(interval, display, { sd })}.`;
+    interval === null
+      ? ` Do not rely on it; ${lostWords(answer)}.`
+      : ` It may as well lie anywhere within ${rangeWords(interval, display, { sd })}.`;
   return `About **${intensityWords(intensity, display, { sd })}**${where === '' ? '' : ` (${where})`}.${range}`;
 }
 
@@ -58,4 +64,37 @@ function heartRateClause({ heartRateFrom, heartRateTo, from, to }: Band): string
     return `, heart rate from ${withUnit(`${heartRateFrom}`, 'bpm')}`;
   if (heartRateFrom === null || heartRateTo === null || heartRateFrom > heartRateTo) return '';
   return `, heart rate ${heartRateFrom}–${withUnit(`${heartRateTo}`, 'bpm')}`;
+}
+
+/** Share of draws above the second threshold from which threshold work is called too hard, and doubtful (our rule). */
+const TOO_HARD = 0.5;
+const DOUBTFUL = 0.2;
+
+/** What to make of an intensity planned for threshold work, by the chances that it lies in each band. */
+export function sayPlanned({ below, above }: BandProbabilities): Pick<NoticeView, 'tone' | 'title' | 'body'> {
+  const feeling =
+    'That it still feels manageable does not decide it: just above the second threshold the first minutes feel ' +
+    'like just below, while lactate keeps climbing. ';
+  if (above > TOO_HARD) {
+    const title = 'more likely above the second threshold than not';
+    return { tone: 'caution', title, body: `${feeling}For threshold work go lower.` };
+  }
+  if (above > DOUBTFUL) {
+    const title = 'perhaps above the second threshold';
+    return {
+      tone: 'caution',
+      title,
+      body: `${feeling}When the session must stay below, go lower or take lactate.`,
+    };
+  }
+  if (below > TOO_HARD) {
+    const title = 'more likely easy than threshold work';
+    return { tone: 'note', title, body: 'Good for long hours; lactate should stay at its baseline.' };
+  }
+  const title = 'fit for threshold work';
+  return {
+    tone: 'good',
+    title,
+    body: 'Few draws put it above the second threshold, and few below the first.',
+  };
 }

@@ -46,11 +46,6 @@ export function showCurve(
   if (!chosen) return noCurve(curves[0]);
   const sd = readingSd(readings, error);
   const { x, y } = readings;
-  const largest = chosen.residuals.reduce(
-    (at, e, i) => (Math.abs(e) > Math.abs(chosen.residuals[at]!) ? i : at),
-    0,
-  );
-  const outside = Array.from(chosen.residuals).filter((e, i) => Math.abs(e) > 2 * sd[i]!).length;
   return curveChart({
     axis: display.axis,
     x,
@@ -61,10 +56,21 @@ export function showCurve(
     summary:
       `Lactate goes from ${lactateWords(y[0]!, 1)} at ${intensityWords(x[0]!, display)} to ` +
       `${lactateWords(y.at(-1)!, 1)} at ${intensityWords(x.at(-1)!, display)}; bars are one standard deviation of ` +
-      `the meter either way. The curve is furthest from the reading at ${intensityWords(x[largest]!, display)} ` +
-      `(${formatChange(chosen.residuals[largest]!, 2)} mmol/L); ${countOf(outside, y.length)} more than two away.`,
+      `the meter either way. ${missWords(chosen, sd, display)}`,
     data: residualTable(chosen, display, sd),
   });
+}
+
+/** Where the curve misses most, and how many readings by more than the meter explains. */
+function missWords({ x, residuals }: FittedCurve, sd: readonly number[], display: Display): string {
+  const sizes = Array.from(residuals, Math.abs);
+  const largest = sizes.indexOf(Math.max(...sizes));
+  if (sizes[largest]! < 0.005) return 'The curve passes through every reading.';
+  const outside = sizes.filter((size, i) => size > 2 * sd[i]!).length;
+  return (
+    `The curve is furthest from the reading at ${intensityWords(x[largest]!, display)} ` +
+    `(${formatChange(residuals[largest]!, 2)} mmol/L); ${countOf(outside, x.length)} more than two away.`
+  );
 }
 
 function countOf(count: number, of: number): string {
