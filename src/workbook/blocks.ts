@@ -1,4 +1,6 @@
+import type { CellList } from './cellList.ts';
 import type { CellProblem } from './engineTypes.ts';
+import type { Libraries } from './libraries.ts';
 import { isCellPath, nameInPath } from './names.ts';
 import { listed, looksLike, nearestFirst } from './nearest.ts';
 import { type Import, valueExports } from './parse.ts';
@@ -6,15 +8,10 @@ import type { Block, CellRecord } from './record.ts';
 import { problem } from './syntax.ts';
 
 /** What a cell's imports are looked up in. */
-export interface Surroundings {
+interface Surroundings {
   cells: ReadonlyMap<string, CellRecord>;
-  /** Names of all libraries there are. */
-  libraryNames: readonly string[];
-  /** Those loaded so far. */
-  libraries: ReadonlyMap<string, object>;
-  /** Those that could not be loaded, with the reason. */
-  missingLibraries: ReadonlyMap<string, string>;
   circles: ReadonlyMap<string, readonly string[]>;
+  libraries: Libraries;
 }
 
 type At = (message: string, hint: string, offset: number) => CellProblem;
@@ -23,7 +20,8 @@ type At = (message: string, hint: string, offset: number) => CellProblem;
  * Why a cell cannot run, once everything it reads is settled; null when it can. Faults in its own text come first:
  * they stay whatever the others do.
  */
-export function blockOf(record: CellRecord, around: Surroundings): Block | null {
+export function blockOf(record: CellRecord, list: CellList, libraries: Libraries): Block | null {
+  const around: Surroundings = { cells: list.byName, circles: list.circles, libraries };
   const at: At = (message, hint, offset) => problem(message, hint, record.text, offset);
   const { imports } = record.parsed;
   const failed =
@@ -52,11 +50,11 @@ function unknownSource(
   around: Surroundings,
   at: At,
 ): CellProblem | null {
-  if (isCellPath(from) || around.libraryNames.includes(from)) return null;
+  if (isCellPath(from) || around.libraries.names.includes(from)) return null;
   const cells = [...around.cells.keys()].filter((n) => n !== record.name).map((n) => `./${n}`);
-  const [nearest] = nearestFirst(from, [...cells, ...around.libraryNames]);
+  const [nearest] = nearestFirst(from, [...cells, ...around.libraries.names]);
   const meant = nearest && looksLike(bareName(from), bareName(nearest)) ? `Did you mean '${nearest}'? ` : '';
-  const hint = `${meant}Cells are imported as './name.ts'; libraries: ${listed(from, around.libraryNames)}.`;
+  const hint = `${meant}Cells are imported as './name.ts'; libraries: ${listed(from, around.libraries.names)}.`;
   return at(`There is nothing to import from '${from}'.`, hint, offset);
 }
 
@@ -78,9 +76,9 @@ function unknownLibraryName(
   at: At,
 ): CellProblem | null {
   if (isCellPath(from)) return null;
-  const reason = around.missingLibraries.get(from);
+  const reason = around.libraries.missing.get(from);
   if (reason !== undefined) return at(`The library ${from} could not be loaded: ${reason}`, '', offset);
-  const library = around.libraries.get(from)!;
+  const library = around.libraries.loaded.get(from)!;
   const wrong = names.find((n) => n.name !== '*' && !(n.name in library));
   if (!wrong) return null;
   return at(

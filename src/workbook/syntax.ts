@@ -54,7 +54,8 @@ const isNode = (value: unknown): value is SyntaxNode =>
 /** The nodes directly below, in the order of the tree's fields. */
 export function childrenOf(node: SyntaxNode): SyntaxNode[] {
   const found: SyntaxNode[] = [];
-  for (const value of Object.values(node)) {
+  for (const key in node) {
+    const value = node[key as keyof SyntaxNode] as unknown;
     if (isNode(value)) found.push(value);
     else if (Array.isArray(value)) for (const item of value) if (isNode(item)) found.push(item);
   }

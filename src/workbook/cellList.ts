@@ -1,0 +1,54 @@
+import { InputError } from '../base/inputError.ts';
+import { circles, downstreamOf, runOrder, type Uses } from './graph.ts';
+import { type CellRecord, usedCells } from './record.ts';
+
+/** The cells of a workbook in their order, and what follows from their imports. */
+export class CellList {
+  byName: ReadonlyMap<string, CellRecord> = new Map();
+  /** Each after those it uses. */
+  inRunOrder: readonly CellRecord[] = [];
+  /** The way round, for each cell that is in a circle. */
+  circles: ReadonlyMap<string, readonly string[]> = new Map();
+  #uses: Uses = new Map();
+
+  get all(): CellRecord[] {
+    return [...this.byName.values()];
+  }
+
+  get names(): string[] {
+    return [...this.byName.keys()];
+  }
+
+  replace(records: readonly CellRecord[]): void {
+    this.byName = new Map(records.map((record) => [record.name, record]));
+    this.rewire();
+  }
+
+  /** After the imports of a cell changed. */
+  rewire(): void {
+    this.#uses = new Map(this.all.map((record) => [record.name, usedCells(record)]));
+    this.inRunOrder = this.#existing(runOrder(this.#uses));
+    this.circles = circles(this.#uses);
+  }
+
+  get(name: string): CellRecord {
+    const record = this.byName.get(name);
+    if (!record) throw new InputError(`There is no cell called '${name}'.`, { field: 'name' });
+    return record;
+  }
+
+  /** The cells it imports, as far as they exist. */
+  usedBy(record: CellRecord): CellRecord[] {
+    return this.#existing(this.#uses.get(record.name)!);
+  }
+
+  /** All that directly or indirectly use one of `names`, which need not exist. */
+  downstream(names: readonly string[]): CellRecord[] {
+    const found = downstreamOf(this.#uses, names);
+    return this.all.filter((record) => found.has(record.name));
+  }
+
+  #existing(names: Iterable<string>): CellRecord[] {
+    return [...names].flatMap((name) => this.byName.get(name) ?? []);
+  }
+}
