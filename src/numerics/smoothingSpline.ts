@@ -12,7 +12,7 @@ const GREATEST_LOG = 25;
  *
  * Model     minimises Σ w(y − s)² + λ∫s″²; natural ends; λ such that the trace of the hat matrix is `df`
  * Shape     z ascending, scaled to [0, 1], n >= 4; 2 < df < n
- * Accuracy  12 digits against numpy (tests/numerics/smoothingSpline.test.ts)
+ * Accuracy  9 digits against scipy's smoothing spline (tests/numerics/smoothingSpline.test.ts)
  * Cost      O(n³) once per set of points; a fit is two matrix products
  * Source    Reinsch 1967, Numer Math 10:177–183 (from memory); Green & Silverman 1994, Nonparametric
  *           Regression and Generalized Linear Models, ch. 2 (from memory)

@@ -8,7 +8,7 @@ import { GrowthProfile } from './growthProfile.ts';
  * Shape     x ascending, n >= 4; weights one per point, if any
  * Stops     g to about 1 unit in its 14th digit; 'singular' when the best growth lies outside 0.02 to 30 ("no
  *           curvature", "only the last point rises"); 'not-convex' when the best curve falls (β <= 0)
- * Accuracy  9 digits against scipy and R's nls (tests/physiology/curves/references.test.ts)
+ * Accuracy  10 digits against 40-digit arithmetic (tests/physiology/curves/references.test.ts)
  * Source    Hughson, Weisiger & Swanson 1987, J Appl Physiol 62:1975–1981 (from memory) for the curve;
  *           Golub & Pereyra 1973, SIAM J Numer Anal 10:413–432 (from memory) for projecting A and β out
  */
