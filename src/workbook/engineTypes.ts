@@ -59,7 +59,7 @@ export interface EngineOptions {
   beforeRun?(): Promise<void> | void;
   /** Called when a control moved, with its place in the settings. */
   onSetting?(cell: string, control: string): void;
-  /** Milliseconds, for the durations in the states; `performance.now` in a page. */
+  /** Milliseconds, for the durations in the states; the page has the clock. */
   now?(): number;
 }
 

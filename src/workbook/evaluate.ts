@@ -17,7 +17,7 @@ declare global {
 /** What one run of a cell is given. */
 export interface RunScope {
   meta: CellMeta;
-  /** `import('library')` in the cell. */
+  /** What import() in the cell calls. */
   load: (from: string) => Promise<object>;
   /** Values of the imported names, in the order of the import statements. */
   imported: unknown[];

@@ -41,7 +41,7 @@ export class Libraries {
     return Promise.resolve();
   }
 
-  /** For import('name') in the middle of a cell. */
+  /** For import() in the middle of a cell. */
   async dynamic(name: string): Promise<object> {
     await this.request(String(name));
     const library = this.loaded.get(name);

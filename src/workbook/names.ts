@@ -2,7 +2,7 @@ import { InputError } from '../base/inputError.ts';
 
 const CELL_NAME = /^[A-Za-z0-9_-]+\.ts$/;
 
-/** Whether an import's path is that of a cell: './name.ts'. */
+/** Whether the path of an import is that of a cell: './name.ts'. */
 export const isCellPath = (path: string): boolean => path.startsWith('./') && CELL_NAME.test(path.slice(2));
 
 export const nameInPath = (path: string): string => path.slice(2);

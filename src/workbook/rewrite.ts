@@ -19,6 +19,8 @@ export const helperNames = (helper: string) => ({
   load: `${helper}i`,
 });
 
+const IMPORT = 'import';
+
 /** Turns a parsed cell into plain JavaScript: types blanked, imports and exports taken out. */
 export function rewriteCell(text: string, cell: ParsedCell): Rewritten {
   const overlay = new Overlay(text);
@@ -71,7 +73,7 @@ class DeepRewriter {
 
   visit(node: SyntaxNode, insideFunction: boolean): void {
     if (isAwait(node) && !insideFunction) this.asynchronous = true;
-    if (node.type === 'MetaProperty' && this.#overlay.original.startsWith('import', node.start)) {
+    if (node.type === 'MetaProperty' && this.#overlay.original.startsWith(IMPORT, node.start)) {
       this.#replace(node.start, node.end, this.#names.meta);
     }
     if (node.type === 'ImportExpression') this.#dynamicImport(node);
@@ -95,7 +97,7 @@ class DeepRewriter {
         node.start,
       );
     }
-    this.#replace(node.start, node.start + 'import'.length, this.#names.load);
+    this.#replace(node.start, node.start + IMPORT.length, this.#names.load);
   }
 
   /** A module may say `a<!--b`; the script that a cell is evaluated as would take it for a comment. */
