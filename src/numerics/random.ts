@@ -6,7 +6,7 @@ import { InputError } from '../base/inputError.ts';
  * Shape     `seed` any integer; `stream` 0, 1, 2 … gives independent sequences of one seed, for parts of a job
  * Random    uniform: 53 bits, [0, 1). normal: Marsaglia's polar method, exact up to rounding of uniforms, with no
  *           truncated tail. exponential: minus the logarithm
- * Accuracy  bit for bit the sequence of the authors' C code (tests/references/random/xoshiro128.c)
+ * Accuracy  bit for bit the sequence of the published algorithms in C (tests/references/random/xoshiro128.c)
  * Cost      about 10 ns a uniform, 25 ns a normal; allocates nothing
  * Source    Blackman & Vigna 2021, ACM Trans Math Softw 47:36; Steele, Lea & Flood 2014, OOPSLA; Marsaglia & Bray
  *           1964, SIAM Rev 6:260–264 (all from memory)
