@@ -1,0 +1,145 @@
+import { readFileSync, renameSync } from 'node:fs';
+import type { BrowserContext, Page } from 'playwright-core';
+import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { readSharePage } from '../../src/host/share/embedded.ts';
+import {
+  openFile,
+  openStage,
+  runCells,
+  type Stage,
+  textOf,
+  untilStatus,
+  watch,
+  workbookFrame,
+} from './helpers.ts';
+
+/** Saves the share page of the open workbook, leaving out `words`; returns the file. */
+async function saveSharePage(page: Page, words = ''): Promise<string> {
+  await page.getByRole('button', { name: 'Share page' }).click();
+  if (words) {
+    await page.getByLabel('Leave out who the athlete is').check();
+    await page.getByLabel('Names and other words').fill(words);
+  }
+  const download = page.waitForEvent('download');
+  await page.getByRole('button', { name: 'Save share page' }).click();
+  const saved = await (await download).path();
+  renameSync(saved, `${saved}.html`); // a browser tells the type of a file by its name
+  return `${saved}.html`;
+}
+
+describe('the share page', () => {
+  let stage: Stage;
+  let context: BrowserContext;
+  let page: Page;
+  beforeAll(async () => {
+    stage = await openStage();
+  });
+  afterAll(() => stage.close());
+  beforeEach(async () => {
+    context = await stage.context();
+    page = await context.newPage();
+  });
+  afterEach(() => context.close());
+
+  /** Opens a file as its reader would: from disk, with scripts switched off. */
+  async function readFromDisk(file: string) {
+    const reader = await stage.browser.newContext({ javaScriptEnabled: false });
+    const opened = await reader.newPage();
+    const watched = watch(opened);
+    await opened.goto(`file://${file}`);
+    return { opened, watched, close: () => reader.close() };
+  }
+
+  test('of the sample reads without scripts, silently, and is the same workbook again', async () => {
+    await page.goto(stage.served.url);
+    const frame = await workbookFrame(page);
+    await untilStatus(page, 'Up to date');
+    const names = await frame
+      .locator('hour-cell')
+      .evaluateAll((cells) => cells.map((cell) => cell.dataset.cell!));
+    const file = await saveSharePage(page);
+
+    const { opened, watched, close } = await readFromDisk(file);
+    expect(await opened.locator('.cell > .result').count()).toBe(names.length);
+    expect(await opened.locator('.result .figure svg').count()).toBeGreaterThan(3);
+    await opened.getByRole('heading', { name: 'Cautions' }).waitFor();
+    await opened.getByRole('heading', { name: 'Where this comes from' }).waitFor();
+    expect(watched.complaints).toEqual([]);
+    expect(watched.requests).toEqual([`file://${file}`]);
+    await close();
+
+    const before = await readSharePage(readFileSync(file, 'utf8'));
+    expect(before.altered).toBe(false);
+    await openFile(page, file);
+    const reopened = await workbookFrame(page);
+    await reopened.waitForSelector('.cm-content');
+    expect(await textOf(reopened, names[0]!)).toBe(before.document.cells[0]!.text);
+    const again = await readSharePage(readFileSync(await saveSharePage(page), 'utf8'));
+    expect(again.document.cells).toEqual(before.document.cells);
+    expect(again.document.cells.map((cell) => cell.name)).toEqual(names);
+  });
+
+  test('takes nothing from a hostile result but text and drawings', async () => {
+    const markup = `
+      <meta http-equiv="refresh" content="0;url=http://127.0.0.1:9/refresh">
+      <script>document.title = 'ran'</script>
+      <p id="kept" onclick="document.title = 'ran'">kept text</p>
+      <a href="http://127.0.0.1:9/link">link text</a>
+      <img src="http://127.0.0.1:9/image" onerror="document.title = 'ran'">
+      <svg onload="document.title = 'ran'"><rect fill="url(http://127.0.0.1:9/fill)" clip-path="url(#own)"></rect>
+        <use href="http://127.0.0.1:9/use"></use><foreignObject><iframe src="http://127.0.0.1:9/"></iframe></foreignObject></svg>
+      <div style="background: url(http://127.0.0.1:9/style)">styled</div>
+      <style>.cautions { display: none }</style>
+      <form action="http://127.0.0.1:9/form"><input name="x"><button>send</button></form>`;
+    const hostile = `
+      const { postMessage } = MessagePort.prototype;
+      MessagePort.prototype.postMessage = function (message) {
+        if (message.kind === 'snapshot') message.cells[0].html = ${JSON.stringify(markup)};
+        postMessage.call(this, message);
+      };
+      export default 'honest';`;
+    await runCells(page, stage.served.url, [{ name: 'hostile.ts', text: hostile }]);
+    await untilStatus(page, 'Up to date');
+    const file = await saveSharePage(page);
+    const result = /<div class="result">([\s\S]*?)<details class="source">/.exec(
+      readFileSync(file, 'utf8'),
+    )![1]!;
+    expect(result).toContain('kept text');
+    expect(result).toContain('clip-path="url(#own)"');
+    expect(result).not.toMatch(
+      /127\.0\.0\.1|<(meta|script|a|img|use|iframe|style|form|input|button)\b|\son\w+=/,
+    );
+
+    const { opened, watched, close } = await readFromDisk(file);
+    await opened.waitForTimeout(500);
+    expect(opened.url()).toBe(`file://${file}`);
+    expect(watched.complaints).toEqual([]);
+    expect(watched.requests).toEqual([`file://${file}`]);
+    expect(await opened.getByRole('heading', { name: 'Cautions' }).isVisible()).toBe(true);
+    await close();
+  });
+
+  test('can leave out who the athlete is', async () => {
+    const cells = [
+      { name: 'who.ts', text: "export const who = 'Ada Example';\nexport default who + ', 70 kg';\n" },
+    ];
+    await runCells(page, stage.served.url, cells);
+    await untilStatus(page, 'Up to date');
+    const html = readFileSync(await saveSharePage(page, 'Ada Example'), 'utf8');
+    expect(html).not.toContain('Ada');
+    expect(html).toContain('Athlete, 70 kg');
+  });
+
+  test.each([390, 1440])('looks right at %i px, in the host and as a page', async (width) => {
+    await page.setViewportSize({ width, height: 900 });
+    await page.goto(stage.served.url);
+    await workbookFrame(page);
+    await untilStatus(page, 'Up to date');
+    expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
+    const { opened, close } = await readFromDisk(await saveSharePage(page));
+    await opened.setViewportSize({ width, height: 900 });
+    const overflow = await opened.locator('html').evaluate((root) => root.scrollWidth);
+    expect(overflow).toBeLessThanOrEqual(width);
+    await close();
+  });
+});

@@ -1,0 +1,163 @@
+import { describe, expect, test } from 'vitest';
+import { embedWorkbook, fingerprintOf, readSharePage } from '../../src/host/share/embedded.ts';
+import { highlight } from '../../src/host/share/highlight.ts';
+import { readWords, resultsWithoutWords, withoutWords } from '../../src/host/share/identity.ts';
+import { type ShareContent, sharePage } from '../../src/host/share/sharePage.ts';
+import type { WorkbookDocument } from '../../src/workbook/document.ts';
+
+/** Texts that would end a script block, a string or an encoding if they were not escaped. */
+const AWKWARD = [
+  "export default '</script><script>alert(1)</script>';\n",
+  '// <!-- <script> ]]> & &amp; \u2028 \u2029 \r\n\t\0 é 😀\n',
+  'const alone = "\ud800"; // half a character\n',
+  '',
+];
+
+const WORKBOOK: WorkbookDocument = {
+  format: 'hourline-workbook-1',
+  id: 'a1',
+  title: 'Step test of <Ada> & "Bo"',
+  shipped: 'cyclist',
+  cells: AWKWARD.map((text, i) => ({ name: `cell-${i}.ts`, text })),
+  settings: { 'cell-0.ts#mass': { value: { rows: [['</script>', '70']] }, from: 'null' } },
+  changed: '2026-02-03T04:05:06.000Z',
+};
+
+async function pageOf(workbook: WorkbookDocument, more: Partial<ShareContent> = {}): Promise<string> {
+  return sharePage({
+    workbook,
+    results: [{ name: 'cell-0.ts', html: '<p>244.7 W</p>' }],
+    version: '1.2.3',
+    made: '2026-03-04T05:06:07.000Z',
+    fingerprint: await fingerprintOf(workbook),
+    cautions: [{ title: 'Stop', points: ['when <unwell>'] }],
+    cautionSources: 'Guidelines & rules',
+    styles: 'p { color: red }',
+    highlight,
+    ...more,
+  });
+}
+
+const content = ({ title, shipped, cells, settings, changed }: WorkbookDocument) =>
+  JSON.stringify({ title, shipped, cells, settings, changed });
+
+describe('a share page', () => {
+  test('is read again as the same workbook, character by character', async () => {
+    const { document, altered } = await readSharePage(await pageOf(WORKBOOK));
+    expect(content(document)).toBe(content(WORKBOOK));
+    expect(altered).toBe(false);
+    expect(document.id).not.toBe(WORKBOOK.id);
+  });
+
+  test('survives being written as UTF-8 and read again', async () => {
+    const bytes = new TextEncoder().encode(await pageOf(WORKBOOK));
+    const { document, altered } = await readSharePage(new TextDecoder().decode(bytes));
+    expect(content(document)).toBe(content(WORKBOOK));
+    expect(altered).toBe(false);
+  });
+
+  test('holds one script element, which is data, and nothing that loads', async () => {
+    const html = await pageOf(WORKBOOK);
+    expect(html.match(/<script/g)).toHaveLength(1);
+    expect(html).toContain('<script type="application/json"');
+    expect(html).toContain("default-src 'none'");
+    expect(html).not.toMatch(/<(link|img|iframe|object|a)\b|\s(src|href)=/);
+  });
+
+  test('shows results, code, cautions and provenance as text', async () => {
+    const html = await pageOf(WORKBOOK);
+    expect(html).toContain('<p>244.7 W</p>');
+    expect(html).toContain('<h1>Step test of &lt;Ada&gt; &amp; &quot;Bo&quot;</h1>');
+    expect(html).toContain('when &lt;unwell&gt;');
+    expect(html).toContain('Hourline 1.2.3');
+    expect(html).toContain('2026-03-04T05:06:07.000Z');
+    expect(html).toContain(await fingerprintOf(WORKBOOK));
+  });
+
+  test('says so when its workbook was changed afterwards', async () => {
+    const html = (await pageOf(WORKBOOK)).replace('half a character', 'half a sentence');
+    const embeddedAt = html.indexOf('half a character');
+    const changed =
+      html.slice(0, embeddedAt) + html.slice(embeddedAt).replace('half a character', 'half a sentence');
+    expect((await readSharePage(changed)).altered).toBe(true);
+  });
+
+  test.each([
+    ['no workbook in it', '<!doctype html><p>hello</p>', 'holds no workbook'],
+    ['cut off', '<script type="application/json" id="hourline-workbook">{"form"', 'cut off'],
+    ['no JSON', '<script type="application/json" id="hourline-workbook">{"form"</script>', 'not valid JSON'],
+    [
+      'another form',
+      '<script type="application/json" id="hourline-workbook">{"form":"hourline-share-page-9","version":"9"}</script>',
+      'hourline-share-page-9',
+    ],
+  ])('with %s is refused with a sentence', async (_, html, part) => {
+    await expect(readSharePage(html, 'test.html')).rejects.toThrow(part);
+    await expect(readSharePage(html, 'test.html')).rejects.toThrow('test.html');
+  });
+
+  test('with unusable cells is refused', async () => {
+    const bad = { ...WORKBOOK, cells: [{ name: '../x.ts', text: '' }] };
+    await expect(readSharePage(embedWorkbook(bad, '1', null), 'bad.html')).rejects.toThrow(
+      'cells cannot be read',
+    );
+  });
+
+  test('fingerprint is the SHA-256 that other tools compute', async () => {
+    // printf '{"a":1}' | sha256sum (GNU coreutils 9.1)
+    const expected = '015abd7f5cc57a2dd94b7590f04ad8084273905ee33ec5cebeae62276a97f862';
+    expect(await fingerprintOf({ a: 1 })).toBe(expected);
+  });
+});
+
+describe('highlighted code', () => {
+  test('is the code when its spans are taken away', () => {
+    for (const text of [...AWKWARD, "import { x } from './a.ts';\nconst n: number = 4.5; // °\n"]) {
+      const plain = highlight(text)
+        .replace(/<\/?span[^>]*>/g, '')
+        .replace(
+          /&(amp|lt|gt|quot|#39);/g,
+          (_, e) => ({ amp: '&', lt: '<', gt: '>', quot: '"', '#39': "'" })[e as 'amp'],
+        );
+      expect(plain).toBe(text);
+    }
+  });
+
+  test('marks words, texts, numbers and remarks', () => {
+    expect(highlight("const a = 1; // b\n'c'")).toBe(
+      '<span class="word">const</span> a = <span class="number">1</span>; <span class="remark">// b</span>\n<span class="text">&#39;c&#39;</span>',
+    );
+  });
+});
+
+describe('leaving out who the athlete is', () => {
+  const named: WorkbookDocument = {
+    ...WORKBOOK,
+    title: 'Ada Example, March',
+    cells: [{ name: 'a.ts', text: "export const name = 'Ada Example'; // ada; Adaptation stays\n" }],
+    settings: { 'a.ts#club': { value: { rows: [['Example & Co']] }, from: '"Ada"' } },
+  };
+  const words = readWords(' Ada , Ada Example, Example & Co');
+
+  test('replaces whole words in title, code and settings, in either case', () => {
+    const { title, cells, settings } = withoutWords(named, words);
+    expect(title).toBe('Athlete, March');
+    expect(cells[0]!.text).toBe("export const name = 'Athlete'; // Athlete; Adaptation stays\n");
+    expect(settings).toEqual({ 'a.ts#club': { value: { rows: [['Athlete']] }, from: '"Athlete"' } });
+  });
+
+  test('finds a word that is escaped in markup', () => {
+    const [result] = resultsWithoutWords([{ name: 'a.ts', html: '<p>Example &amp; Co</p>' }], words);
+    expect(result!.html).toBe('<p>Athlete</p>');
+  });
+
+  test('treats no word as a pattern', () => {
+    expect(withoutWords({ ...named, title: 'A.B.C and AxBxC' }, readWords('A.B.C')).title).toBe(
+      'Athlete and AxBxC',
+    );
+  });
+
+  test('refuses words so short that they stand in others', () => {
+    expect(() => readWords('Ada, Bo')).toThrow('“Bo” is too short');
+  });
+});
