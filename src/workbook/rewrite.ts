@@ -19,7 +19,8 @@ export const helperNames = (helper: string) => ({
   load: `${helper}i`,
 });
 
-const IMPORT = 'import';
+/** Of `import` and of `export`. */
+const KEYWORD_LENGTH = 6;
 
 /** Turns a parsed cell into plain JavaScript: types blanked, imports and exports taken out. */
 export function rewriteCell(text: string, cell: ParsedCell): Rewritten {
@@ -38,7 +39,7 @@ function rewriteStatement(statement: SyntaxNode, overlay: Overlay, shown: string
   if (type === 'ImportDeclaration' || type === 'ExportAllDeclaration') overlay.erase(start, end);
   if (type === 'ExportNamedDeclaration') {
     if (!declaration) overlay.erase(start, end);
-    else if (!isErased(declaration)) overlay.blank(start, start + 'export'.length);
+    else if (!isErased(declaration)) overlay.blank(start, start + KEYWORD_LENGTH);
   }
   if (type === 'ExportDefaultDeclaration') rewriteDefault(statement, overlay, shown);
 }
@@ -51,8 +52,8 @@ function rewriteDefault(statement: SyntaxNode, overlay: Overlay, shown: string):
   const { start, end } = statement;
   const declaration = statement.declaration!;
   if (isErased(declaration)) return;
-  const keyword = skipTrivia(overlay.original, start + 'export'.length);
-  overlay.blank(start, start + 'export'.length);
+  const keyword = skipTrivia(overlay.original, start + KEYWORD_LENGTH);
+  overlay.blank(start, start + KEYWORD_LENGTH);
   overlay.blank(keyword, keyword + 'default'.length);
   if (/Declaration$/.test(declaration.type) && declaration.id) return;
   overlay.put(start, `${shown}=`);
@@ -73,7 +74,7 @@ class DeepRewriter {
 
   visit(node: SyntaxNode, insideFunction: boolean): void {
     if (isAwait(node) && !insideFunction) this.asynchronous = true;
-    if (node.type === 'MetaProperty' && this.#overlay.original.startsWith(IMPORT, node.start)) {
+    if (node.type === 'MetaProperty' && node.meta!.name !== 'new') {
       this.#replace(node.start, node.end, this.#names.meta);
     }
     if (node.type === 'ImportExpression') this.#dynamicImport(node);
@@ -97,7 +98,7 @@ class DeepRewriter {
         node.start,
       );
     }
-    this.#replace(node.start, node.start + IMPORT.length, this.#names.load);
+    this.#replace(node.start, node.start + KEYWORD_LENGTH, this.#names.load);
   }
 
   /** A module may say `a<!--b`; the script that a cell is evaluated as would take it for a comment. */

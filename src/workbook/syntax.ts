@@ -25,6 +25,7 @@ export interface SyntaxNode {
   declarations?: SyntaxNode[];
   specifiers?: SyntaxNode[];
   source?: SyntaxNode | null;
+  meta?: SyntaxNode;
   local?: SyntaxNode;
   imported?: SyntaxNode;
   exported?: SyntaxNode | null;
