@@ -9,6 +9,7 @@ import type { CellTools, HourCell } from './cell/cell.ts';
 import { type CellKind, newCell } from './cell/templates.ts';
 import type { EditorModule } from './editor/types.ts';
 import { LightElement } from './light.ts';
+import { pageEnd, type Undo, undoOffer } from './pageParts.ts';
 import { offersFor, placesOf } from './places.ts';
 import { type Plot, PlotSource } from './results/chart.ts';
 import { type OwnedControl, sameControls } from './results/result.ts';
@@ -18,12 +19,6 @@ import './rail/railElement.ts';
 
 /** How long a snapshot waits for cells that run. */
 const SETTLE_MS = 3000;
-
-/** The last thing that took something away, and how to bring it back. */
-interface Undo {
-  what: string;
-  back(): Promise<void>;
-}
 
 /** The workbook: all cells in one column, their code beside or beneath them. */
 export class WorkbookPage extends LightElement {
@@ -214,8 +209,10 @@ export class WorkbookPage extends LightElement {
   /** Scrolls to a cell and puts the focus on it. */
   jump(cell: string): void {
     const section = this.#element(cell)?.querySelector<HTMLElement>('section');
-    section?.focus({ preventScroll: true });
-    section?.scrollIntoView({ block: 'nearest' });
+    if (!section) return;
+    section.focus({ preventScroll: true });
+    const { top } = section.getBoundingClientRect();
+    if (top < 0 || top > innerHeight / 2) section.scrollIntoView({ block: 'start' });
   }
 
   async #undoLast(): Promise<void> {
@@ -258,23 +255,6 @@ export class WorkbookPage extends LightElement {
     </div>`;
   }
 
-  #end() {
-    return html`<div class="page-end">
-      <button type="button" @click=${() => void this.#add('code', this.#order.length)}>Add a code cell</button>
-      <button type="button" @click=${() => void this.#add('prose', this.#order.length)}>Add prose</button>
-    </div>`;
-  }
-
-  #undoOffer() {
-    if (!this.undo) return nothing;
-    return html`<div class="undo-offer"><span role="status">${this.undo.what}</span>
-      <button type="button" @click=${() => void this.#undoLast()}>Undo</button>
-      <button type="button" class="quiet" aria-label="Dismiss" @click=${() => {
-        this.undo = null;
-      }}>×</button>
-    </div>`;
-  }
-
   protected override willUpdate(changed: Map<PropertyKey, unknown>): void {
     if (changed.has('engine') && this.engine) this.cellsChanged(this.engine.cells());
   }
@@ -293,9 +273,15 @@ export class WorkbookPage extends LightElement {
           (state, index) => html`<hour-cell data-cell=${state.name} .state=${state}
             .place=${places[index]!} .tools=${this.#tools}></hour-cell>`,
         )}
-        ${this.#end()}
+        ${pageEnd((kind) => void this.#add(kind, this.#order.length))}
       </div>
-      ${this.#undoOffer()}
+      ${undoOffer(
+        this.undo,
+        () => void this.#undoLast(),
+        () => {
+          this.undo = null;
+        },
+      )}
       <div class="hidden-text" role="status">${this.news}</div>
     </div>`;
   }

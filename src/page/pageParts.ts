@@ -1,0 +1,22 @@
+import { html, nothing } from 'lit';
+import type { CellKind } from './cell/templates.ts';
+
+/** The last thing that took something away, and how to bring it back. */
+export interface Undo {
+  what: string;
+  back(): Promise<void>;
+}
+
+/** A line at the foot of the window that offers to take the last deletion or reset back. */
+export function undoOffer(undo: Undo | null, takeBack: () => void, dismiss: () => void) {
+  if (!undo) return nothing;
+  return html`<div class="undo-offer"><span role="status">${undo.what}</span>
+    <button type="button" @click=${takeBack}>Undo</button>
+    <button type="button" class="quiet" aria-label="Dismiss" @click=${dismiss}>×</button>
+  </div>`;
+}
+
+export const pageEnd = (add: (kind: CellKind) => void) => html`<div class="page-end">
+  <button type="button" @click=${() => add('code')}>Add a code cell</button>
+  <button type="button" @click=${() => add('prose')}>Add prose</button>
+</div>`;
