@@ -46,6 +46,12 @@ export function modelsChart(spec: ModelsChartData): ChartView {
 const panelWidth = (panels: readonly ModelPanel[]): number =>
   Math.max(145, ...panels.map(({ name, remark }) => LETTER * Math.max(name.length + 2, remark.length)));
 
+/** The panel's column and row. */
+interface Place {
+  fx: number;
+  fy: number;
+}
+
 interface Scales {
   curve(lactate: number): number;
   residual(rest: number): number;
@@ -104,14 +110,14 @@ function drawPanels(context: DrawContext, spec: ModelsChartData): SVGSVGElement 
         dy: 18,
         fill: COLOUR.muted,
       }),
-      panels.flatMap((panel, i) => panelMarks(Plot, spec, panel, place(i), scales)),
+      panelMarks(Plot, spec, first, scales),
     ],
   });
 }
 
 function panelFrames(
   Plot: typeof PlotModule,
-  places: readonly { fx: number; fy: number }[],
+  places: readonly Place[],
   scales: Scales,
 ): PlotModule.Markish[] {
   const lines = places.flatMap((p) => [
@@ -140,26 +146,30 @@ function panelFrames(
   ];
 }
 
+/** Every kind of mark once for all panels: many marks of a few points each are slow to draw. */
 function panelMarks(
   Plot: typeof PlotModule,
   spec: ModelsChartData,
-  panel: ModelPanel,
-  place: { fx: number; fy: number },
+  places: readonly Place[],
   scales: Scales,
-): PlotModule.Markish[] {
-  const line = points(panel.x, panel.y).map((p) => ({ ...place, x: p.x, y: scales.curve(p.y) }));
-  const readings = points(spec.x, spec.y).map((p, i) => ({
-    ...place,
-    x: p.x,
-    y: scales.curve(p.y),
-    rest: scales.residual(panel.residuals[i]!),
-    upper: scales.residual(2 * spec.readingSd[i]!),
-    lower: scales.residual(-2 * spec.readingSd[i]!),
-  }));
+) {
+  const lines = spec.panels.flatMap((panel, i) =>
+    points(panel.x, panel.y).map((p) => ({ ...places[i]!, x: p.x, y: scales.curve(p.y) })),
+  );
+  const readings = spec.panels.flatMap((panel, i) =>
+    points(spec.x, spec.y).map((p, k) => ({
+      ...places[i]!,
+      x: p.x,
+      y: scales.curve(p.y),
+      rest: scales.residual(panel.residuals[k]!),
+      upper: scales.residual(2 * spec.readingSd[k]!),
+      lower: scales.residual(-2 * spec.readingSd[k]!),
+    })),
+  );
   const facet = { fx: 'fx', fy: 'fy', x: 'x' } as const;
   return [
     Plot.areaY(readings, { ...facet, y1: 'lower', y2: 'upper', fill: COLOUR.rule, fillOpacity: 0.55 }),
-    Plot.line(line, { ...facet, y: 'y', stroke: COLOUR.ink, strokeWidth: 1.6 }),
+    Plot.line(lines, { ...facet, y: 'y', stroke: COLOUR.ink, strokeWidth: 1.6 }),
     Plot.dot(readings, {
       ...facet,
       y: 'y',
