@@ -78,7 +78,10 @@ const PHASES: Record<Exclude<Phase, 'running'>, string> = {
 
 function statusOf(session: Session): string {
   const doing = session.phase === 'running' ? runStatus(session) : PHASES[session.phase];
-  return `${doing} · ${SAVING[session.saving.state]}`;
+  // A sample is kept only once something in it was changed.
+  const kept =
+    session.saving.state === 'saved' && !session.stored ? 'Nothing to save' : SAVING[session.saving.state];
+  return `${doing} · ${kept}`;
 }
 
 function runStatus({ answering, status }: Session): string {
