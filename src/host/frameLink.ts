@@ -1,3 +1,4 @@
+import { InputError } from '../base/inputError.ts';
 import type { FrameMessage, HostMessage, LibraryName, SnapshotCell } from '../workbook/messages.ts';
 import { frameText, libraryText } from './parts.ts';
 import { readFrameMessage } from './port.ts';
@@ -46,9 +47,15 @@ export class FrameLink {
   }
 
   async start(place: HTMLElement): Promise<void> {
+    if (!policy) {
+      throw new InputError(
+        'This browser cannot keep the code of a workbook apart (it has no Trusted Types): use a current Chrome, ' +
+          'Edge, Firefox or Safari',
+      );
+    }
     const text = await frameText();
     this.#frame.addEventListener('load', () => (this.#timer ? this.#events.left() : this.#connect()));
-    this.#frame.srcdoc = (policy?.createHTML(text) ?? text) as string;
+    this.#frame.srcdoc = policy.createHTML(text) as unknown as string;
     place.replaceChildren(this.#frame);
   }
 
