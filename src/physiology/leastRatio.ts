@@ -1,60 +1,55 @@
 import { bracketedNewton } from '../numerics/bracketedNewton.ts';
 import type { Curve } from './curves/curve.ts';
+import { SmoothCurve } from './curves/smoothCurve.ts';
+import { StraightPieces } from './curves/straightPieces.ts';
 
-/** Parts that each gap between stages is searched in; every stage is a grid point too. */
-const PARTS = 3;
-/** Halvings of the bracket on curves with corners: 2^−40 of a part. */
-const HALVINGS = 40;
+/** Ratios closer than this share are equal; of equal ones the least intensity counts (our rule). */
+const EQUAL = 1e-12;
 
 /**
  * Where lactate per unit of intensity, f(x)/x, is least on a curve; an end of the tested range when the ratio
  * still falls there. Prepared once for the intensities of a test; `of` allocates nothing.
  *
- * Model     there a line through the origin touches the curve: x·f′(x) − f(x) changes sign
+ * Model     on a straight piece the ratio has no low point inside, so there it is a corner. On a smooth curve a line
+ *           through the origin touches it there: t(x) = x·f′(x) − f(x) is 0. Since t′ = x·f″, t is monotone between
+ *           inflections and each such part holds one root at most, so none is missed
  * Shape     intensities above 0
- * Stops     between the grid neighbours of the least value: Newton on smooth curves, bisection on corners
  */
 export class LeastRatio {
-  readonly #grid: Float64Array;
+  readonly #inflections: Float64Array;
   #curve: Curve | null = null;
+  #best = NaN;
+  #least = NaN;
 
   constructor(x: Float64Array) {
-    const gaps = x.length - 1;
-    this.#grid = new Float64Array(gaps * PARTS + 1);
-    for (let k = 0; k < this.#grid.length; k++) {
-      const i = Math.min(Math.floor(k / PARTS), gaps - 1);
-      const share = k / PARTS - i;
-      this.#grid[k] = (1 - share) * x[i]! + share * x[i + 1]!;
-    }
+    this.#inflections = new Float64Array(x.length + 2);
   }
 
   of(curve: Curve): number {
     this.#curve = curve;
-    const grid = this.#grid;
-    let best = 0;
-    let least = Infinity;
-    for (let k = 0; k < grid.length; k++) {
-      const ratio = curve.at(grid[k]!) / grid[k]!;
-      if (ratio < least) {
-        least = ratio;
-        best = k;
-      }
-    }
-    const low = grid[Math.max(0, best - 1)]!;
-    const high = grid[Math.min(grid.length - 1, best + 1)]!;
-    if (!curve.curvature) return this.#bisect(low, high);
-    const touching = bracketedNewton(this, 0, low, high);
-    return Number.isNaN(touching) ? grid[best]! : touching;
+    this.#best = curve.lo;
+    this.#least = curve.at(curve.lo) / curve.lo;
+    if (curve instanceof StraightPieces) for (const x of curve.cornerX) this.#offer(x);
+    else this.#touching(curve);
+    this.#offer(curve.hi);
+    return this.#best;
   }
 
-  #bisect(from: number, to: number): number {
-    let [low, high] = [from, to];
-    for (let i = 0; i < HALVINGS; i++) {
-      const middle = (low + high) / 2;
-      if (this.at(middle) < 0) low = middle;
-      else high = middle;
+  #touching(curve: Curve): void {
+    const count = curve instanceof SmoothCurve ? curve.writeInflections(this.#inflections) : 0;
+    let from = curve.lo;
+    for (let i = 0; i <= count; i++) {
+      const to = i < count ? this.#inflections[i]! : curve.hi;
+      this.#offer(bracketedNewton(this, 0, from, to));
+      from = to;
     }
-    return (low + high) / 2;
+  }
+
+  #offer(x: number): void {
+    const ratio = this.#curve!.at(x) / x;
+    if (!(ratio < this.#least - EQUAL * Math.abs(this.#least))) return;
+    this.#best = x;
+    this.#least = ratio;
   }
 
   /** Sign of the slope of the ratio at x: x·f′(x) − f(x). */

@@ -1,6 +1,6 @@
 import { HouseholderQr } from '../../numerics/householderQr.ts';
 import { Polynomial } from '../../numerics/polynomial.ts';
-import { realRoots, realRootsOf } from '../../numerics/realRoots.ts';
+import { realRoots } from '../../numerics/realRoots.ts';
 import type { FitStatus } from './curve.ts';
 import { SmoothCurve } from './smoothCurve.ts';
 
@@ -25,6 +25,7 @@ export class PolynomialCurve extends SmoothCurve {
   readonly leverages: Float64Array;
   readonly #inU: Polynomial;
   readonly #derivative: Float64Array;
+  readonly #second: Float64Array;
   readonly #middle: number;
   readonly #half: number;
   readonly #projection: Float64Array[];
@@ -40,6 +41,7 @@ export class PolynomialCurve extends SmoothCurve {
     this.#inU = new Polynomial(new Float64Array(degree + 1));
     this.coefficients = this.#inU.coefficients;
     this.#derivative = new Float64Array(degree);
+    this.#second = new Float64Array(degree - 1);
     const powers = Array.from({ length: degree + 1 }, (_, k) => x.map((value) => this.#scaled(value) ** k));
     this.#projection = new HouseholderQr(powers, weights).projection();
     this.leverages = x.map((_, i) => powers.reduce((sum, p, k) => sum + p[i]! * this.#projection[k]![i]!, 0));
@@ -79,10 +81,15 @@ export class PolynomialCurve extends SmoothCurve {
     return found;
   }
 
-  inflections(): number[] {
-    const second = Array.from(this.coefficients, (c, k) => k * (k - 1) * c).slice(2);
-    const roots = realRootsOf(second, -1, 1).filter((u) => u > -1 && u < 1);
-    return roots.map((u) => this.#middle + this.#half * u);
+  writeInflections(out: Float64Array): number {
+    for (let k = 2; k < this.parameters; k++) this.#second[k - 2] = k * (k - 1) * this.coefficients[k]!;
+    const roots = realRoots(this.#second, -1, 1, this.#roots);
+    let found = 0;
+    for (let i = 0; i < roots; i++) {
+      const u = this.#roots[i]!;
+      if (u > -1 && u < 1) out[found++] = this.#middle + this.#half * u;
+    }
+    return found;
   }
 
   /** Coefficients of 1, x, x², … in the intensity's own unit. */

@@ -95,8 +95,14 @@ export abstract class SmoothCurve implements Curve {
     return best;
   }
 
-  /** Where the curvature changes sign inside the range, ascending; for the report on the curve's shape. */
-  abstract inflections(): number[];
+  /** Write the intensities inside the range where the curvature changes sign, ascending; return how many. */
+  abstract writeInflections(out: Float64Array): number;
+
+  inflections(): number[] {
+    const out = new Float64Array(this.#ends.length);
+    return [...out.subarray(0, this.writeInflections(out))];
+  }
+
   /** Turning points strictly inside the range, ascending. */
   turningPoints(): number[] {
     return [...this.#ends.subarray(0, this.#pieces - 1)].filter((x) => x > this.lo && x < this.hi);

@@ -108,15 +108,15 @@ export class SplineCurve extends SmoothCurve {
     return found;
   }
 
-  inflections(): number[] {
-    const places: number[] = [];
+  writeInflections(out: Float64Array): number {
+    let found = 0;
     for (let i = 0; i < this.#x.length - 1; i++) {
       const from = this.#bends[i]!;
       const to = this.#bends[i + 1]!;
       if (from < 0 !== to < 0 && from !== 0 && to !== 0) {
-        places.push(this.#x[i]! + ((this.#x[i + 1]! - this.#x[i]!) * from) / (from - to));
+        out[found++] = this.#x[i]! + ((this.#x[i + 1]! - this.#x[i]!) * from) / (from - to);
       }
     }
-    return places;
+    return found;
   }
 }
