@@ -7,6 +7,7 @@ import * as toolkit from '../toolkit/index.ts';
 import { createEngine } from '../workbook/engine.ts';
 import type { Engine } from '../workbook/engineTypes.ts';
 import type { HostMessage } from '../workbook/messages.ts';
+import { LateReader } from './lateReader.ts';
 import { HostPort } from './port.ts';
 
 /** The frame's one workbook: its engine, the page that shows it, and the port to the host. */
@@ -14,6 +15,7 @@ class Workbook {
   readonly #page = new WorkbookPage();
   readonly #engine: Engine;
   readonly #port: HostPort;
+  readonly #reader = new LateReader(() => this.#port.library('reader'));
   /** Settles when the reader lets the cells run; nothing runs before. */
   readonly #allowed = Promise.withResolvers<void>();
   #statusDue = false;
@@ -25,6 +27,8 @@ class Workbook {
       (message) => this.#receive(message),
     );
     this.#engine = createEngine({
+      read: this.#reader.read,
+      beforeRead: () => this.#reader.ready(),
       libraries: {
         '#hourline': () => toolkit,
         '@observablehq/plot': () => this.#port.library('plot'),
@@ -60,7 +64,7 @@ class Workbook {
   #receive(message: HostMessage): void {
     switch (message.kind) {
       case 'open':
-        this.#open(message);
+        void this.#open(message);
         break;
       case 'run':
         this.#run();
@@ -77,8 +81,14 @@ class Workbook {
     }
   }
 
-  #open({ document: workbook, shipped, run, theme }: Extract<HostMessage, { kind: 'open' }>): void {
+  async #open({
+    document: workbook,
+    shipped,
+    run,
+    theme,
+  }: Extract<HostMessage, { kind: 'open' }>): Promise<void> {
     showTheme(theme);
+    await this.#reader.ready(workbook.cells.map((cell) => cell.text));
     this.#engine.load(workbook.cells, workbook.settings);
     this.#port.opened();
     this.#page.shipped = shipped;
@@ -88,7 +98,8 @@ class Workbook {
 
   #run(): void {
     this.#allowed.resolve();
-    void this.#engine.run();
+    // The parser comes after what the reader is waiting for.
+    void this.#engine.run().then(() => this.#reader.ready());
   }
 
   async #sendSnapshot(request: number): Promise<void> {

@@ -7,7 +7,9 @@ import path from 'node:path';
 import { fileURLToPath, pathToFileURL } from 'node:url';
 import { gzipSync } from 'node:zlib';
 import { build, type Plugin, type Rollup } from 'vite';
+import { keyOf, type PackedRead, packRead } from '../frame/packedReads.ts';
 import type { LibraryName } from '../workbook/messages.ts';
+import { readCell } from '../workbook/readCell.ts';
 import { frameHtml, framePolicy, hostPolicy } from './policies.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
@@ -21,6 +23,7 @@ const LIBRARIES: Record<LibraryName, string> = {
   arquero: 'arquero',
   'd3-array': 'd3-array',
   editor: '/src/page/editor/index.ts',
+  reader: '/src/workbook/readCell.ts',
 };
 
 /** gzip KB before the first chart: host, frame and Plot. (Our rule.) */
@@ -34,13 +37,17 @@ const entryOf = (module: string): Plugin => ({
 });
 
 /** One module and all it imports as one classic script. */
-async function script(entry: string, name: string, plugins: Plugin[] = []): Promise<string> {
+async function script(
+  entry: string,
+  name: string,
+  { plugins = [], define = {} }: { plugins?: Plugin[]; define?: Record<string, string> } = {},
+): Promise<string> {
   const built = await build({
     root,
     configFile: false,
     logLevel: 'warn',
     plugins,
-    define: { 'process.env.NODE_ENV': '"production"' },
+    define: { 'process.env.NODE_ENV': '"production"', ...define },
     build: { write: false, target: 'es2023', lib: { entry, name, formats: ['iife'] } },
   });
   const [{ output }] = built as [Rollup.RollupOutput];
@@ -57,7 +64,7 @@ function put(file: string, text: string): string {
 async function buildLibraries(): Promise<Record<LibraryName, string>> {
   const files: [string, string][] = [];
   for (const [name, module] of Object.entries(LIBRARIES)) {
-    const code = await script('hourline-entry', 'library', [entryOf(module)]);
+    const code = await script('hourline-entry', 'library', { plugins: [entryOf(module)] });
     files.push([name, put(`${name}.${hashOf(code)}.js`, code)]);
   }
   return Object.fromEntries(files) as Record<LibraryName, string>;
@@ -66,8 +73,27 @@ async function buildLibraries(): Promise<Record<LibraryName, string>> {
 /** Inside a script element, these three would end the script or change how its end is found. */
 const inlineable = (code: string) => code.replace(/<(?=\/script|script|!--)/gi, '\\x3c');
 
+/** What the frame would have to parse before the first chart, parsed now. */
+function shippedReads(): Record<string, PackedRead> {
+  const folder = path.join(root, 'cells');
+  const files = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((file) =>
+    file.endsWith('.ts'),
+  );
+  const reads: Record<string, PackedRead> = {};
+  for (const file of files) {
+    const text = readFileSync(path.join(folder, file), 'utf8');
+    const packed = packRead(text, readCell(text));
+    if (packed) reads[keyOf(text)] = packed;
+  }
+  return reads;
+}
+
 async function buildFrame(): Promise<{ file: string; hash: string }> {
-  const code = inlineable(await script('src/frame/main.ts', 'frame'));
+  const code = inlineable(
+    await script('src/frame/main.ts', 'frame', {
+      define: { HOURLINE_SHIPPED_READS: JSON.stringify(shippedReads()) },
+    }),
+  );
   const hash = createHash('sha256').update(code).digest('base64');
   const html = frameHtml(framePolicy(hash), code);
   return { file: put(`frame.${hashOf(html)}.html`, html), hash };

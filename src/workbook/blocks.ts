@@ -3,7 +3,7 @@ import type { CellProblem } from './engineTypes.ts';
 import type { Libraries } from './libraries.ts';
 import { isCellPath, nameInPath } from './names.ts';
 import { listed, looksLike, nearestFirst } from './nearest.ts';
-import { type Import, valueExports } from './parse.ts';
+import { type Import, valueExports } from './parsedCell.ts';
 import type { Block, CellRecord } from './record.ts';
 import { problem } from './syntax.ts';
 

@@ -33,7 +33,7 @@ class WorkbookEngine implements Engine {
       names.add(name);
     }
     for (const record of this.#cells.all) stopRun(record);
-    this.#cells.replace(cells.map(({ name, text }) => newRecord(name, text)));
+    this.#cells.replace(cells.map(({ name, text }) => newRecord(name, text, this.#options.read)));
     this.#scheduler.reset(new Controls(settings));
   }
 
@@ -43,9 +43,10 @@ class WorkbookEngine implements Engine {
   }
 
   async edit(name: string, text: string): Promise<void> {
+    if (this.#options.beforeRead) await this.#options.beforeRead();
     const record = this.#cells.get(name);
     if (record.text !== text) {
-      Object.assign(record, readText(text));
+      Object.assign(record, readText(text, this.#options.read));
       this.#cells.rewire();
       this.#scheduler.mark(record);
       this.#scheduler.markDownstream([name]);
@@ -55,9 +56,10 @@ class WorkbookEngine implements Engine {
   }
 
   async add(name: string, text: string, at = this.#cells.all.length): Promise<void> {
+    if (this.#options.beforeRead) await this.#options.beforeRead();
     checkNewName(name, this.#cells.names);
     const records = this.#cells.all;
-    const record = newRecord(name, text);
+    const record = newRecord(name, text, this.#options.read);
     this.#cells.replace([...records.slice(0, at), record, ...records.slice(at)]);
     this.#scheduler.mark(record);
     this.#scheduler.markDownstream([name]);
@@ -75,6 +77,7 @@ class WorkbookEngine implements Engine {
   }
 
   async rename(from: string, to: string): Promise<void> {
+    if (this.#options.beforeRead) await this.#options.beforeRead();
     const record = this.#cells.get(from);
     if (from === to) return;
     const others = this.#cells.names.filter((name) => name !== from);
@@ -94,9 +97,9 @@ class WorkbookEngine implements Engine {
 
   /** The run that the reader has behind it stays good: the new text means the same. */
   #rewriteReader(reader: CellRecord, from: string, to: string): void {
-    const text = renameImports(reader.text, from, to);
+    const text = renameImports(reader.text, reader.parsed, from, to);
     if (text === reader.text) return;
-    Object.assign(reader, { ...readText(text), inputs: reader.inputs });
+    Object.assign(reader, { ...readText(text, this.#options.read), inputs: reader.inputs });
     this.#scheduler.touch(reader);
   }
 

@@ -1,5 +1,6 @@
 import type { Control } from '../view/controls.ts';
 import type { CellText, Setting } from './document.ts';
+import type { CellReader } from './parsedCell.ts';
 
 /**
  * idle: loaded and never asked to run; stale: about to run, or to be found unchanged, as soon as what it reads is
@@ -45,6 +46,10 @@ export interface CellState {
 }
 
 export interface EngineOptions {
+  /** Reads a cell's text: `readCell`, or one that knows some texts already. */
+  read: CellReader;
+  /** Awaited before a text other than those of `load` is read, for a reader that has to be fetched first. */
+  beforeRead?(): Promise<void>;
   /** Libraries a cell may import by name; called at most once a name. */
   libraries: Record<string, () => Promise<object> | object>;
   /** Called after each change of any cell's state, once per settled batch per cell. */

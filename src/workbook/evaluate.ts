@@ -1,6 +1,4 @@
-import type { ParsedCell } from './parse.ts';
-import { valueExports } from './parse.ts';
-import { helperNames, type Rewritten } from './rewrite.ts';
+import { helperNames, type ParsedCell, type Rewritten, valueExports } from './parsedCell.ts';
 
 /** `import.meta` of a cell. */
 export interface CellMeta {

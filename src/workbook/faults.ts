@@ -1,7 +1,7 @@
 import type { CellProblem } from './engineTypes.ts';
 import { type CompiledCell, cellInStack, placeInStack } from './evaluate.ts';
 import { looksLike, nearestFirst } from './nearest.ts';
-import { valueExports } from './parse.ts';
+import { valueExports } from './parsedCell.ts';
 import type { CellRecord } from './record.ts';
 
 /** Names that could have been meant, and where they come from. */

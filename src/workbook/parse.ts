@@ -3,59 +3,22 @@ import { Parser } from 'acorn';
 import { isErased } from './blankTypes.ts';
 import type { CellProblem } from './engineTypes.ts';
 import { declaredNames, findImportWrite } from './importWrites.ts';
+import { type ImportedName, type ModuleReference, type ParsedCell, valueExports } from './parsedCell.ts';
 import { childrenOf, nameOf, problem, type SyntaxNode, statementsOf } from './syntax.ts';
 
-/** One name taken from a module: `local` is what it is called in this cell. */
-export interface ImportedName {
-  /** Exported name over there; '*' for all of them in one object. */
-  name: string;
-  local: string;
-  offset: number;
-}
-
-/** An import statement, or the import behind `export { x } from './a.ts'`. */
-export interface Import {
-  from: string;
-  names: ImportedName[];
-  offset: number;
-}
-
-export interface Export {
-  name: string;
-  /** Name of the value in the cell. */
-  local: string;
-  offset: number;
-}
-
-/** A quoted module name anywhere in the text, types included: what a rename has to rewrite. */
-export interface ModuleReference {
-  from: string;
-  start: number;
-  end: number;
-}
-
-export interface ParsedCell {
+/** A parsed cell with its syntax tree, which only the rewriting needs. */
+export interface ParsedText extends ParsedCell {
   /** Null when the text cannot be read at all. */
   program: SyntaxNode | null;
-  imports: Import[];
-  exports: Export[];
-  /** Types it exports by name; they do not exist at run time. */
-  types: string[];
-  /** Names declared at the top of the cell. */
-  declared: string[];
-  references: ModuleReference[];
-  /** Beginning of the helper names of rewrite.ts: occurs nowhere in the text. */
-  helper: string;
-  problem: CellProblem | null;
-  warnings: CellProblem[];
 }
 
 const TypeScriptParser = Parser.extend(tsPlugin());
 
 /** Reads a cell's text: what it imports and exports, or why it cannot be read. Never throws. */
-export function parseCell(text: string): ParsedCell {
-  const cell: ParsedCell = {
+export function parseCell(text: string): ParsedText {
+  const cell: ParsedText = {
     program: null,
+    readable: false,
     imports: [],
     exports: [],
     types: [],
@@ -77,6 +40,7 @@ export function parseCell(text: string): ParsedCell {
     cell.problem = syntaxProblem(text, fault);
     return cell;
   }
+  cell.readable = true;
   for (const statement of statementsOf(cell.program)) readStatement(cell, statement, text);
   cell.references = moduleReferences(cell.program);
   cell.problem ??= duplicateExport(cell, text) ?? importWriteProblem(cell, text);
@@ -224,7 +188,7 @@ function duplicateExport(cell: ParsedCell, text: string): CellProblem | null {
   return problem(`${what}: a cell exports each name once.`, 'Take one of them away.', text, second.offset);
 }
 
-function importWriteProblem(cell: ParsedCell, text: string): CellProblem | null {
+function importWriteProblem(cell: ParsedText, text: string): CellProblem | null {
   const imported = new Set(cell.imports.flatMap((i) => i.names.map((n) => n.local)));
   const written = findImportWrite(cell.program!, imported);
   if (!written) return null;
@@ -236,7 +200,3 @@ function importWriteProblem(cell: ParsedCell, text: string): CellProblem | null 
     written.start,
   );
 }
-
-/** Names that a type-only export list may leave in `exports`: they have no value. */
-export const valueExports = (cell: ParsedCell): Export[] =>
-  cell.exports.filter((e) => !cell.types.includes(e.local) || cell.declared.includes(e.local));

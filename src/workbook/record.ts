@@ -3,8 +3,7 @@ import type { CellPhase, CellProblem, CellState } from './engineTypes.ts';
 import type { CompiledCell } from './evaluate.ts';
 import type { Input } from './inputs.ts';
 import { isCellPath, nameInPath } from './names.ts';
-import { type ParsedCell, parseCell, valueExports } from './parse.ts';
-import { type Rewritten, rewriteCell } from './rewrite.ts';
+import { type CellReader, type ParsedCell, type Rewritten, valueExports } from './parsedCell.ts';
 
 /** A run of a cell, from its start until the next one starts or the cell goes. */
 export interface Run {
@@ -57,10 +56,10 @@ export interface CellRecord {
   told: CellState | null;
 }
 
-export function newRecord(name: string, text: string): CellRecord {
+export function newRecord(name: string, text: string, read: CellReader): CellRecord {
   return {
     name,
-    ...readText(text),
+    ...readText(text, read),
     due: false,
     block: null,
     running: null,
@@ -82,12 +81,9 @@ export function newRecord(name: string, text: string): CellRecord {
 /** The part of a record that follows from the text, for a cell that has to run with it. */
 export function readText(
   text: string,
+  read: CellReader,
 ): Pick<CellRecord, 'text' | 'parsed' | 'rewritten' | 'compiled' | 'inputs'> {
-  const parsed = parseCell(text);
-  const rewritten = parsed.problem
-    ? { body: '', asynchronous: false, problem: parsed.problem }
-    : rewriteCell(text, parsed);
-  return { text, parsed, rewritten, compiled: null, inputs: null };
+  return { text, ...read(text), compiled: null, inputs: null };
 }
 
 /** Names of the cells it imports, each once, in order. */

@@ -1,9 +1,8 @@
-import { parseCell } from './parse.ts';
+import type { ParsedCell } from './parsedCell.ts';
 
 /** The text with every module name of the cell `from` replaced by that of `to`, and everything else as it was. */
-export function renameImports(text: string, from: string, to: string): string {
-  const parsed = parseCell(text);
-  if (!parsed.program) return renameUnread(text, from, to);
+export function renameImports(text: string, parsed: ParsedCell, from: string, to: string): string {
+  if (!parsed.readable) return renameUnread(text, from, to);
   const references = parsed.references
     .filter((r) => r.from === `./${from}`)
     .sort((a, b) => b.start - a.start);

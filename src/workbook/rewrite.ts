@@ -1,29 +1,15 @@
 import { blankTypes, isErased } from './blankTypes.ts';
 import type { CellProblem } from './engineTypes.ts';
 import { Overlay } from './overlay.ts';
-import type { ParsedCell } from './parse.ts';
+import type { ParsedText } from './parse.ts';
+import { helperNames, type Rewritten } from './parsedCell.ts';
 import { childrenOf, isFunction, problem, type SyntaxNode, skipTrivia, statementsOf } from './syntax.ts';
-
-/** A cell's text as the body of a function; every line and column is that of the cell's own text. */
-export interface Rewritten {
-  body: string;
-  /** It waits at its top level, so it has to become an async function. */
-  asynchronous: boolean;
-  problem: CellProblem | null;
-}
-
-/** Helper names inside the body; see RunScope in evaluate.ts for what they are bound to. */
-export const helperNames = (helper: string) => ({
-  shown: `${helper}d`,
-  meta: `${helper}m`,
-  load: `${helper}i`,
-});
 
 /** Of `import` and of `export`. */
 const KEYWORD_LENGTH = 6;
 
 /** Turns a parsed cell into plain JavaScript: types blanked, imports and exports taken out. */
-export function rewriteCell(text: string, cell: ParsedCell): Rewritten {
+export function rewriteCell(text: string, cell: ParsedText): Rewritten {
   const overlay = new Overlay(text);
   const refused = blankTypes(cell.program!, overlay);
   if (refused) return { body: '', asynchronous: false, problem: refused };

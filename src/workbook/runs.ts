@@ -3,7 +3,7 @@ import { nestedControls } from './controls.ts';
 import { compileCell } from './evaluate.ts';
 import { messageOf } from './faults.ts';
 import { handOver, type Input } from './inputs.ts';
-import { valueExports } from './parse.ts';
+import { valueExports } from './parsedCell.ts';
 import type { CellRecord, Run } from './record.ts';
 import { problem } from './syntax.ts';
 

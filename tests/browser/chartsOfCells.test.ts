@@ -6,6 +6,7 @@ import * as hourline from '#hourline';
 import { SHIPPED } from '../../src/host/shipped.ts';
 import { type ChartView, isView } from '../../src/view/view.ts';
 import { createEngine } from '../../src/workbook/engine.ts';
+import { readCell } from '../../src/workbook/readCell.ts';
 import { collisions, drawn, strays, unfit } from './drawing.ts';
 
 const libraries = {
@@ -30,7 +31,7 @@ describe.each(SHIPPED.map(({ title, cells }) => [title, cells] as const))('%s', 
   test.each([340, 900])(
     'every chart of the workbook at %i px has its labels apart and inside',
     async (width) => {
-      const engine = createEngine({ libraries, onState: () => {} });
+      const engine = createEngine({ read: readCell, libraries, onState: () => {} });
       engine.load(cells);
       await engine.run();
       const charts = engine.states().flatMap((state) => chartsIn(state.shown));

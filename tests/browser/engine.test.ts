@@ -8,6 +8,7 @@ import * as controls from '../../src/view/controls.ts';
 import * as views from '../../src/view/view.ts';
 import { createEngine } from '../../src/workbook/engine.ts';
 import type { Engine } from '../../src/workbook/engineTypes.ts';
+import { readCell } from '../../src/workbook/readCell.ts';
 import '../../src/look/tokens.css';
 import '../../src/look/results.css';
 import '../../src/look/page.css';
@@ -37,6 +38,7 @@ async function open(): Promise<{ page: WorkbookPage; engine: Engine }> {
   await browser.viewport(1280, 900);
   const page = document.createElement('hour-page') as WorkbookPage;
   const engine = createEngine({
+    read: readCell,
     libraries: { '#hourline': () => ({ ...controls, ...views }) },
     onState: (state) => page.stateChanged(state),
     onCells: (cells) => page.cellsChanged(cells),

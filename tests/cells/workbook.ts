@@ -7,6 +7,7 @@ import * as hourline from '#hourline';
 import type { CellText } from '../../src/workbook/document.ts';
 import { createEngine } from '../../src/workbook/engine.ts';
 import type { CellState, Engine } from '../../src/workbook/engineTypes.ts';
+import { readCell } from '../../src/workbook/readCell.ts';
 
 const cellsFolder = path.resolve(import.meta.dirname, '../../cells');
 
@@ -26,6 +27,7 @@ export function shipped(workbook: 'athlete' | 'athlete-runner'): CellText[] {
 /** A shipped workbook in the real engine, with no document. */
 export async function openWorkbook(workbook: 'athlete' | 'athlete-runner' = 'athlete'): Promise<Engine> {
   const engine = createEngine({
+    read: readCell,
     libraries: {
       '#hourline': () => hourline,
       '@observablehq/plot': () => Plot,

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { readCell } from '../../src/workbook/readCell.ts';
 import { renameImports } from '../../src/workbook/renameImports.ts';
 import { breathe, gate, makeWorkbook, openWorkbook } from './workbook.ts';
 
@@ -23,7 +24,7 @@ describe('renameImports', () => {
     [`import { a } from './old.ts';\nbroken(`, `import { a } from './new.ts';\nbroken(`],
     ['const untouched = 1;', 'const untouched = 1;'],
   ])('%j', (text, expected) => {
-    expect(renameImports(text, 'old.ts', 'new.ts')).toBe(expected);
+    expect(renameImports(text, readCell(text).parsed, 'old.ts', 'new.ts')).toBe(expected);
   });
 });
 

@@ -5,7 +5,8 @@ import path from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { compileCell } from '../../src/workbook/evaluate.ts';
-import { parseCell, valueExports } from '../../src/workbook/parse.ts';
+import { parseCell } from '../../src/workbook/parse.ts';
+import { valueExports } from '../../src/workbook/parsedCell.ts';
 import { rewriteCell } from '../../src/workbook/rewrite.ts';
 import { CONSTRUCTS } from './constructs.ts';
 

@@ -2,6 +2,7 @@ import { choice, grid, slider, textField, toggle } from '../../src/view/controls
 import type { Setting } from '../../src/workbook/document.ts';
 import { createEngine } from '../../src/workbook/engine.ts';
 import type { CellState, Engine, EngineOptions } from '../../src/workbook/engineTypes.ts';
+import { readCell } from '../../src/workbook/readCell.ts';
 
 /** What the test cells import as '#toolkit'. */
 const TOOLKIT = {
@@ -36,7 +37,12 @@ export function makeWorkbook(
 ): TestWorkbook {
   const told: CellState[] = [];
   const libraries = { '#toolkit': () => TOOLKIT, ...options.libraries };
-  const engine = createEngine({ onState: (state) => told.push(state), ...options, libraries });
+  const engine = createEngine({
+    read: readCell,
+    onState: (state) => told.push(state),
+    ...options,
+    libraries,
+  });
   engine.load(cellsOf(texts), settings);
   let before = new Map<string, number>();
   const ran = () => {
