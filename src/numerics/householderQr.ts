@@ -6,7 +6,7 @@ import { InputError } from '../base/inputError.ts';
  * Model     X·S = Q·R with S a diagonal of powers of two that brings every column near unit length
  * Shape     columns[p][n], n >= p; optional row weights w[n] >= 0 multiply each row by the square root of w
  * Throws    InputError when columns differ in length, there are fewer rows than columns, or a weight is negative
- * Accuracy  9 to 13 digits on NIST StRD linear sets, 7 on Filip, Wampler 4 and 5 fewer (tests/numerics/leastSquares.test.ts)
+ * Accuracy  9 to 13 digits on NIST StRD linear sets, 7 on Filip, Wampler 4 and 5 fewer (tests/references/nist/digits.md)
  * Cost      2np² once; each further right-hand side 4np
  * Source    Householder 1958, J ACM 5:339–342 (from memory); Golub 1965, Numer Math 7:206–216 (from memory)
  */

@@ -24,7 +24,7 @@ export interface LeastSquaresFit {
  * Shape     columns[p][n], y[n], n >= p; weights[n], inverse to the error variances
  * Assumes   independent errors, equal or in the ratio that the weights say
  * Throws    InputError when lengths differ, there are too few points, or a weight is negative
- * Accuracy  digits on each NIST StRD set in tests/numerics/leastSquares.test.ts
+ * Accuracy  digits on each NIST StRD set in tests/references/nist/digits.md
  * Cost      2np²
  *
  * @example

@@ -3,58 +3,8 @@ import { InputError } from '../../src/base/inputError.ts';
 import { HouseholderQr } from '../../src/numerics/householderQr.ts';
 import { leastSquares } from '../../src/numerics/leastSquares.ts';
 import { expectDigits } from '../digits.ts';
-import nist from '../references/nist/linear.json' with { type: 'json' };
 
-type Set = {
-  x: number[] | number[][];
-  y: number[];
-  certified: Record<'b' | 'se', number[]> & { rsd: number };
-};
-
-/** Powers of x for the polynomial sets, 1 and the given regressors for Longley; nothing centred. */
-function designOf({ x, certified }: Set): number[][] {
-  const p = certified.b.length;
-  if (Array.isArray(x[0])) {
-    const rows = x as number[][];
-    return Array.from({ length: p }, (_, k) => rows.map((row) => (k === 0 ? 1 : row[k - 1]!)));
-  }
-  return Array.from({ length: p }, (_, k) => (x as number[]).map((value) => value ** k));
-}
-
-// Digits asked of the coefficients and of the residual SD (Householder QR in double precision; published codes of
-// the kind reach about as many). Wampler 1 and 2 have no residual at all: their SD is compared with 0 further down.
-const ASKED: Record<string, { b: number; se: number }> = {
-  Norris: { b: 12.5, se: 12 },
-  Pontius: { b: 12.5, se: 12 },
-  Longley: { b: 12, se: 11 },
-  Filip: { b: 7.4, se: 7 },
-  Wampler1: { b: 9.2, se: 0 },
-  Wampler2: { b: 12.5, se: 0 },
-  Wampler3: { b: 9, se: 10 },
-  Wampler4: { b: 7.6, se: 10 },
-  Wampler5: { b: 5.5, se: 10 },
-};
-
-describe('linear least squares on the NIST StRD sets', () => {
-  test('the table of demands covers every set', () => {
-    expect(Object.keys(ASKED).sort()).toEqual(Object.keys(nist.sets).sort());
-  });
-
-  test.each(Object.keys(ASKED))('%s', (name) => {
-    const set = nist.sets[name as keyof typeof nist.sets] as Set;
-    const fit = leastSquares(designOf(set), set.y);
-    expect(fit.status).toBe('ok');
-    const seen = expectDigits(fit.coefficients, set.certified.b, { atLeast: ASKED[name]!.b, what: 'b' });
-    if (set.certified.rsd > 0) {
-      expectDigits(fit.standardErrors, set.certified.se, { atLeast: ASKED[name]!.se, what: 'se' });
-      expectDigits(fit.residualSd, set.certified.rsd, { atLeast: ASKED[name]!.se, what: 'residual SD' });
-    } else {
-      const scale = Math.max(...set.y);
-      expect(fit.residualSd / scale).toBeLessThan(1e-12);
-    }
-    if (process.env.SHOW_DIGITS) console.log(name, seen.toFixed(1));
-  });
-});
+// NIST's sets: nist.test.ts.
 
 describe('linear least squares', () => {
   const x = [1, 2, 3, 4, 5];
