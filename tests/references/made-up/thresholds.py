@@ -502,7 +502,7 @@ def cases():
         for ends in ("fitted", "measured"):
             yield f"{name} ends={ends}", lambda t, m=model, e=ends: dmax(t, m, e)
     yield "modified-dmax", lambda t: modified_dmax(t, "cubic")
-    yield "modified-dmax-exponential", lambda t: modified_dmax(t, "exponential")
+    yield "modified-dmax-exponential ends=measured", lambda t: modified_dmax(t, "exponential")
 
 
 CASES = dict(cases())
