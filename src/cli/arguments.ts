@@ -1,16 +1,28 @@
 import { parseArgs } from 'node:util';
 import { InputError } from '../base/inputError.ts';
 import type { Sport } from '../base/units.ts';
-import type { BaselineRule, CurveId } from '../physiology/stepTest.ts';
+import type { MethodOptions } from '../physiology/methods/method.ts';
+import { PROTOCOL_NAMES } from '../physiology/refusal.ts';
+import type { BaselineRule, CurveId, Protocol } from '../physiology/stepTest.ts';
+
+/** What the command is asked to do. */
+export type Command =
+  | { do: 'help' }
+  | { do: 'list'; json: boolean }
+  | { do: 'estimate'; files: readonly string[]; args: Arguments };
 
 export interface Arguments {
-  /** '-' for standard input. */
-  file: string;
+  protocol: Protocol;
+  /** Table of recovery samples; null without one. */
+  recovery: string | null;
   sport: Sport | undefined;
   /** Null: each method's own default. */
   curve: CurveId | null;
   baseline: BaselineRule;
-  ends: 'fitted' | 'measured';
+  ends: MethodOptions['ends'];
+  anchor: MethodOptions['anchor'];
+  /** mmol/L per W or km/h; null: the published one. */
+  slope: number | null;
   draws: number;
   seed: number;
   json: boolean;
@@ -19,7 +31,9 @@ export interface Arguments {
 const SPORTS: Sport[] = ['cycling', 'running', 'rowing'];
 const CURVES: CurveId[] = ['raw', 'cubic', 'quartic', 'exponential'];
 const BASELINES: BaselineRule[] = ['rest', 'first', 'lowest', 'lowest-two'];
-const ENDS: ('fitted' | 'measured')[] = ['fitted', 'measured'];
+const ENDS: MethodOptions['ends'][] = ['fitted', 'measured'];
+const ANCHORS: MethodOptions['anchor'][] = ['previous-stage', 'baseline'];
+const PROTOCOLS = Object.keys(PROTOCOL_NAMES) as Protocol[];
 
 /** Some twenty seconds and 150 MB. */
 const MOST_DRAWS = 1_000_000;
@@ -31,27 +45,45 @@ const OPTIONS = {
   curve: { type: 'string' },
   baseline: { type: 'string', default: 'lowest-two' },
   ends: { type: 'string', default: 'fitted' },
+  anchor: { type: 'string', default: 'previous-stage' },
+  slope: { type: 'string' },
+  protocol: { type: 'string', default: 'step' },
+  recovery: { type: 'string' },
   draws: { type: 'string', default: String(DEFAULT_DRAWS) },
   seed: { type: 'string', default: String(DEFAULT_SEED) },
   json: { type: 'boolean', default: false },
+  list: { type: 'boolean', default: false },
   help: { type: 'boolean', short: 'h', default: false },
 } as const;
 
 export const USAGE = `Lactate thresholds of a step test with their sampling error.
 
-npm run --silent estimate -- FILE.csv [options]
+npm run --silent estimate -- FILE.csv [FILE.csv ...] [options]
+npm run --silent estimate -- --list [--json]
 
 FILE.csv            a table with a row of headings and a row for each stage; - reads standard input.
                     Headings in any order: power (W), speed (km/h) or pace (min/km), lactate (mmol/L),
-                    and if known stage, duration (min), heart rate (bpm), RPE, body mass (kg)
+                    and if known stage, duration (min), heart rate (bpm), RPE, body mass (kg),
+                    oxygen uptake (L/min, ml/min or ml/min/kg). A row marked rest is kept apart; rows
+                    such as recovery 3 min are samples after the end
+--protocol KIND     ${PROTOCOLS.join(', ')} (default step). For lactate-minimum the row before the
+                    first stage is marked recovery; bouts: a row for each sample with power or speed,
+                    minute, lactate, and perhaps completed (yes or no)
+--recovery FILE     samples after the end of the test: minute, lactate, and perhaps mode (passive,
+                    active)
 --sport SPORT       ${SPORTS.join(', ')}; without it told from the columns
 --curve CURVE       ${CURVES.join(', ')}; for methods that read a level off a curve,
                     without it each method's own
 --baseline RULE     ${BASELINES.join(', ')} (default lowest-two)
 --ends ENDS         ${ENDS.join(', ')}: ends of the chord of the Dmax methods (default fitted)
+--anchor ANCHOR     ${ANCHORS.join(', ')}: what the first rise of the modified Dmax
+                    methods is over (default previous-stage)
+--slope S           slope for the fixed-slope method, mmol/L per W or km/h
 --draws N           Monte Carlo draws for the 95 % intervals, 0 for none (default ${DEFAULT_DRAWS})
 --seed S            seed of the draws (default ${DEFAULT_SEED})
---json              one JSON object instead of tables; intensities unrounded, W or km/h
+--json              JSON instead of tables: an object for one file, an array of such objects for several;
+                    intensities unrounded, W or km/h
+--list              every method with its claim, source and needs; with --json {"methods": [...]}
 --help              this text
 
 Errors of a handheld meter are assumed. Exit codes: 0 done, 2 the input or an option cannot be used.
@@ -88,23 +120,47 @@ function parse(argv: string[]) {
   }
 }
 
-/** The command line as checked values; null when it asks for help. */
-export function readArguments(argv: string[]): Arguments | null {
-  const { values, positionals } = parse(argv);
-  if (values.help) return null;
-  const [file] = positionals;
-  if (file === undefined)
+function positive(option: string, value: string): number {
+  const number = /^[\d.]+(e-?\d+)?$/i.test(value) ? Number(value) : Number.NaN;
+  if (number > 0 && number < Infinity) return number;
+  throw new InputError(`--${option} ${value}: expected a number above 0`, { field: `--${option}` });
+}
+
+/** Standard input can be read once, and recovery samples belong to one test. */
+function checkFiles(files: readonly string[], recovery: string | undefined): void {
+  if (files.length === 0)
     throw new InputError('no file; expected FILE.csv, or - for standard input (--help explains)');
-  if (positionals.length > 1)
-    throw new InputError(`${positionals.length} files (${positionals.join(', ')}); expected one`);
-  return {
-    file,
+  if ([...files, recovery].filter((file) => file === '-').length > 1)
+    throw new InputError('- twice; standard input can be read once');
+  if (recovery !== undefined && files.length > 1)
+    throw new InputError(`--recovery ${recovery} with ${files.length} files; expected one`);
+}
+
+/** The command line as checked values. */
+export function readArguments(argv: string[]): Command {
+  const { values, positionals } = parse(argv);
+  if (values.help) return { do: 'help' };
+  if (values.list) {
+    if (positionals.length > 0)
+      throw new InputError(`--list with ${positionals.join(', ')}; expected no file`);
+    return { do: 'list', json: values.json };
+  }
+  checkFiles(positionals, values.recovery);
+  const protocol = oneOf('protocol', values.protocol, PROTOCOLS);
+  if (values.recovery !== undefined && protocol !== 'step')
+    throw new InputError(`--recovery goes with --protocol step, not ${protocol}`);
+  const args: Arguments = {
+    protocol,
+    recovery: values.recovery ?? null,
     sport: values.sport === undefined ? undefined : oneOf('sport', values.sport, SPORTS),
     curve: values.curve === undefined ? null : oneOf('curve', values.curve, CURVES),
     baseline: oneOf('baseline', values.baseline, BASELINES),
     ends: oneOf('ends', values.ends, ENDS),
+    anchor: oneOf('anchor', values.anchor, ANCHORS),
+    slope: values.slope === undefined ? null : positive('slope', values.slope),
     draws: wholeNumber('draws', values.draws, MOST_DRAWS),
     seed: wholeNumber('seed', values.seed, 2 ** 32 - 1),
     json: values.json,
   };
+  return { do: 'estimate', files: positionals, args };
 }

@@ -1,21 +1,41 @@
+import { boutsFromText } from '../data-in/bouts.ts';
 import { decodeText } from '../data-in/decode.ts';
+import { recoveryFromText } from '../data-in/recovery.ts';
 import { stepTestFromText } from '../data-in/stages.ts';
-import { readArguments, USAGE } from './arguments.ts';
+import type { TestData } from '../physiology/stepTest.ts';
+import { type Arguments, readArguments, USAGE } from './arguments.ts';
+import { listOutput } from './list.ts';
 import { reportOn } from './report.ts';
 import { reportText } from './table.ts';
 
+type Read = (file: string) => Uint8Array;
+
 /**
- * What the command prints for these arguments. The file's bytes come from `read`, so that nothing here touches
+ * What the command prints for these arguments. The bytes of files come from `read`, so that nothing here touches
  * the world around it.
  *
  * Throws    InputError for arguments or a file that cannot be used; then nothing is to be printed
  */
-export function outputFor(argv: string[], read: (file: string) => Uint8Array): string {
-  const args = readArguments(argv);
-  if (args === null) return USAGE;
-  const name = args.file === '-' ? 'standard input' : args.file;
-  const text = decodeText(read(args.file), name);
-  const test = stepTestFromText(text, { file: name, sport: args.sport });
-  const report = reportOn(test, name, args);
-  return args.json ? `${JSON.stringify(report, null, 2)}\n` : reportText(report, test, args);
+export function outputFor(argv: string[], read: Read): string {
+  const command = readArguments(argv);
+  if (command.do === 'help') return USAGE;
+  if (command.do === 'list') return listOutput(command.json);
+  const { files, args } = command;
+  const tests = files.map((file) => ({ name: nameOf(file), test: testIn(file, args, read) }));
+  const reports = tests.map(({ name, test }) => reportOn(test, name, args));
+  if (args.json) return `${JSON.stringify(reports.length === 1 ? reports[0] : reports, null, 2)}\n`;
+  return reports.map((report, i) => reportText(report, tests[i]!.test, args)).join('\n');
+}
+
+const nameOf = (file: string) => (file === '-' ? 'standard input' : file);
+
+function testIn(file: string, { protocol, sport, recovery }: Arguments, read: Read): TestData {
+  const name = nameOf(file);
+  const text = decodeText(read(file), name);
+  if (protocol === 'bouts') return boutsFromText(text, { file: name, sport });
+  const test = stepTestFromText(text, { file: name, sport, ...(protocol !== 'step' && { protocol }) });
+  if (recovery === null) return test;
+  const from = nameOf(recovery);
+  const { notes, ...samples } = recoveryFromText(decodeText(read(recovery), from), from);
+  return { ...test, recovery: samples, notes: [...test.notes, ...notes] };
 }

@@ -1,13 +1,14 @@
 import type { Axis, Sport } from '../base/units.ts';
 import { unitOf } from '../base/units.ts';
+import { readingsOf } from '../physiology/boutReadings.ts';
 import { HANDHELD } from '../physiology/errorModel.ts';
 import type { Estimate } from '../physiology/estimate.ts';
 import { heartRatesOf } from '../physiology/heartRate.ts';
+import { METHODS } from '../physiology/methods/index.ts';
 import type { Claim } from '../physiology/methods/method.ts';
-import { usableReadings } from '../physiology/readings.ts';
 import type { Refusal } from '../physiology/refusal.ts';
 import { type MethodSampling, sampleThresholds } from '../physiology/samplingError.ts';
-import type { CurveId, StepTest } from '../physiology/stepTest.ts';
+import type { CurveId, TestData } from '../physiology/stepTest.ts';
 import { checkTest } from '../physiology/testChecks.ts';
 import type { Arguments } from './arguments.ts';
 
@@ -33,7 +34,7 @@ export interface Report {
   file: string;
   sport: Sport;
   unit: 'W' | 'km/h';
-  /** How many stages the table holds; rest is none. */
+  /** How many stages, or bouts, the table holds; rest is none. */
   stages: number;
   warnings: string[];
   estimates: ReportedEstimate[];
@@ -87,24 +88,29 @@ function reported(
   };
 }
 
+/** What the command answers with, whatever the test brings: all but what is off, and what people judge by eye. */
+const IDS = METHODS.filter((method) => !method.off && !method.spread).map(({ id }) => id);
+
 /** Every method's estimate of one test, with the sampling error that the draws show. */
-export function reportOn(test: StepTest, file: string, args: Arguments): Report {
-  const readings = usableReadings(test);
+export function reportOn(test: TestData, file: string, args: Arguments): Report {
+  const readings = readingsOf(test);
+  const { curve, baseline, ends, anchor, slope } = args;
   const result = sampleThresholds(readings, {
-    options: { curve: args.curve, baseline: args.baseline, ends: args.ends },
+    methods: IDS,
+    options: { curve, baseline, ends, anchor, slope },
     error: HANDHELD,
     seed: args.seed,
     draws: args.draws,
-    heartRates: heartRatesOf(test),
+    ...(test.protocol !== 'bouts' && { heartRates: heartRatesOf(test) }),
   });
-  const findings = checkTest(test).map(({ title, meaning }) => `${title}. ${meaning}`);
+  const findings = test.protocol === 'bouts' ? [] : checkTest(test);
   const range: [number, number] = [readings.x[0]!, readings.x.at(-1)!];
   return {
     file,
     sport: test.sport,
     unit: unitOf(test.axis),
-    stages: test.stages.length,
-    warnings: [...test.notes, ...findings],
+    stages: test.protocol === 'bouts' ? test.bouts.length : test.stages.length,
+    warnings: [...test.notes, ...findings.map(({ title, meaning }) => `${title}. ${meaning}`)],
     estimates: result.methods.map((sampling) =>
       reported(sampling.estimate, args.draws > 0 ? sampling : null, range, test.axis),
     ),

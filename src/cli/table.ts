@@ -8,7 +8,7 @@ import {
   unitOf,
 } from '../base/units.ts';
 import { METHODS } from '../physiology/methods/index.ts';
-import type { StepTest } from '../physiology/stepTest.ts';
+import type { TestData } from '../physiology/stepTest.ts';
 import type { Arguments } from './arguments.ts';
 import type { Report, ReportedEstimate } from './report.ts';
 
@@ -21,11 +21,11 @@ const CAUTION =
 const isAnswer = (estimate: ReportedEstimate): estimate is Answered => !('refused' in estimate);
 const nameOf = (id: string) => METHODS.find((method) => method.id === id)?.name ?? id;
 
-/** Columns under their headings: the first to the left, the others to the right. */
-export function alignColumns(rows: string[][]): string {
+/** Columns under their headings: the first `left` of them to the left, the others to the right. */
+export function alignColumns(rows: string[][], left = 1): string {
   const widths = rows[0]!.map((_, i) => Math.max(...rows.map((row) => row[i]!.length)));
   const lines = rows.map((row) =>
-    row.map((text, i) => (i === 0 ? text.padEnd(widths[i]!) : text.padStart(widths[i]!))).join('  '),
+    row.map((text, i) => (i < left ? text.padEnd(widths[i]!) : text.padStart(widths[i]!))).join('  '),
   );
   return lines.map((line) => line.trimEnd()).join('\n');
 }
@@ -60,7 +60,7 @@ function rowOf(estimate: Answered, axis: Axis, units: DisplayUnit[], mass: numbe
   ];
 }
 
-function estimatesTable(report: Report, test: StepTest): string {
+function estimatesTable(report: Report, test: TestData): string {
   const own = unitOf(test.axis);
   // A speed in m/s beside km/h and paces would only widen the table.
   const units = displayUnits(test.sport, test.axis, test.bodyMass).filter(
@@ -85,7 +85,7 @@ function section(title: string, lines: string[]): string {
 }
 
 /** The report for a reader: what each method says, why some do not answer, what to be careful about. */
-export function reportText(report: Report, test: StepTest, args: Arguments): string {
+export function reportText(report: Report, test: TestData, args: Arguments): string {
   const error =
     args.draws === 0
       ? 'no sampling error asked for (--draws 0)'
@@ -97,7 +97,7 @@ export function reportText(report: Report, test: StepTest, args: Arguments): str
     .filter(isAnswer)
     .flatMap(({ method, warnings }) => warnings.map((text) => ({ method, text })));
   const parts = [
-    `${report.file}: ${report.sport}, ${report.stages} stages; ${error}`,
+    `${report.file}: ${report.sport}, ${report.stages} ${test.protocol === 'bouts' ? 'bouts' : 'stages'}; ${error}`,
     section('About the test', report.warnings),
     estimatesTable(report, test),
     section('No answer', byText(refused)),

@@ -1,6 +1,7 @@
-import type { GridMark, GridValue } from '../base/grid.ts';
+import type { GridValue } from '../base/grid.ts';
 import type { Axis, Sport } from '../base/units.ts';
 import { type Heading, isOpenIntensity, readHeading } from './headings.ts';
+import type { Marks } from './marks.ts';
 import { type Meaning, QUANTITIES } from './quantities.ts';
 
 export interface Column extends Heading {
@@ -20,6 +21,7 @@ export interface Columns {
   duration: Column | null;
   heartRate: Column | null;
   rpe: Column | null;
+  oxygenUptake: Column | null;
   mass: Column | null;
 }
 
@@ -32,25 +34,10 @@ const SPORT_NEEDS: Record<Sport, { meanings: Meaning[]; expected: string }> = {
   rowing: { meanings: ['power', 'speed', 'pace'], expected: 'power in W or a split /500 m' },
 };
 
-const quote = (text: string) => `"${text}"`;
-
-/** Marks gathered while a table is read; a problem keeps the whole table from being used. */
-export class Marks {
-  readonly list: GridMark[] = [];
-
-  problem(text: string, column = -1, row = -1) {
-    this.list.push({ row, column, tone: 'problem', text });
-  }
-  note(text: string, column = -1, row = -1) {
-    this.list.push({ row, column, tone: 'note', text });
-  }
-  get broken(): boolean {
-    return this.list.some((mark) => mark.tone === 'problem');
-  }
-}
+export const quote = (text: string) => `"${text}"`;
 
 /** The one column of a meaning; a second one is a problem, except where its unit shows that it is something else. */
-function only(columns: Column[], meaning: Meaning, marks: Marks): Column | null {
+export function only(columns: Column[], meaning: Meaning, marks: Marks): Column | null {
   const all = columns.filter((column) => column.meaning === meaning);
   const known = all.filter((column) => column.unknownUnit === null);
   const { word, unit } = QUANTITIES[meaning];
@@ -88,6 +75,23 @@ function expectIntensity(marks: Marks, open: Column | undefined, sport: Sport | 
     );
 }
 
+/**
+ * The first column of oxygen uptake that says its unit: 50 may be per kg, 3.2 litres. The thresholds do not hang on it,
+ * so a column that cannot be used is only noted.
+ */
+function findOxygenUptake(columns: Column[], marks: Marks): Column | null {
+  const all = columns.filter((column) => column.meaning === 'oxygenUptake');
+  const usable = all.find((column) => column.unit !== null) ?? null;
+  for (const other of all.filter((column) => column !== usable))
+    marks.note(
+      usable
+        ? `${quote(other.text)} is not used beside ${quote(usable.text)}`
+        : `${quote(other.text)} is not used: it does not say its unit, such as ml/min, L/min or ml/min/kg`,
+      other.index,
+    );
+  return usable;
+}
+
 /** A speed needs its unit: 12 may be km/h or mph, 4.5 km/h or m/s. */
 function expectUnit(column: Column, marks: Marks) {
   if (column.unit !== null) return;
@@ -99,7 +103,7 @@ function expectUnit(column: Column, marks: Marks) {
 }
 
 /** The column that the axis is read from, and the sport that goes with it; null when there is none. */
-function chooseIntensity(columns: Column[], given: Sport | undefined, marks: Marks) {
+export function chooseIntensity(columns: Column[], given: Sport | undefined, marks: Marks) {
   const open = columns.find(isOpenIntensity);
   // With the sport known to be cycling, a bare 'intensity' can only be watts.
   const usable = given === 'cycling' ? columns : columns.filter((column) => column !== open);
@@ -124,7 +128,7 @@ function chooseIntensity(columns: Column[], given: Sport | undefined, marks: Mar
 }
 
 /** More than one subject or date, over several rows each: reading on would mix tests up. */
-function expectOneTest(grid: GridValue, marks: Marks) {
+export function expectOneTest(grid: GridValue, marks: Marks) {
   grid.headings.forEach((heading, index) => {
     if (!TEST_NAMES.test(heading.replaceAll('_', ' ').trim())) return;
     const filled = grid.rows.map((row) => row[index]!.trim()).filter((value) => value !== '');
@@ -138,10 +142,35 @@ function expectOneTest(grid: GridValue, marks: Marks) {
   });
 }
 
-function noteUnused(grid: GridValue, columns: Column[], marks: Marks) {
+export function noteUnused(grid: GridValue, columns: Column[], marks: Marks) {
   const used = new Set(columns.map((column) => column.index));
   const unused = grid.headings.filter((heading, index) => !used.has(index) && heading.trim() !== '');
   if (unused.length > 0) marks.note(`not used: ${unused.map(quote).join(', ')}`);
+}
+
+/** The columns whose headings say what they hold. */
+export const columnsOf = ({ headings }: GridValue): Column[] =>
+  headings.flatMap((text, index) => {
+    const heading = readHeading(text);
+    return heading ? [{ ...heading, index, text }] : [];
+  });
+
+/** The column of minutes, in tables where a time is a moment and not a length. */
+export function minuteColumn(columns: Column[], marks: Marks): Column | null {
+  const moments = columns.map(
+    (column): Column => (column.meaning === 'duration' ? { ...column, meaning: 'minute' } : column),
+  );
+  const column = only(moments, 'minute', marks);
+  if (!column && !marks.broken) marks.problem('no column of minutes; expected a heading such as minute');
+  return column && { ...column, unit: column.unit ?? QUANTITIES.minute.usual };
+}
+
+/** A column of words, known by its heading alone. */
+export function namedColumn({ headings }: GridValue, names: RegExp): Column | null {
+  const index = headings.findIndex((heading) => names.test(heading.trim()));
+  if (index < 0) return null;
+  const text = headings[index]!;
+  return { index, text, meaning: 'remark', name: text, unit: null, stated: false, unknownUnit: null };
 }
 
 /**
@@ -149,10 +178,8 @@ function noteUnused(grid: GridValue, columns: Column[], marks: Marks) {
  * column of intensity and one of lactate.
  */
 export function findColumns(grid: GridValue, given: Sport | undefined, marks: Marks): Columns | null {
-  const columns = grid.headings.flatMap((text, index) => {
-    const heading = readHeading(text);
-    return heading ? [{ ...heading, index, text }] : [];
-  });
+  // Among stages a time is a length: a moment of the recovery is nothing we know there.
+  const columns = columnsOf(grid).filter((column) => column.meaning !== 'minute');
   expectOneTest(grid, marks);
   const chosen = chooseIntensity(columns, given, marks);
   const lactate = only(columns, 'lactate', marks);
@@ -164,6 +191,7 @@ export function findColumns(grid: GridValue, given: Sport | undefined, marks: Ma
     duration: only(columns, 'duration', marks),
     heartRate: only(columns, 'heartRate', marks),
     rpe: only(columns, 'rpe', marks),
+    oxygenUptake: findOxygenUptake(columns, marks),
     mass: only(columns, 'mass', marks),
   };
   return chosen && lactate ? { ...chosen, lactate, ...others } : null;

@@ -1,5 +1,6 @@
 import { speedFor } from '../base/units.ts';
-import type { Column, Marks } from './columns.ts';
+import type { Column } from './columns.ts';
+import type { Marks } from './marks.ts';
 import { type DecimalMark, type Entry, readEntry } from './numbers.ts';
 import { QUANTITIES, type Quantity, type Unit, unitNamed } from './quantities.ts';
 
@@ -64,7 +65,8 @@ function readFor(column: Column, entry: Entry, text: string): Reading {
   if (entry.kind === 'unreadable') return fault(`${quoted(text)} ${entry.reason}; ${expected(quantity)}`);
   const unit = unitOf(entry, column);
   if (unit === 'unknown') return fault(`${quoted(text)} is not a number; ${expected(quantity)}`);
-  if (column.meaning === 'duration') return readDuration(entry, column, unit, text);
+  if (column.meaning === 'duration' || column.meaning === 'minute')
+    return readDuration(entry, column, unit, text);
   if (column.meaning === 'pace' && unit) return readPace(entry, unit, text);
   if (entry.kind === 'clock') return fault(`${quoted(text)} is a time; ${expected(quantity)}`);
   return { value: entry.value * (unit?.factor ?? 1), problem: null };

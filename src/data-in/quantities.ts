@@ -11,7 +11,9 @@ export type Meaning =
   | 'lactate'
   | 'rpe'
   | 'mass'
-  | 'remark';
+  | 'remark'
+  | 'oxygenUptake'
+  | 'minute';
 
 /** A unit as written, and what turns a number in it into the quantity's own unit. */
 export interface Unit {
@@ -55,10 +57,29 @@ const BPM: Unit = { label: 'bpm', factor: 1 };
 const MILLIMOLAR: Unit = { label: 'mmol/L', factor: 1 };
 const MINUTE: Unit = { label: 'min', factor: 1 };
 const KILOGRAM: Unit = { label: 'kg', factor: 1 };
+const ML_PER_MIN: Unit = { label: 'ml/min', factor: 1 };
+const ML_PER_MIN_PER_KG: Unit = { label: 'ml/min/kg', factor: 1 };
 const SCALE: Unit = { label: '', factor: 1 };
 const per = (label: string, metres: number): Unit => ({ label, factor: 1, metres });
 const KMH: Unit = { label: 'km/h', factor: 1 };
 const MINUTES_PER_500_M = per('min/500 m', 500);
+
+const TIME_UNITS: Record<string, Unit> = {
+  ...spellings(
+    MINUTE,
+    'mins',
+    'minute',
+    'minutes',
+    'm:s',
+    'm:ss',
+    'mm:ss',
+    'min:s',
+    'min:sec',
+    'h:mm:ss',
+    'hh:mm:ss',
+  ),
+  ...spellings({ label: 's', factor: 1 / 60 }, 'sec', 'secs', 'second', 'seconds'),
+};
 
 const PACE_UNITS: Record<string, Unit> = {
   ...spellings(per('min/km', 1000), '/km', 'min km-1', 'mm:ss/km', 'm:ss/km', 'min:s/km', 'min:sec/km'),
@@ -116,22 +137,7 @@ export const QUANTITIES: Record<Meaning, Quantity> = {
       'stage',
       'step',
     ],
-    units: {
-      ...spellings(
-        MINUTE,
-        'mins',
-        'minute',
-        'minutes',
-        'm:s',
-        'm:ss',
-        'mm:ss',
-        'min:s',
-        'min:sec',
-        'h:mm:ss',
-        'hh:mm:ss',
-      ),
-      ...spellings({ label: 's', factor: 1 / 60 }, 'sec', 'secs', 'second', 'seconds'),
-    },
+    units: TIME_UNITS,
     usual: null,
     // 5 s to an hour.
     range: [5 / 60, 60],
@@ -266,6 +272,44 @@ export const QUANTITIES: Record<Meaning, Quantity> = {
     range: [0, 0],
     unit: '',
     example: '',
+  },
+  oxygenUptake: {
+    word: 'oxygen uptake',
+    names: ['vo2', 'v̇o2', 'vo₂', 'oxygen uptake', 'o2 uptake', 'oxygen consumption', 'o2 consumption'],
+    units: {
+      ...spellings(ML_PER_MIN, 'ml min-1', 'mlmin'),
+      ...spellings({ label: 'L/min', factor: 1000 }, 'L min-1', 'litre/min', 'liter/min'),
+      ...spellings(
+        ML_PER_MIN_PER_KG,
+        'ml/kg/min',
+        'ml kg-1 min-1',
+        'ml min-1 kg-1',
+        'ml/(kg min)',
+        'ml/(min kg)',
+      ),
+    },
+    usual: null,
+    // Both kinds of unit: from rest per kg to the largest athletes in all.
+    range: [2, 9000],
+    unit: 'ml/min or ml/min/kg',
+    example: '3200',
+  },
+  // Last, so that in a table of stages 'time' stays a duration.
+  minute: {
+    word: 'minute',
+    names: [
+      'minute after the end',
+      'time after the end',
+      'time after',
+      'recovery time',
+      'recovery',
+      'time in bout',
+    ],
+    units: TIME_UNITS,
+    usual: MINUTE,
+    range: [0, 120],
+    unit: 'min',
+    example: '3',
   },
 };
 

@@ -1,6 +1,7 @@
 import type { Stage } from '../physiology/stepTest.ts';
-import type { Column, Columns, Marks } from './columns.ts';
+import type { Column, Columns } from './columns.ts';
 import type { EntryReader } from './entries.ts';
+import type { Marks } from './marks.ts';
 
 /** What a row is: nothing, a mere label, the sample at rest, one taken afterwards, or a stage. */
 export type RowKind = 'blank' | 'label' | 'rest' | 'recovery' | 'stage';
@@ -77,5 +78,16 @@ export function readStage(entries: EntryReader, row: number, columns: Columns, m
     heartRate: entries.value(row, columns.heartRate),
     rpe: entries.value(row, columns.rpe),
     minutes: entries.value(row, columns.duration),
+    ...(columns.oxygenUptake && { oxygenUptake: entries.value(row, columns.oxygenUptake) }),
+  };
+}
+
+/** A row taken afterwards: its lactate, and the minute that its label gives ('recovery 3 min'), if any. */
+export function readAfter(entries: EntryReader, row: number, columns: Columns) {
+  const minute = /(\d+(?:[.,]\d+)?)/.exec(labelOf(entries, row, columns))?.[1];
+  return {
+    row,
+    minute: minute === undefined ? null : Number(minute.replace(',', '.')),
+    lactate: entries.value(row, columns.lactate),
   };
 }

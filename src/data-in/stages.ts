@@ -1,14 +1,14 @@
 import type { GridMark, GridValue } from '../base/grid.ts';
-import { InputError, type InputPlace } from '../base/inputError.ts';
 import type { Sport } from '../base/units.ts';
-import type { Stage, StepTest } from '../physiology/stepTest.ts';
-import { type Columns, findColumns, Marks } from './columns.ts';
+import type { Recovery, Stage, StageProtocol, StepTest } from '../physiology/stepTest.ts';
+import { type Columns, findColumns } from './columns.ts';
 import { type Delimited, readDelimited } from './delimited.ts';
 import { EntryReader } from './entries.ts';
 import { readHeading } from './headings.ts';
+import { Marks, type Placed, readMarked } from './marks.ts';
 import { decimalMark } from './numbers.ts';
 import { squash } from './quantities.ts';
-import { kindsOf, type RowKind, readRest, readStage } from './rows.ts';
+import { kindsOf, type RowKind, readAfter, readRest, readStage } from './rows.ts';
 
 export interface StepTestOptions {
   /** Guessed from the columns when absent, and noted. */
@@ -17,6 +17,8 @@ export interface StepTestOptions {
   stageMinutes?: number | null;
   /** kg; without it the table's column of body mass, if any. */
   bodyMass?: number | null;
+  /** How the stages were done; 'step' without it. */
+  protocol?: StageProtocol;
   /** Named in messages. */
   file?: string;
 }
@@ -56,9 +58,35 @@ function readMass(entries: EntryReader, columns: Columns, rows: number[], marks:
 
 function noteSetAside(kinds: RowKind[], marks: Marks) {
   kinds.forEach((kind, row) => {
-    if (kind === 'recovery') marks.note('a recovery sample; not used by the methods here', -1, row);
     if (kind === 'label') marks.note('holds no measurement and is passed over', -1, row);
   });
+}
+
+/**
+ * Samples in recovery rows. After the stages they belong to the recovery from the test, if their label gives the
+ * minute; before the stages of a lactate minimum test the last one tells how raised lactate was.
+ */
+function readRecovery(
+  rows: number[],
+  firstStage: number,
+  readers: { entries: EntryReader; columns: Columns; marks: Marks },
+  protocol: StageProtocol,
+) {
+  const { entries, columns, marks } = readers;
+  const samples = rows.map((row) => readAfter(entries, row, columns));
+  const before = samples.filter((sample) => sample.row < firstStage).at(-1);
+  const after: Recovery['samples'] = [];
+  for (const { row, minute, lactate } of samples) {
+    if (row < firstStage && protocol === 'lactate-minimum') continue;
+    if (row > firstStage && minute !== null && lactate !== null) {
+      after.push({ row, minute, lactate });
+      marks.note(`a recovery sample, ${minute} min after the end`, -1, row);
+    } else marks.note('a recovery sample; not used without its minute, such as recovery 3 min', -1, row);
+  }
+  return {
+    ...(after.length > 0 && { recovery: { samples: after, mode: null } }),
+    ...(protocol === 'lactate-minimum' && { lactateBefore: before?.lactate ?? null }),
+  };
 }
 
 function expectSomething(stages: Stage[], columns: Columns, marks: Marks) {
@@ -92,6 +120,13 @@ function readTable(grid: GridValue, options: StepTestOptions, marks: Marks): Ste
   const stages = rowsOf('stage').map((row) => readStage(entries, row, columns, marks));
   const mass = readMass(entries, columns, [...rowsOf('rest'), ...rowsOf('stage')], marks);
   noteSetAside(kinds, marks);
+  const { protocol = 'step' } = options;
+  const recovery = readRecovery(
+    rowsOf('recovery'),
+    kinds.indexOf('stage'),
+    { entries, columns, marks },
+    protocol,
+  );
   expectSomething(stages, columns, marks);
   if (marks.broken) return null;
   return {
@@ -101,71 +136,25 @@ function readTable(grid: GridValue, options: StepTestOptions, marks: Marks): Ste
     restLactate,
     stageMinutes: options.stageMinutes ?? commonMinutes(stages),
     bodyMass: options.bodyMass ?? mass,
+    ...(options.protocol && { protocol }),
+    ...recovery,
+    ...(columns.oxygenUptake && {
+      oxygenUptakeUnit: columns.oxygenUptake.unit?.label === 'ml/min/kg' ? 'ml/min/kg' : 'ml/min',
+    }),
     notes: [],
   };
 }
 
-type Placed = GridValue & Partial<Pick<Delimited, 'headingPlace' | 'places' | 'notes'>>;
-
-/** Where a mark stands, as far as the table knows: line and character in a text, row in a table on the page. */
-function placeOf(mark: GridMark, grid: Placed, file: string | undefined): InputPlace {
-  const at = mark.row < 0 ? grid.headingPlace : grid.places?.[mark.row];
-  const column = mark.column < 0 ? undefined : at?.columns[mark.column];
-  const field = mark.column < 0 ? undefined : grid.headings[mark.column];
-  return {
-    ...(file !== undefined && { file }),
-    ...(at && { line: at.line }),
-    ...(column !== undefined && { column }),
-    ...(mark.row >= 0 && { row: mark.row }),
-    ...(field !== undefined && { field }),
-  };
-}
-
-/** 'test.csv, line 5, column 12, "lactate"', or 'row 4, "lactate"' where there is no text. */
-function placeInWords({ file, line, column, row, field }: InputPlace): string {
-  const parts = [
-    file,
-    line !== undefined && `line ${line}`,
-    line === undefined && row !== undefined && `row ${row + 1}`,
-    column !== undefined && `column ${column}`,
-    field !== undefined && row !== undefined && `"${field}"`,
-  ];
-  return parts.filter(Boolean).join(', ');
-}
-
-const withPlace = (mark: GridMark, place: InputPlace) => {
-  const where = placeInWords(place);
-  return where === '' ? mark.text : `${where}: ${mark.text}`;
-};
-
-function noteInWords(mark: GridMark, grid: Placed): string {
-  const text =
-    mark.row < 0 ? mark.text : withPlace(mark, { ...placeOf({ ...mark, column: -1 }, grid, undefined) });
-  return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
-}
-
-/** The first problem in reading order: headings, then row by row. */
-const firstProblem = (marks: Marks): GridMark =>
-  marks.list
-    .filter((mark) => mark.tone === 'problem')
-    .toSorted((a, b) => a.row - b.row || a.column - b.column)[0]!;
-
 /**
  * A step test from a table of stages, its columns recognised by their headings. Speeds and paces become km/h,
- * durations minutes; a missing measurement stays missing.
+ * durations minutes; a missing measurement stays missing. With `protocol` the stages are those of a lactate minimum
+ * test (the lactate before them in a row marked recovery) or of a reverse test.
  *
  * Throws    InputError for the first problem; `checkStepTest` tells all of them
  */
 export function readStepTest(grid: Placed, options: StepTestOptions = {}): StepTest {
-  const marks = new Marks();
-  const test = readTable(grid, options, marks);
-  if (!test) {
-    const problem = firstProblem(marks);
-    const place = placeOf(problem, grid, options.file);
-    throw new InputError(withPlace(problem, place), place);
-  }
-  const notes = marks.list.map((mark) => noteInWords(mark, grid));
-  return { ...test, notes: [...(grid.notes ?? []), ...notes] };
+  const { value, notes } = readMarked(grid, options.file, (marks) => readTable(grid, options, marks));
+  return { ...value, notes };
 }
 
 /** Everything that is wrong or had to be decided in a table of stages, for marking it while it is typed. */

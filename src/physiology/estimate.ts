@@ -1,12 +1,13 @@
+import { readingsOf } from './boutReadings.ts';
 import type { HeartRates } from './heartRate.ts';
 import { heartRateAt, heartRatesOf } from './heartRate.ts';
 import { emptyAnswer } from './methods/answer.ts';
-import { methodsById } from './methods/index.ts';
+import { methodsFor } from './methods/index.ts';
 import type { Answer, Claim, MethodOptions } from './methods/method.ts';
-import { DEFAULT_OPTIONS, type PreparedMethod, PreparedMethods } from './preparedMethods.ts';
-import { type ReadingsOptions, usableReadings } from './readings.ts';
+import { type PreparedMethod, PreparedMethods, withDefaults } from './preparedMethods.ts';
+import type { ReadingsOptions } from './readings.ts';
 import type { Refusal } from './refusal.ts';
-import type { CurveId, Readings, StepTest } from './stepTest.ts';
+import type { CurveId, Readings, TestData } from './stepTest.ts';
 
 /** What one method says about one test, before sampling error (src/physiology/samplingError.ts adds it). */
 export type Estimate =
@@ -26,13 +27,15 @@ export type Estimate =
   | { method: string; claim: Claim; curve: CurveId | null; refused: Refusal };
 
 export interface EstimateOptions extends Partial<MethodOptions>, ReadingsOptions {
-  /** Ids of the methods wanted; all when left out. */
+  /** Ids of the methods wanted; when left out, all that this kind of test is meant for. */
   methods?: readonly string[];
 }
 
 /** What every method says about a test. Methods that cannot answer say why; nothing is extrapolated. */
-export function estimateAll(test: StepTest, options: EstimateOptions = {}): Estimate[] {
-  return estimateReadings(usableReadings(test, options), { ...options, heartRates: heartRatesOf(test) });
+export function estimateAll(test: TestData, options: EstimateOptions = {}): Estimate[] {
+  const readings = readingsOf(test, options);
+  if (test.protocol === 'bouts') return estimateReadings(readings, options);
+  return estimateReadings(readings, { ...options, heartRates: heartRatesOf(test) });
 }
 
 export interface ReadingsEstimateOptions extends Partial<MethodOptions> {
@@ -42,13 +45,9 @@ export interface ReadingsEstimateOptions extends Partial<MethodOptions> {
 
 /** The same from readings that are already chosen. */
 export function estimateReadings(readings: Readings, options: ReadingsEstimateOptions = {}): Estimate[] {
-  const { methods, heartRates, curve, baseline, ends } = options;
-  const chosen: MethodOptions = {
-    curve: curve ?? DEFAULT_OPTIONS.curve,
-    baseline: baseline ?? DEFAULT_OPTIONS.baseline,
-    ends: ends ?? DEFAULT_OPTIONS.ends,
-  };
-  return estimatesOf(new PreparedMethods(readings, methodsById(methods), chosen), heartRates);
+  const chosen = withDefaults(options);
+  const methods = methodsFor(readings, chosen, options.methods);
+  return estimatesOf(new PreparedMethods(readings, methods, chosen), options.heartRates);
 }
 
 /** Headline estimates of prepared methods on the readings they were prepared for. */

@@ -2,14 +2,36 @@ import type { Curve } from './curves/curve.ts';
 import { MODELS, prepareCurve } from './curves/index.ts';
 import { refuse } from './methods/answer.ts';
 import type { Answer, Estimator, Method, MethodOptions } from './methods/method.ts';
-import { type Refusal, submaximal, tooFewPoints } from './refusal.ts';
+import { type Refusal, submaximal, tooFewPoints, wrongProtocol } from './refusal.ts';
 import type { CurveId, Readings } from './stepTest.ts';
 
-export const DEFAULT_OPTIONS: MethodOptions = { curve: null, baseline: 'lowest-two', ends: 'fitted' };
+export const DEFAULT_OPTIONS: MethodOptions = {
+  curve: null,
+  baseline: 'lowest-two',
+  ends: 'fitted',
+  anchor: 'previous-stage',
+  slope: null,
+  visual: { LT1: [], LT2: [] },
+};
+
+/** Choices with the usual ones for all that is left out; an undefined choice counts as left out. */
+export function withDefaults(options: Partial<MethodOptions> = {}): MethodOptions {
+  const { curve, baseline, ends, anchor, slope, visual } = options;
+  return {
+    curve: curve ?? DEFAULT_OPTIONS.curve,
+    baseline: baseline ?? DEFAULT_OPTIONS.baseline,
+    ends: ends ?? DEFAULT_OPTIONS.ends,
+    anchor: anchor ?? DEFAULT_OPTIONS.anchor,
+    slope: slope ?? DEFAULT_OPTIONS.slope,
+    visual: visual ?? DEFAULT_OPTIONS.visual,
+  };
+}
 
 /** The curve a method reads under these options. */
-export const curveOf = (method: Method, options: MethodOptions): CurveId | null =>
-  method.anyCurve && options.curve !== null ? options.curve : method.curve;
+export function curveOf(method: Method, { curve }: MethodOptions): CurveId | null {
+  if (curve === null) return method.curve;
+  return method.anyCurve || method.curves?.includes(curve) ? curve : method.curve;
+}
 
 /** A method ready to run on any lactates at one test's intensities, or the reason why it cannot. */
 export type PreparedMethod = { method: Method; model: CurveId | null } & (
@@ -25,7 +47,7 @@ export class PreparedMethods {
   readonly readings: Readings;
   readonly options: MethodOptions;
   readonly entries: readonly PreparedMethod[];
-  readonly #curves = new Map<CurveId, Curve>();
+  readonly #curves = new Map<string, Curve>();
   readonly #fits: readonly Curve[];
 
   /** `readings.restLactate` is read again at each answer, so a caller that draws it may change it. */
@@ -41,15 +63,18 @@ export class PreparedMethods {
     const model = curveOf(method, options);
     const refused = refusalBefore(method, readings, options);
     if (refused) return { method, model, estimator: null, curve: null, refused };
-    const curve = model === null ? null : this.#curve(model);
+    const curve = model === null ? null : this.#curve(model, method.overTime ?? false);
     return { method, model, estimator: method.prepare(readings, options), curve, refused: null };
   }
 
-  #curve(model: CurveId): Curve {
-    let curve = this.#curves.get(model);
+  #curve(model: CurveId, overTime: boolean): Curve {
+    const { x, minute, count } = this.readings;
+    const key = overTime ? `${model} over time` : model;
+    let curve = this.#curves.get(key);
     if (!curve) {
-      curve = prepareCurve(model, this.readings.x, this.readings.count);
-      this.#curves.set(model, curve);
+      // A method over time has refused before this when the minutes are unknown.
+      curve = prepareCurve(model, overTime ? minute! : x, count);
+      this.#curves.set(key, curve);
     }
     return curve;
   }
@@ -70,9 +95,11 @@ export class PreparedMethods {
 }
 
 function refusalBefore(method: Method, readings: Readings, options: MethodOptions): Refusal | null {
+  if (method.protocol !== readings.protocol) return wrongProtocol(method.protocol, readings.protocol);
   const model = curveOf(method, options);
   const needed = Math.max(method.minPoints, model === null ? 0 : MODELS[model].minPoints);
-  if (readings.x.length < needed) return tooFewPoints(needed, readings.x.length);
+  const found = readings.bouts?.length ?? readings.x.length;
+  if (found < needed) return tooFewPoints(needed, found, readings.bouts ? 'bouts' : 'stages');
   if (method.maximal && readings.toExhaustion === false) return submaximal();
   return method.refuses?.(readings, options) ?? null;
 }

@@ -1,5 +1,5 @@
 import { InputError } from '../base/inputError.ts';
-import type { LastStage, Readings, Stage, StepTest } from './stepTest.ts';
+import type { LastStage, Readings, RecoveryReadings, Stage, StepTest } from './stepTest.ts';
 
 export interface ReadingsOptions {
   /** What to do with a last stage that was not finished. */
@@ -58,8 +58,13 @@ export function usableReadings(test: StepTest, options: ReadingsOptions = {}): R
   checkNumbers(test);
   const last = incompleteLast(test);
   const notes: string[] = [];
+  const from = firstCounted(test);
+  if (from > 0)
+    notes.push(
+      `The first ${from === 1 ? 'stage leads' : `${from} stages lead`} in and ${from === 1 ? 'is' : 'are'} not on the curve.`,
+    );
   const samples = test.stages.flatMap((stage, index) => {
-    if (stage.lactate === null) return [];
+    if (stage.lactate === null || index < from) return [];
     if (index !== last?.index || lastStage === 'nominal')
       return [{ x: stage.intensity, y: stage.lactate, index }];
     const percent = Math.round(100 * last.share);
@@ -78,6 +83,8 @@ export function usableReadings(test: StepTest, options: ReadingsOptions = {}): R
   if (includeRest && test.restLactate !== null) samples.push({ x: 0, y: test.restLactate, index: -1 });
   const points = averaged(samples);
   return {
+    protocol: test.protocol ?? 'step',
+    sport: test.sport,
     axis: test.axis,
     x: Float64Array.from(points, (p) => p.x),
     y: Float64Array.from(points, (p) => p.y),
@@ -85,9 +92,57 @@ export function usableReadings(test: StepTest, options: ReadingsOptions = {}): R
     stage: Int32Array.from(points, (p) => p.index),
     restLactate: test.restLactate,
     stageMinutes: plannedMinutes(test),
+    minute: minutesOf(
+      test,
+      points.map((p) => p.index),
+    ),
+    recovery: recoveryOf(test),
+    lactateBefore: test.lactateBefore ?? null,
+    bouts: null,
+    falling: isFalling(test.stages.slice(from)),
     lastCredited: last !== null && lastStage === 'credited' && points.at(-1)?.index === last.index,
     toExhaustion: options.toExhaustion === undefined ? guessExhaustion(test) : options.toExhaustion,
     notes,
+  };
+}
+
+/** Index of the first stage that counts: in a reverse test the hardest one, for those before it only lead in. */
+function firstCounted({ protocol, stages }: StepTest): number {
+  if (protocol !== 'reverse') return 0;
+  const hardest = Math.max(...stages.map((s) => s.intensity));
+  return stages.findLastIndex((s) => s.intensity === hardest);
+}
+
+const isFalling = (stages: Stage[]): boolean =>
+  stages.length > 1 && stages.every((s, i) => i === 0 || s.intensity < stages[i - 1]!.intensity);
+
+/** Minutes from the start to the end of these stages; null when the length of a stage up to them is unknown. */
+function minutesOf(test: StepTest, indexes: number[]): Float64Array | null {
+  const planned = plannedMinutes(test);
+  if (planned === null || indexes.some((index) => index < 0)) return null;
+  const ends: number[] = [];
+  for (const { minutes } of test.stages) ends.push((ends.at(-1) ?? 0) + (minutes ?? planned));
+  return Float64Array.from(indexes, (index) => ends[index]!);
+}
+
+/** Recovery samples in the order of time; several of one minute give their mean. */
+function recoveryOf({ recovery }: StepTest): RecoveryReadings | null {
+  if (!recovery || recovery.samples.length === 0) return null;
+  for (const { row, minute, lactate } of recovery.samples) {
+    checkLactate(lactate, row);
+    if (Number.isFinite(minute) && minute >= 0) continue;
+    throw new InputError(`a recovery sample needs a minute of 0 or more, got ${minute}`, {
+      row,
+      field: 'minute',
+    });
+  }
+  const points = averaged(
+    recovery.samples.map(({ minute, lactate }, index) => ({ x: minute, y: lactate, index })),
+  );
+  return {
+    minute: Float64Array.from(points, (p) => p.x),
+    lactate: Float64Array.from(points, (p) => p.y),
+    mode: recovery.mode,
   };
 }
 
@@ -124,6 +179,7 @@ function checkNumbers(test: StepTest): void {
     if (lactate !== null) checkLactate(lactate, row);
   }
   if (test.restLactate !== null) checkLactate(test.restLactate);
+  if (test.lactateBefore != null) checkLactate(test.lactateBefore);
   if (test.stageMinutes !== null && !(test.stageMinutes > 0)) {
     throw new InputError(`stage length must be above 0 minutes, got ${test.stageMinutes}`, {
       field: 'stage length',
@@ -131,7 +187,7 @@ function checkNumbers(test: StepTest): void {
   }
 }
 
-function checkLactate(lactate: number, row?: number): void {
+export function checkLactate(lactate: number, row?: number): void {
   if (Number.isFinite(lactate) && lactate > 0) return;
   const place = row === undefined ? {} : { row };
   throw new InputError(`lactate must be above 0 mmol/L, got ${lactate}`, { ...place, field: 'lactate' });

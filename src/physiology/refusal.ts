@@ -1,5 +1,6 @@
 import { formatNumber, withUnit } from '../base/format.ts';
 import { type Axis, unitOf } from '../base/units.ts';
+import type { Protocol } from './stepTest.ts';
 
 /** Why a method may give no answer for a test. */
 export const REFUSAL_CODES = [
@@ -39,9 +40,41 @@ export const lactateText = (lactate: number): string => withUnit(formatNumber(la
 export const intensityText = (x: number, axis: Axis): string =>
   withUnit(formatNumber(x, axis === 'power' ? 0 : 1), unitOf(axis));
 
-export const tooFewPoints = (needed: number, found: number): Refusal => ({
+/** What each code stands for, for readers of a method's description. */
+export const REFUSAL_MEANINGS: Record<RefusalCode, string> = {
+  E_POINTS: 'There are fewer usable readings than it needs.',
+  E_NOT_REACHED: 'What it looks for is never reached: the threshold lies above the tested range.',
+  E_ALREADY_ABOVE:
+    'What it looks for is already there at the first stage: the threshold lies below the tested range.',
+  E_NO_RISE: 'Lactate shows no sustained rise.',
+  E_NO_MIN: 'Lactate has no lowest point in between: it does not fall and rise again.',
+  E_EDGE: 'The best place sits at the edge of the tested range, set by the protocol and not by the athlete.',
+  E_NOT_CONVEX: 'The fitted curve bends the wrong way.',
+  E_SUBMAX: 'It needs a test to (near) exhaustion.',
+  E_NO_RECOVERY: 'There are no samples from the recovery.',
+  E_NO_RETURN: 'Lactate in recovery never fell back to its value at the end of exercise.',
+  E_NO_HYPERLACT: 'Lactate was not raised enough before the first stage.',
+  E_PROTOCOL: 'The protocol is not the one it was defined on.',
+  E_SCALE: 'It depends on the unit of intensity, and none is published for this sport.',
+  E_SINGULAR: 'The curve it reads cannot be fixed by these readings.',
+};
+
+/** How each protocol is called in a sentence. */
+export const PROTOCOL_NAMES: Record<Protocol, string> = {
+  step: 'a step test',
+  'lactate-minimum': 'a lactate minimum test',
+  reverse: 'a test with falling intensities',
+  bouts: 'a set of bouts at constant intensity',
+};
+
+export const wrongProtocol = (needed: Protocol, found: Protocol): Refusal => ({
+  code: 'E_PROTOCOL',
+  reason: `It is defined on ${PROTOCOL_NAMES[needed]}; this is ${PROTOCOL_NAMES[found]}.`,
+});
+
+export const tooFewPoints = (needed: number, found: number, what = 'stages'): Refusal => ({
   code: 'E_POINTS',
-  reason: `It needs at least ${needed} usable stages of different intensity; this test has ${found}.`,
+  reason: `It needs at least ${needed} usable ${what} of different intensity; this test has ${found}.`,
 });
 
 export const submaximal = (): Refusal => ({

@@ -5,9 +5,9 @@ import { type Estimate, estimatesOf } from './estimate.ts';
 import type { HeartRates } from './heartRate.ts';
 import { heartRateAt } from './heartRate.ts';
 import { emptyAnswer } from './methods/answer.ts';
-import { methodsById } from './methods/index.ts';
+import { methodsFor } from './methods/index.ts';
 import type { MethodOptions } from './methods/method.ts';
-import { DEFAULT_OPTIONS, PreparedMethods } from './preparedMethods.ts';
+import { PreparedMethods, withDefaults } from './preparedMethods.ts';
 import { ReadingDraws } from './readingDraws.ts';
 import { CODE_NUMBERS, REFUSAL_CODES, type RefusalCode } from './refusal.ts';
 import {
@@ -44,7 +44,7 @@ export type {
 } from './samplingTypes.ts';
 
 export interface SamplerOptions {
-  /** Ids of the methods wanted; all when left out. */
+  /** Ids of the methods wanted; when left out, all that this kind of test is meant for. */
   methods?: readonly string[];
   options?: Partial<MethodOptions>;
   error: ErrorModel;
@@ -75,10 +75,10 @@ export class Sampler {
     readings: Readings,
     { methods, options, error, seed, heartRates, intensityScale }: SamplerOptions,
   ) {
-    // A copy of its own: the drawn lactate at rest is written into it.
-    this.#readings = { ...readings };
-    const chosen = { ...DEFAULT_OPTIONS, ...options };
-    this.#prepared = new PreparedMethods(this.#readings, methodsById(methods), chosen);
+    // A copy of its own: the drawn lactates at rest, before and after the test are written into it.
+    this.#readings = ownCopy(readings);
+    const chosen = withDefaults(options);
+    this.#prepared = new PreparedMethods(this.#readings, methodsFor(readings, chosen, methods), chosen);
     this.estimates = estimatesOf(this.#prepared, heartRates);
     this.#shifts = shiftsOf(this.#prepared);
     this.#draws = new ReadingDraws(readings, error, new Random(seed));
@@ -105,7 +105,7 @@ export class Sampler {
     const { y } = this.#draws;
     for (let d = from; d < from + draws; d++) {
       this.#draws.next();
-      this.#readings.restLactate = this.#draws.rest;
+      this.#draws.writeOthers(this.#readings);
       this.#scale[d] = this.#draws.scale;
       this.#prepared.fit(y);
       for (let m = 0; m < this.#columns.length; m++) {
@@ -173,6 +173,8 @@ export class Sampler {
     const scaled = this.#settings.intensityScale === 'true' && !method.discrete;
     const draws = censoredDraws(column, scaled ? scale : null);
     const spread = moments(draws.sorted);
+    const people = estimate.refused ? undefined : method.spread?.(this.#prepared.options);
+    if (people) return byPeople(method.id, estimate, people, this.#shifts[m]!);
     return {
       method: method.id,
       estimate,
@@ -220,6 +222,37 @@ export function sampleThresholds(
   const sampler = new Sampler(readings, options);
   sampler.run(draws);
   return sampler.summary();
+}
+
+const ownCopy = (readings: Readings): Readings => ({
+  ...readings,
+  recovery: readings.recovery && { ...readings.recovery, lactate: readings.recovery.lactate.slice() },
+});
+
+/** A summary whose spread is that of people who judged; the draws have nothing to say about it. */
+function byPeople(
+  method: string,
+  estimate: Estimate,
+  { sd, low, high }: { sd: number; low: number; high: number },
+  shifts: Shifts,
+): MethodSampling {
+  const median = estimate.refused ? null : estimate.intensity;
+  const range = { low: { value: low, beyond: null }, high: { value: high, beyond: null } };
+  const nothing = { mean: median, interval80: null, heartRate95: null, standardError: null };
+  return {
+    ...nothing,
+    method,
+    estimate,
+    status: 'shown',
+    refusedShare: 0,
+    refusedByCode: {},
+    sd,
+    median,
+    interval95: range,
+    stages: null,
+    density: null,
+    shifts,
+  };
 }
 
 function enlarged(from: Float64Array, size: number): Float64Array {

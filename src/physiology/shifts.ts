@@ -1,7 +1,7 @@
 import { emptyAnswer } from './methods/answer.ts';
 import { PreparedMethods } from './preparedMethods.ts';
 import type { Shifts } from './samplingTypes.ts';
-import type { Readings } from './stepTest.ts';
+import type { BoutReadings, Readings } from './stepTest.ts';
 
 /** Change of readings that the shifts are told for: mmol/L, and as a fraction. */
 export const SHIFT_STEP = 0.1;
@@ -23,11 +23,13 @@ function answersOn(readings: Readings, { entries, options }: PreparedMethods): n
   return answersOf(new PreparedMethods(readings, methods, options));
 }
 
-/** The readings with every lactate changed, the one at rest too. */
+/** The readings with every lactate changed, those at rest, before and after too. */
 const changed = (readings: Readings, change: (lactate: number) => number): Readings => ({
   ...readings,
   y: readings.y.map(change),
   restLactate: readings.restLactate === null ? null : change(readings.restLactate),
+  lactateBefore: readings.lactateBefore === null ? null : change(readings.lactateBefore),
+  recovery: readings.recovery && { ...readings.recovery, lactate: readings.recovery.lactate.map(change) },
 });
 
 /** The readings without the one at `index`. */
@@ -39,9 +41,18 @@ function without(readings: Readings, index: number): Readings {
     y: readings.y.filter(keep),
     count: readings.count.filter(keep),
     stage: readings.stage.filter(keep),
+    minute: readings.minute?.filter(keep) ?? null,
+    bouts: readings.bouts?.map((bout) => boutWithout(bout, index)) ?? null,
     lastCredited: readings.lastCredited && index !== readings.x.length - 1,
   };
 }
+
+/** A bout's place among the points when the one at `index` is gone. */
+const boutWithout = (bout: BoutReadings, index: number): BoutReadings => ({
+  ...bout,
+  start: bout.start - (index < bout.start ? 1 : 0),
+  end: bout.end - (index < bout.end ? 1 : 0),
+});
 
 /** How far each method's estimate moves when the readings change a little, or one is left out. */
 export function shiftsOf(prepared: PreparedMethods): Shifts[] {

@@ -1,5 +1,6 @@
 import { formatNumber } from '../base/format.ts';
-import { METHODS } from './methods/index.ts';
+import { methodsFor } from './methods/index.ts';
+import { DEFAULT_OPTIONS } from './preparedMethods.ts';
 import {
   completedShare,
   incompleteLast,
@@ -57,7 +58,8 @@ const PLAUSIBLE = { least: 0.3, most: 30 };
 export function checkTest(test: StepTest, options: Pick<ReadingsOptions, 'toExhaustion'> = {}): Finding[] {
   const readings = usableReadings(test, { ...options, lastStage: 'nominal' });
   const rank = { problem: 0, caution: 1, note: 2 };
-  return CHECKS.flatMap((check) => check(test, readings)).sort((a, b) => rank[a.tone] - rank[b.tone]);
+  const checks = (test.protocol ?? 'step') === 'step' ? CHECKS : CHECKS.filter((c) => !STEP_ONLY.has(c));
+  return checks.flatMap((check) => check(test, readings)).sort((a, b) => rank[a.tone] - rank[b.tone]);
 }
 
 type Check = (test: StepTest, readings: Readings) => Finding[];
@@ -76,11 +78,13 @@ function when(condition: boolean, about: Omit<Finding, 'stages'>): Finding[] {
 const stagesWhere = ({ stages }: StepTest, condition: (stage: Stage, index: number) => boolean): number[] =>
   stages.flatMap((stage, index) => (condition(stage, index) ? [index] : []));
 
-const tooFewStages: Check = (_test, { x }) => {
-  const lost = METHODS.filter((m) => m.minPoints > x.length).map((m) => m.name);
+const tooFewStages: Check = (_test, readings) => {
+  const { x } = readings;
+  const methods = methodsFor(readings, DEFAULT_OPTIONS);
+  const lost = methods.filter((m) => m.minPoints > x.length).map((m) => m.name);
   return when(lost.length > 0, {
     code: 'too-few-stages',
-    tone: lost.length === METHODS.length ? 'problem' : 'caution',
+    tone: lost.length === methods.length ? 'problem' : 'caution',
     title: `${x.length} usable ${x.length === 1 ? 'stage' : 'stages'}`,
     meaning:
       `Too few for ${lost.join(', ')}. Seven or more stages, with three on each side of the bend, ` +
@@ -221,10 +225,13 @@ const incompleteEnd: Check = (test, { axis }) => {
   });
 };
 
-const exhaustion: Check = (_test, { toExhaustion }) => {
-  const affected = METHODS.filter((m) => m.maximal).map((m) => m.name);
+const exhaustion: Check = (_test, readings) => {
+  const { toExhaustion } = readings;
+  const affected = methodsFor(readings, DEFAULT_OPTIONS)
+    .filter((m) => m.maximal)
+    .map((m) => m.name);
   const known = toExhaustion === false;
-  return when(!toExhaustion, {
+  return when(!toExhaustion && affected.length > 0, {
     code: 'not-to-exhaustion',
     tone: known ? 'caution' : 'note',
     title: known ? 'Stopped well before exhaustion' : 'Nothing says whether the athlete was exhausted',
@@ -296,3 +303,14 @@ const CHECKS: readonly Check[] = [
   steps,
   heartRate,
 ];
+
+/** What is a fault in a step test only: elsewhere lactate falls on purpose, and no rest sample is meant to be taken. */
+const STEP_ONLY: ReadonlySet<Check> = new Set([
+  suspicious,
+  falling,
+  rest,
+  raisedStart,
+  steps,
+  heartRate,
+  exhaustion,
+]);

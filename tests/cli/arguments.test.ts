@@ -14,38 +14,55 @@ const refusal = (...argv: string[]) => {
 
 describe('the command line', () => {
   test('a file alone takes the defaults', () => {
-    expect(readArguments(['a.csv'])).toEqual({
-      file: 'a.csv',
+    const args = {
+      protocol: 'step',
+      recovery: null,
       sport: undefined,
       curve: null,
       baseline: 'lowest-two',
       ends: 'fitted',
+      anchor: 'previous-stage',
+      slope: null,
       draws: 2000,
       seed: 1,
       json: false,
-    });
+    };
+    expect(readArguments(['a.csv'])).toEqual({ do: 'estimate', files: ['a.csv'], args });
   });
 
   test('every option, before or after the file', () => {
     const argv =
-      '--sport rowing --curve=cubic a.csv --baseline rest --ends measured --draws 0 --seed 7 --json'.split(
+      '--sport rowing --curve=cubic a.csv --baseline rest --ends measured --anchor baseline --slope 0.05 --recovery r.csv --draws 0 --seed 7 --json'.split(
         ' ',
       );
-    expect(readArguments(argv)).toEqual({
-      file: 'a.csv',
+    const args = {
+      protocol: 'step',
+      recovery: 'r.csv',
       sport: 'rowing',
       curve: 'cubic',
       baseline: 'rest',
       ends: 'measured',
+      anchor: 'baseline',
+      slope: 0.05,
       draws: 0,
       seed: 7,
       json: true,
+    };
+    expect(readArguments(argv)).toEqual({ do: 'estimate', files: ['a.csv'], args });
+  });
+
+  test('several files, another protocol, the list', () => {
+    expect(readArguments(['a.csv', 'b.csv', '--protocol', 'bouts'])).toMatchObject({
+      files: ['a.csv', 'b.csv'],
+      args: { protocol: 'bouts' },
     });
+    expect(readArguments(['--list'])).toEqual({ do: 'list', json: false });
+    expect(readArguments(['--json', '--list'])).toEqual({ do: 'list', json: true });
   });
 
   test('help is asked for', () => {
-    expect(readArguments(['--help'])).toBeNull();
-    expect(readArguments(['-h'])).toBeNull();
+    expect(readArguments(['--help'])).toEqual({ do: 'help' });
+    expect(readArguments(['-h'])).toEqual({ do: 'help' });
   });
 
   test('the help names every option', () => {
@@ -54,9 +71,14 @@ describe('the command line', () => {
       '--curve',
       '--baseline',
       '--ends',
+      '--anchor',
+      '--slope',
+      '--protocol',
+      '--recovery',
       '--draws',
       '--seed',
       '--json',
+      '--list',
       '--help',
     ])
       expect(USAGE).toContain(option);
@@ -70,17 +92,30 @@ describe('the command line', () => {
     [['--draws', '1.5', 'a.csv'], '--draws 1.5: expected a whole number from 0 to 1000000'],
     [['--draws', '9999999', 'a.csv'], '--draws 9999999: expected a whole number from 0 to 1000000'],
     [['--seed=-1', 'a.csv'], '--seed -1: expected a whole number from 0 to 4294967295'],
-    [['a.csv', 'b.csv'], '2 files (a.csv, b.csv); expected one'],
+    [['a.csv', 'b.csv', '--recovery', 'r.csv'], '--recovery r.csv with 2 files; expected one'],
+    [['-', '--recovery', '-'], '- twice; standard input can be read once'],
+    [
+      ['a.csv', '--recovery', 'r.csv', '--protocol', 'reverse'],
+      '--recovery goes with --protocol step, not reverse',
+    ],
+    [['--list', 'a.csv'], '--list with a.csv; expected no file'],
+    [
+      ['a.csv', '--protocol', 'ramp'],
+      '--protocol ramp: expected one of step, lactate-minimum, reverse, bouts',
+    ],
+    [['a.csv', '--anchor', 'rest'], '--anchor rest: expected one of previous-stage, baseline'],
+    [['a.csv', '--slope', '0'], '--slope 0: expected a number above 0'],
+    [['a.csv', '--slope', 'steep'], '--slope steep: expected a number above 0'],
     [[], 'no file; expected FILE.csv, or - for standard input (--help explains)'],
     [['a.csv', '--draws'], '--draws: expected a value after it'],
     [['a.csv', '--json=yes'], '--json: takes no value'],
     [
       ['a.csv', '--metre', '3'],
-      '--metre: no such option; there are --sport, --curve, --baseline, --ends, --draws, --seed, --json, --help',
+      '--metre: no such option; there are --sport, --curve, --baseline, --ends, --anchor, --slope, --protocol, --recovery, --draws, --seed, --json, --list, --help',
     ],
     [
       ['a.csv', '-x'],
-      '-x: no such option; there are --sport, --curve, --baseline, --ends, --draws, --seed, --json, --help',
+      '-x: no such option; there are --sport, --curve, --baseline, --ends, --anchor, --slope, --protocol, --recovery, --draws, --seed, --json, --list, --help',
     ],
   ])('%j is refused', (argv, message) => {
     expect(refusal(...argv)).toBe(message);

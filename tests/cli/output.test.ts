@@ -25,6 +25,8 @@ const intensityOf = (from: Report, method: string) => {
 
 const IDS = [
   ['first-rise', 'LT1'],
+  ['baseline-plus-0.3', 'LT1'],
+  ['baseline-plus-0.4', 'LT1'],
   ['baseline-plus-0.5', 'LT1'],
   ['baseline-plus-1.0', 'LT1'],
   ['baseline-plus-1.5', 'LT2'],
@@ -34,12 +36,21 @@ const IDS = [
   ['fixed-4.0', 'LT2'],
   ['log-log', 'LT1'],
   ['minimum-equivalent', 'LT1'],
+  ['minimum-equivalent-plus-1.0', 'LT2'],
   ['minimum-equivalent-plus-1.5', 'LT2'],
   ['dmax', 'LT2'],
   ['dmax-exponential', 'LT2'],
   ['modified-dmax', 'LT2'],
+  ['modified-dmax-exponential', 'LT2'],
   ['turn-point-1', 'LT1'],
   ['turn-point-2', 'LT2'],
+  ['individual-anaerobic', 'LT2'],
+  ['fixed-slope', 'LT2'],
+  ['second-derivative', 'LT2'],
+  ['second-rise', 'LT2'],
+  ['lactate-minimum', 'MLSS'],
+  ['steady-state-bouts', 'MLSS'],
+  ['reverse', 'MLSS'],
 ];
 
 /**
@@ -98,7 +109,7 @@ describe('estimate --json', () => {
       if (estimate.interval) expect(estimate.interval[0]).toBeLessThanOrEqual(estimate.interval[1]);
     }
     // Lactate over speed falls from the first stage on in this athlete's cubic, so that the method must refuse.
-    expect(json.estimates[9]).toMatchObject({ method: 'minimum-equivalent', refused: { code: 'E_EDGE' } });
+    expect(json.estimates[11]).toMatchObject({ method: 'minimum-equivalent', refused: { code: 'E_EDGE' } });
   });
 
   test('the same seed gives the same intervals, another seed others; no draws, none', () => {

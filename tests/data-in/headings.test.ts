@@ -78,13 +78,16 @@ const HEADINGS: [string, string, string][] = [
   ['Body weight (lb)', 'mass', 'lb'],
   ['weight', 'mass', 'kg'],
   ['Notes', 'remark', '?'],
+  ['VO2 (ml/min)', 'oxygenUptake', 'ml/min'],
+  ['V̇O₂ [mL·kg⁻¹·min⁻¹]', 'oxygenUptake', 'ml/min/kg'],
+  ['oxygen uptake (L/min)', 'oxygenUptake', 'L/min'],
 ];
 
 /** Headings near ours that hold something else. */
 const OTHERS = [
   'HR max',
   'cadence',
-  'VO2 (ml/min)',
+  'VCO2 (ml/min)',
   'lac 1min post max',
   'end load W',
   'time to exhaustion',

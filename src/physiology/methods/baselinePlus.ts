@@ -1,4 +1,5 @@
 import { BASELINE_NAMES, baselineLactate } from '../baseline.ts';
+import { answerMark, levelMark, ON_LACTATE, scene } from '../construction.ts';
 import type { Refusal } from '../refusal.ts';
 import type { Readings } from '../stepTest.ts';
 import { crossLevel, explainLevel, levelWarnings, oneDecimal } from './level.ts';
@@ -20,12 +21,15 @@ function baselinePlus(rise: number, claim: Claim, source: string): Method {
     claim,
     meaning: `Where lactate has risen by ${oneDecimal(rise)} mmol/L above the athlete's baseline.`,
     source,
+    protocol: 'step',
     curve: 'raw',
     anyCurve: true,
     minPoints: 4,
     maximal: false,
     discrete: false,
     bias: 'Depends on how the baseline is defined: one low reading makes it early; the curve is flat here, so noise counts most.',
+    shorterStages: 'higher',
+    refusals: ['E_NOT_REACHED', 'E_ALREADY_ABOVE', 'E_NOT_CONVEX', 'E_SINGULAR'],
     refuses: refuseWithoutRest,
     prepare:
       (readings, { baseline }) =>
@@ -39,11 +43,35 @@ function baselinePlus(rise: number, claim: Claim, source: string): Method {
       `Baseline: ${BASELINE_NAMES[situation.options.baseline]}.`,
       ...levelWarnings(answer, situation),
     ],
+    construct: (answer, situation) => {
+      const { readings, options } = situation;
+      const base = baselineLactate(options.baseline, readings.y, readings);
+      const levels = Number.isNaN(base)
+        ? []
+        : [levelMark(base, 'baseline'), levelMark(base + rise, 'target')];
+      return {
+        axes: ON_LACTATE,
+        marks: [...scene(situation), ...levels, ...answerMark(answer)],
+        caption: `The target is ${oneDecimal(rise)} mmol/L above the ${BASELINE_NAMES[options.baseline]}; the answer is where the curve rises through it.`,
+      };
+    },
   };
 }
 
 /** Baseline plus a rise: where the curve crosses the baseline lactate plus a fixed amount. */
 export const BASELINE_PLUS: readonly Method[] = [
+  baselinePlus(
+    0.3,
+    'LT1',
+    'Laboratory practice; nobody here knows a paper that set 0.3 (0.2 to 0.5: Weltman 1995, ' +
+      'The Blood Lactate Response to Exercise, from memory)',
+  ),
+  baselinePlus(
+    0.4,
+    'LT1',
+    'About twice the error of a laboratory analyser: Bishop, Jenkins & Mackinnon 1998, ' +
+      'Med Sci Sports Exerc 30:1270–1275 (from memory)',
+  ),
   baselinePlus(
     0.5,
     'LT1',

@@ -1,3 +1,4 @@
+import { answerMark, chordMarks, ON_LACTATE, type Place, scene } from '../construction.ts';
 import { notConvex, singular } from '../refusal.ts';
 import type { CurveId } from '../stepTest.ts';
 import { farthestBelowChord, slopeBetween } from './chord.ts';
@@ -10,10 +11,13 @@ function dmaxOn(details: DmaxDetails): Method {
     ...details,
     claim: 'LT2',
     meaning: 'The point of the curve farthest from the straight line between its two ends.',
+    protocol: 'step',
     anyCurve: false,
     minPoints: 5,
     maximal: true,
     discrete: false,
+    shorterStages: 'little',
+    refusals: ['E_NOT_CONVEX', 'E_SINGULAR'],
     prepare: ({ x }, { ends }) => {
       const [first, last] = [x[0]!, x.at(-1)!];
       return (y, curve, answer) => {
@@ -28,6 +32,19 @@ function dmaxOn(details: DmaxDetails): Method {
       readings.toExhaustion
         ? []
         : ['Nothing says that the athlete went to exhaustion: this point moves with where the test ended.'],
+    construct: (answer, situation) => {
+      const { readings, curve, options } = situation;
+      const { x, y } = readings;
+      const last = x.length - 1;
+      const fitted = options.ends === 'fitted' && curve?.status === 'ok';
+      const end = (i: number): Place => [x[i]!, fitted ? curve.at(x[i]!) : y[i]!];
+      return {
+        axes: ON_LACTATE,
+        marks: [...scene(situation), ...chordMarks(curve, end(0), end(last), answer), ...answerMark(answer)],
+        caption:
+          'The answer is where the curve lies farthest below the line between its ends: there it is as steep as that line.',
+      };
+    },
   };
 }
 

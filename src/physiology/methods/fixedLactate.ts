@@ -1,3 +1,4 @@
+import { answerMark, levelMark, ON_LACTATE, scene } from '../construction.ts';
 import { crossLevel, explainLevel, levelWarnings, oneDecimal } from './level.ts';
 import type { Claim, Method } from './method.ts';
 
@@ -8,15 +9,23 @@ function fixedLactate(level: number, claim: Claim, source: string): Method {
     claim,
     meaning: `Where lactate reaches ${oneDecimal(level)} mmol/L, the same for every athlete.`,
     source,
+    protocol: 'step',
     curve: 'raw',
     anyCurve: true,
     minPoints: 4,
     maximal: false,
     discrete: false,
     bias: 'Not individual; a meter that reads high brings it forward; short stages push it up.',
+    shorterStages: 'higher',
+    refusals: ['E_NOT_REACHED', 'E_ALREADY_ABOVE', 'E_NOT_CONVEX', 'E_SINGULAR'],
     prepare: () => (_y, curve, answer) => crossLevel(curve!, level, answer),
     explain: (code, situation) => explainLevel(code, level, situation),
     warnings: levelWarnings,
+    construct: (answer, situation) => ({
+      axes: ON_LACTATE,
+      marks: [...scene(situation), levelMark(level), ...answerMark(answer)],
+      caption: `The answer is where the curve last rises through ${oneDecimal(level)} mmol/L.`,
+    }),
   };
 }
 

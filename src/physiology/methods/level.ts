@@ -5,12 +5,17 @@ import { alreadyAbove, lactateText, notConvex, notReached, singular } from '../r
 import { give, refuse } from './answer.ts';
 import type { Answer, Situation } from './method.ts';
 
+/** Readings have two decimals at most: values that are equal on paper must be equal here, mmol/L. */
+export const ROUNDING_SLACK = 1e-9;
+
 /**
  * Answer with the intensity at which the curve last rises through a lactate level, counted from `from` on.
  * Refuses when the curve never gets there, or lies above the level from the start.
  */
 export function crossLevel(curve: Curve, level: number, answer: Answer, from = curve.lo): void {
-  const x = curve.crossing(level, from);
+  let x = curve.crossing(level, from);
+  // A level reached exactly on paper may lie a rounding above the last reading.
+  if (Number.isNaN(x)) x = curve.crossing(level - ROUNDING_SLACK, from);
   if (!Number.isNaN(x)) give(answer, x, level);
   else refuse(answer, curve.at(curve.lowest()) < level ? 'E_NOT_REACHED' : 'E_ALREADY_ABOVE');
 }

@@ -1,13 +1,22 @@
+import { BASELINE_NAMES, baselineLactate } from '../baseline.ts';
+import { answerMark, chordMarks, ON_LACTATE, type Place, scene } from '../construction.ts';
 import { intensityText, lactateText, notConvex, singular } from '../refusal.ts';
+import type { CurveId, Readings } from '../stepTest.ts';
 import { refuse } from './answer.ts';
 import { farthestBelowChord, slopeBetween } from './chord.ts';
 import { isRise, SUSTAINED_RISE } from './firstRise.ts';
-import type { Method } from './method.ts';
+import type { Method, MethodOptions, Situation } from './method.ts';
 
-/** Index of the reading before the first rise of more than 0.4 mmol/L over one stage; -1 when there is none. */
-function anchor(y: Float64Array): number {
+/**
+ * Index of the reading before the first rise of more than 0.4 mmol/L, over one stage or over the baseline; -1 when
+ * there is none.
+ *
+ * Source    Bishop, Jenkins & Mackinnon 1998 are cited for both readings of the rule; nobody here has the paper
+ */
+function anchorIndex(y: Float64Array, readings: Readings, { anchor, baseline }: MethodOptions): number {
+  const base = anchor === 'baseline' ? baselineLactate(baseline, y, readings) : Number.NaN;
   for (let i = 0; i + 1 < y.length; i++) {
-    if (isRise(y[i]!, y[i + 1]!)) return i;
+    if (isRise(anchor === 'baseline' ? base : y[i]!, y[i + 1]!)) return i;
   }
   return -1;
 }
@@ -15,48 +24,116 @@ function anchor(y: Float64Array): number {
 /** How near the limit, mmol/L, a rise has to be for noise to carry the anchor to another stage (our rule). */
 const CLOSE_CALL = 0.2;
 
-/** Modified Dmax: the chord starts at the measured point before the first rise, and ends at the last measured one. */
-export const modifiedDmax: Method = {
-  id: 'modified-dmax',
-  name: 'Modified Dmax',
-  claim: 'LT2',
-  meaning:
-    'The point of the curve farthest from the straight line between the stage before the first rise and the last stage.',
-  source: 'Bishop, Jenkins & Mackinnon 1998, Med Sci Sports Exerc 30:1270–1275 (from memory)',
-  curve: 'cubic',
-  anyCurve: false,
-  minPoints: 5,
-  maximal: true,
-  discrete: false,
-  bias: 'The start of the line jumps a whole stage with small errors: look at the distribution, not only at its spread.',
-  prepare:
-    ({ x }) =>
-    (y, curve, answer) => {
-      const start = anchor(y);
+/** What the first rise is measured over, in words. */
+const overWhat = ({ anchor, baseline }: MethodOptions): string =>
+  anchor === 'baseline' ? `the baseline (${BASELINE_NAMES[baseline]})` : 'the stage before';
+
+type Details = Pick<Method, 'id' | 'name' | 'source'> & {
+  curve: CurveId;
+  /** Whether the chord may run through the fitted ends, when that is chosen; else always through the measured ones. */
+  mayBeFitted: boolean;
+};
+
+/**
+ * Modified Dmax: the chord starts at the point before the first rise, and ends at the last one.
+ *
+ * Source    on the cubic the chord runs through measured points, as the paper says (from memory); on the exponential it
+ *           follows the choice made for the Dmax family: our rule
+ */
+function modifiedDmaxOn({ mayBeFitted, ...details }: Details): Method {
+  const isFitted = ({ ends }: MethodOptions) => mayBeFitted && ends === 'fitted';
+  return {
+    ...details,
+    claim: 'LT2',
+    meaning:
+      'The point of the curve farthest from the straight line between the stage before the first rise and the last stage.',
+    protocol: 'step',
+    anyCurve: false,
+    minPoints: 5,
+    maximal: true,
+    discrete: false,
+    bias: 'The start of the line jumps a whole stage with small errors: look at the distribution, not only at its spread.',
+    shorterStages: 'higher',
+    refusals: ['E_NO_RISE', 'E_EDGE', 'E_NOT_CONVEX', 'E_POINTS', 'E_SINGULAR'],
+    refuses: (readings, { anchor, baseline }) =>
+      anchor !== 'baseline' || baseline !== 'rest' || readings.restLactate !== null
+        ? null
+        : {
+            code: 'E_POINTS',
+            reason:
+              'The first rise is counted from lactate at rest, and this test has no rest sample: choose another baseline.',
+          },
+    prepare: (readings, options) => (y, curve, answer) => {
+      const { x } = readings;
+      const fitted = isFitted(options);
+      const start = anchorIndex(y, readings, options);
       const last = y.length - 1;
       if (start < 0) return refuse(answer, 'E_NO_RISE');
       if (start >= last - 1) return refuse(answer, 'E_EDGE');
-      const slope = slopeBetween(x[start]!, y[start]!, x[last]!, y[last]!);
-      farthestBelowChord(curve!, slope, x[start]!, answer);
+      const [from, to] = [x[start]!, x[last]!];
+      const slope = fitted
+        ? slopeBetween(from, curve!.at(from), to, curve!.at(to))
+        : slopeBetween(from, y[start]!, to, y[last]!);
+      farthestBelowChord(curve!, slope, from, answer);
     },
-  explain: (code, { readings }) => {
-    if (code === 'E_NO_RISE')
-      return `No stage reads more than ${lactateText(SUSTAINED_RISE)} above the one before.`;
-    if (code === 'E_EDGE') {
-      return `Lactate first rises by more than ${lactateText(SUSTAINED_RISE)} at the last stage: no curve is left between.`;
-    }
-    return code === 'E_NOT_CONVEX' ? notConvex() : singular(readings.x.length);
-  },
-  warnings: (_answer, { readings }) => {
-    const { x, y, axis } = readings;
-    const start = anchor(y);
-    const rises = [...y].slice(0, start + 1).map((value, i) => y[i + 1]! - value);
-    const close = rises.some((rise) => Math.abs(rise - SUSTAINED_RISE) < CLOSE_CALL);
-    const place = `The line starts at ${intensityText(x[start]!, axis)}, the stage before the first rise.`;
-    return close
-      ? [
-          `${place} A rise there is close to ${lactateText(SUSTAINED_RISE)}: a small error moves the start a whole stage.`,
-        ]
-      : [place];
-  },
-};
+    explain: (code, { readings, options }) => {
+      if (code === 'E_NO_RISE')
+        return `No stage reads more than ${lactateText(SUSTAINED_RISE)} above ${options.anchor === 'baseline' ? overWhat(options) : 'the one before'}.`;
+      if (code === 'E_EDGE') {
+        return `Lactate first rises by more than ${lactateText(SUSTAINED_RISE)} at the last stage: no curve is left between.`;
+      }
+      return code === 'E_NOT_CONVEX' ? notConvex() : singular(readings.x.length);
+    },
+    warnings: (_answer, situation) => anchorWarnings(situation),
+    construct: (answer, situation) => {
+      const { readings, curve, options } = situation;
+      const { x, y } = readings;
+      const start = anchorIndex(y, readings, options);
+      const last = x.length - 1;
+      const end = (i: number): Place => [
+        x[i]!,
+        isFitted(options) && curve?.status === 'ok' ? curve.at(x[i]!) : y[i]!,
+      ];
+      const chord = start < 0 ? [] : chordMarks(curve, end(start), end(last), answer);
+      return {
+        axes: ON_LACTATE,
+        marks: [...scene(situation), ...chord, ...answerMark(answer)],
+        caption: `The line starts at the stage before lactate first rises by more than 0.4 mmol/L over ${overWhat(options)}; the answer is where the curve lies farthest below it.`,
+      };
+    },
+  };
+}
+
+function anchorWarnings({ readings, options }: Situation): string[] {
+  const { x, y, axis } = readings;
+  const start = anchorIndex(y, readings, options);
+  const overBaseline = options.anchor === 'baseline';
+  const base = overBaseline ? baselineLactate(options.baseline, y, readings) : 0;
+  const rises = [...y].slice(0, start + 1).map((value, i) => y[i + 1]! - (overBaseline ? base : value));
+  const close = rises.some((rise) => Math.abs(rise - SUSTAINED_RISE) < CLOSE_CALL);
+  const over = overBaseline ? ` over ${overWhat(options)}` : '';
+  const place = `The line starts at ${intensityText(x[start]!, axis)}, the stage before the first rise${over}.`;
+  return close
+    ? [
+        `${place} A rise there is close to ${lactateText(SUSTAINED_RISE)}: a small error moves the start a whole stage.`,
+      ]
+    : [place];
+}
+
+export const modifiedDmax = modifiedDmaxOn({
+  id: 'modified-dmax',
+  name: 'Modified Dmax',
+  curve: 'cubic',
+  mayBeFitted: false,
+  source: 'Bishop, Jenkins & Mackinnon 1998, Med Sci Sports Exerc 30:1270–1275 (from memory)',
+});
+
+export const modifiedDmaxExponential = modifiedDmaxOn({
+  id: 'modified-dmax-exponential',
+  name: 'Modified Dmax, exponential',
+  curve: 'exponential',
+  mayBeFitted: true,
+  source:
+    'After Bishop, Jenkins & Mackinnon 1998, Med Sci Sports Exerc 30:1270–1275, on the curve of Hughson et al. 1987, ' +
+    'J Appl Physiol 62:1975–1981 (from memory)',
+});

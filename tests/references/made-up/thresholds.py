@@ -465,11 +465,12 @@ def dmax(test, model, ends):
     return touch(curve, rise / width, curve.lo)
 
 
-def modified_dmax(test, model):
+def modified_dmax(test, model, over="previous-stage"):
     """Bishop 1998, the chord through measured points: from the reading before the first rise of more than 0.4."""
     test.need(5)
     curve = test.curve(model)
-    i = next((i for i in range(test.n - 1) if test.y[i + 1] - test.y[i] > Fraction(2, 5)), None)
+    before = lambda i: test.y[i] if over == "previous-stage" else test.baseline("lowest-two")
+    i = next((i for i in range(test.n - 1) if test.y[i + 1] - before(i) > Fraction(2, 5)), None)
     if i is None:
         raise Refused("E_NO_RISE")
     if i >= test.n - 2:
@@ -480,6 +481,70 @@ def modified_dmax(test, model):
 def turn_point(test, index):
     test.need(7)
     return segments(test.x, test.y, test.w, 2)[1][0][index]
+
+
+def fixed_slope(test, model, slope):
+    """Keul 1979: 1.26 mmol/L per km/h; on power only with a slope of one's own."""
+    test.need(5)
+    if slope is None:
+        if test.axis == "power":
+            raise Refused("E_SCALE")
+        slope = Fraction("1.26")
+    curve = test.curve(model)
+    x = curve.touching(number(slope), curve.lo)
+    if x is not None:
+        return x
+    first, last = steepness(curve, curve.lo), steepness(curve, curve.hi)
+    if isinstance(curve, Pieces) and curve.at(curve.hi, 2) < 0:
+        raise Refused("E_NOT_CONVEX")
+    raise Refused("E_NOT_REACHED" if last <= slope else "E_ALREADY_ABOVE")
+
+
+def steepness(curve, x):
+    return curve.at(x, 1) if isinstance(curve, Pieces) else curve.b * curve.c * mp.exp(curve.c * (x - curve.lo))
+
+
+def second_derivative(test):
+    """Newell 2006 on a natural smoothing spline: its second derivative is greatest at a stage, never at the ends."""
+    test.need(7)
+    bends = list(test.curve("spline").bends)
+    best = max(range(1, test.n - 1), key=lambda i: bends[i])
+    if bends[best] <= 0:
+        raise Refused("E_NOT_CONVEX")
+    if best == test.n - 2:
+        raise Refused("E_EDGE")
+    return test.x[best]
+
+
+def second_rise(test):
+    """Baldari & Guidetti 2000: the stage before the second rise of 0.5 or more, which exceeds the first."""
+    test.need(5)
+    d = [b - a for a, b in zip(test.y, test.y[1:])]
+    first = next((i for i, rise in enumerate(d) if rise >= Fraction(1, 2)), None)
+    second = None if first is None else next((j for j in range(first + 1, len(d)) if d[j] >= Fraction(1, 2) and d[j] > d[first]), None)
+    if second is None:
+        raise Refused("E_NO_RISE")
+    return test.x[second]
+
+
+def bisector(test):
+    """After Bunc 1985: the line that halves the angle of the end tangents, 1 km/h as long as 1 mmol/L, meets the curve."""
+    test.need(5)
+    if test.axis == "power":
+        raise Refused("E_SCALE")
+    curve = test.curve("exponential")
+    angles = [mp.atan(steepness(curve, x)) for x in (curve.lo, curve.hi)]
+    m1, m2 = map(mp.tan, angles)
+    x0 = (curve.at(curve.lo) - curve.at(curve.hi) + m2 * curve.hi - m1 * curve.lo) / (m2 - m1)
+    y0 = curve.at(curve.lo) + m1 * (x0 - curve.lo)
+    # The angle that opens upward, between the first tangent run backward and the second run forward.
+    direction = (angles[0] + mp.pi + angles[1]) / 2
+    above = lambda x: y0 + (x - x0) * mp.tan(direction) - curve.at(x)
+    grid = [curve.lo + (curve.hi - curve.lo) * i / 4000 for i in range(4001)]
+    for a, b in zip(grid, grid[1:]):
+        if above(a) * above(b) <= 0:
+            return mp.findroot(above, (a, b), solver="anderson")
+    raise Refused("E_EDGE")
 
 
 def cases():
