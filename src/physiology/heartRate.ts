@@ -35,12 +35,15 @@ export function heartRatesOf(test: StepTest): HeartRates {
  * heartRateAt({ x: [200, 250], bpm: [140, 160] }, 225) // 150
  * heartRateAt({ x: [200, 250], bpm: [140, 160] }, 251) // null
  */
-export function heartRateAt(rates: HeartRates, intensity: number): number | null {
-  const { x, bpm } = rates;
-  const above = x.findIndex((value) => value >= intensity);
+export const heartRateAt = ({ x, bpm }: HeartRates, intensity: number): number | null =>
+  betweenNeighbours(x, bpm, intensity);
+
+/** A value on straight lines between points of ascending x; null outside them. */
+export function betweenNeighbours(x: readonly number[], y: readonly number[], at: number): number | null {
+  const above = x.findIndex((value) => value >= at);
   if (above < 0) return null;
-  if (x[above] === intensity) return bpm[above]!;
+  if (x[above] === at) return y[above]!;
   if (above === 0) return null;
-  const share = (intensity - x[above - 1]!) / (x[above]! - x[above - 1]!);
-  return bpm[above - 1]! + share * (bpm[above]! - bpm[above - 1]!);
+  const share = (at - x[above - 1]!) / (x[above]! - x[above - 1]!);
+  return y[above - 1]! + share * (y[above]! - y[above - 1]!);
 }

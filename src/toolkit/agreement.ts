@@ -1,3 +1,5 @@
+import { agreementOf } from '../physiology/agreement.ts';
+import { methodById } from '../physiology/methods/index.ts';
 import type { Claim } from '../physiology/methods/method.ts';
 import type { SamplingResult } from '../physiology/samplingTypes.ts';
 import { answered } from './methodRows.ts';
@@ -33,38 +35,15 @@ export interface Disagreement {
   difference: number;
 }
 
-/** Share of the joint draws that may go the other way before two methods count as agreeing (our rule). */
-const OTHER_WAY = 0.025;
-/** Fewest joint draws a verdict may rest on. */
-const FEWEST = 100;
-
-/**
- * Pairs of methods with the same claim that disagree beyond the errors of the test: one lies below the other in
- * all but 2.5 % of the draws. Both answer the same draws, so errors they share do not count as disagreement.
- */
-export function disagreements(result: SamplingResult): Disagreement[] {
-  const all = answered(result).toSorted((a, b) => a.intensity - b.intensity);
-  return all.flatMap((lower, i) =>
-    all
-      .slice(i + 1)
-      .filter((higher) => higher.claim === lower.claim && alwaysBelow(result, lower.id, higher.id))
-      .map((higher) => ({
-        claim: lower.claim,
-        lower: lower.name,
-        higher: higher.name,
-        difference: higher.intensity - lower.intensity,
+/** Pairs of methods with the same claim that disagree beyond the errors of the test, by their names. */
+export const disagreements = (result: SamplingResult): Disagreement[] =>
+  agreementOf(result).flatMap(({ claim, pairs }) =>
+    pairs
+      .filter((pair) => pair.beyondError)
+      .map(({ lower, higher, difference }) => ({
+        claim,
+        lower: methodById(lower).name,
+        higher: methodById(higher).name,
+        difference,
       })),
   );
-}
-
-function alwaysBelow({ joint }: SamplingResult, lower: string, higher: string): boolean {
-  const [a, b] = [joint.methods.get(lower)!.x, joint.methods.get(higher)!.x];
-  let both = 0;
-  let otherWay = 0;
-  for (let d = 0; d < joint.count; d++) {
-    if (Number.isNaN(a[d]!) || Number.isNaN(b[d]!)) continue;
-    both++;
-    if (b[d]! <= a[d]!) otherWay++;
-  }
-  return both >= FEWEST && otherWay <= OTHER_WAY * both;
-}

@@ -111,7 +111,10 @@ export const scaleChoice = (value: IntensityScale): Choice<IntensityScale> =>
 
 /** A choice among the methods for one claim. */
 export function methodChoice(claim: Claim, value: string): Choice {
-  const options = METHODS.filter((method) => method.claim === claim).map(({ id, name }) => ({
+  // Bands need draws: what has to be asked for by name, or needs more than stages, is not among them by default.
+  const options = METHODS.filter(
+    (method) => method.claim === claim && method.protocol === 'step' && !method.off && !method.applies,
+  ).map(({ id, name }) => ({
     value: id,
     label: name,
   }));

@@ -25,12 +25,15 @@ export {
   wentToExhaustion,
 } from './choices.ts';
 export { errorSlider, errorsFrom } from './errorControls.ts';
-export { stageGrid } from './stages.ts';
+export { boutGrid, recoveryGrid, stageGrid } from './stages.ts';
 
 // A step test: reading and checking it
 
+export { readBouts } from '../data-in/bouts.ts';
+export { readRecovery } from '../data-in/recovery.ts';
 export { readStepTest } from '../data-in/stages.ts';
 export { BASELINE_NAMES, baselineLactate } from '../physiology/baseline.ts';
+export { readingsOf } from '../physiology/boutReadings.ts';
 export { heartRateAt, heartRatesOf } from '../physiology/heartRate.ts';
 export { usableReadings } from '../physiology/readings.ts';
 export { checkTest } from '../physiology/testChecks.ts';
@@ -45,10 +48,16 @@ export { showModels } from './showModels.ts';
 
 // Thresholds and their error
 
+export { agreementOf } from '../physiology/agreement.ts';
+export { constructionOf } from '../physiology/constructionOf.ts';
+export { endPointResults } from '../physiology/endPointResults.ts';
 export { BENCH, HANDHELD, NO_ERROR } from '../physiology/errorModel.ts';
 export { estimateAll, estimateReadings } from '../physiology/estimate.ts';
-export { METHODS } from '../physiology/methods/index.ts';
+export { METHODS, needsOf } from '../physiology/methods/index.ts';
+export { REFUSAL_MEANINGS } from '../physiology/refusal.ts';
 export { sampleThresholds } from '../physiology/samplingError.ts';
+export { boutVerdicts, bracketOf } from '../physiology/steadyBouts.ts';
+export { valuesAt } from '../physiology/valuesAt.ts';
 export { disagreements, methodRows } from './agreement.ts';
 export { answered, answerOf, unanswered } from './methodRows.ts';
 export { sensitivityTable, showSensitivity } from './showSensitivity.ts';

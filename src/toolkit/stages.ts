@@ -1,4 +1,8 @@
+import type { GridMark, GridValue } from '../base/grid.ts';
 import type { Sport } from '../base/units.ts';
+import { BOUT_HEADINGS, checkBouts, readBoutTable } from '../data-in/bouts.ts';
+import type { Delimited } from '../data-in/delimited.ts';
+import { checkRecovery, RECOVERY_HEADINGS, readRecoveryTable } from '../data-in/recovery.ts';
 import { checkStepTest, readStageTable } from '../data-in/stages.ts';
 import { type Grid, grid } from '../view/controls.ts';
 
@@ -12,26 +16,68 @@ const COMMON = ['stage', 'duration (min)', 'heart rate (bpm)', 'lactate (mmol/L)
 
 const HELP = 'Type, paste from a spreadsheet, or drop a CSV or TSV file. A row marked rest is kept apart.';
 
-export interface StageGridSpec {
+export interface TableSpec {
   label?: string;
   help?: string;
   /** The table to begin with, as the text of a file. */
   csv: string;
+}
+
+export interface StageGridSpec extends TableSpec {
   sport?: Sport;
 }
 
-/** An editable table of stages that also takes a pasted, dropped or picked CSV or TSV file. */
-export function stageGrid({ label = 'Stages', help = HELP, csv, sport }: StageGridSpec): Grid {
+/** How one kind of table is read and checked. */
+interface TableKind {
+  read(text: string, fileName?: string): Delimited;
+  check(value: GridValue): GridMark[];
+  suggestions: string[];
+}
+
+function tableGrid(
+  label: string,
+  help: string,
+  csv: string,
+  { read: readTable, check, suggestions }: TableKind,
+): Grid {
   const read = (text: string, fileName?: string) => {
-    const { headings, rows } = readStageTable(text, fileName);
+    const { headings, rows } = readTable(text, fileName);
     return { headings, rows };
   };
-  return grid({
-    label,
-    help,
-    value: read(csv),
-    read,
-    check: (value) => checkStepTest(value, sport === undefined ? {} : { sport }),
+  return grid({ label, help, value: read(csv), read, check, suggestions });
+}
+
+const sportOption = (sport: Sport | undefined) => (sport === undefined ? {} : { sport });
+
+/** An editable table of stages that also takes a pasted, dropped or picked CSV or TSV file. */
+export const stageGrid = ({ label = 'Stages', help = HELP, csv, sport }: StageGridSpec): Grid =>
+  tableGrid(label, help, csv, {
+    read: readStageTable,
+    check: (value) => checkStepTest(value, sportOption(sport)),
     suggestions: [...COMMON, ...SUGGESTIONS[sport ?? 'cycling']],
   });
-}
+
+/** The same for samples after the end of a test. */
+export const recoveryGrid = ({
+  label = 'Recovery',
+  help = 'Minutes since the end of the test and lactate; mode says passive or active.',
+  csv,
+}: TableSpec): Grid =>
+  tableGrid(label, help, csv, {
+    read: readRecoveryTable,
+    check: checkRecovery,
+    suggestions: RECOVERY_HEADINGS,
+  });
+
+/** The same for bouts at constant intensity, a row for each sample. */
+export const boutGrid = ({
+  label = 'Bouts',
+  help = 'A row for each sample: intensity, minute of the bout, lactate, and whether the bout was completed.',
+  csv,
+  sport,
+}: StageGridSpec): Grid =>
+  tableGrid(label, help, csv, {
+    read: readBoutTable,
+    check: (value) => checkBouts(value, sportOption(sport)),
+    suggestions: [...BOUT_HEADINGS, ...SUGGESTIONS[sport ?? 'cycling']],
+  });

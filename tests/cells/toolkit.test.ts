@@ -111,7 +111,8 @@ describe('controls', () => {
 
   test('a choice of method holds the methods with that claim and no others', () => {
     const { options } = methodChoice('LT1', 'baseline-plus-0.5');
-    expect(options.map((o) => o.value)).toEqual(METHODS.filter((m) => m.claim === 'LT1').map((m) => m.id));
+    const alone = METHODS.filter((m) => m.claim === 'LT1' && m.protocol === 'step' && !m.applies && !m.off);
+    expect(options.map((o) => o.value)).toEqual(alone.map((m) => m.id));
   });
 
   test('an unknown effort is neither yes nor no', () => {

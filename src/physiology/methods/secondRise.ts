@@ -24,8 +24,8 @@ function beforeSecondRise(y: Float64Array): number {
 /**
  * Second rise: the stage before a second rise of 0.5 mmol/L or more that exceeds the first one.
  *
- * Departs   perhaps: whether the paper wants the two rises to follow one another directly could not be checked; here
- *           a smaller rise may lie between
+ * Departs   perhaps: whether the paper wants the two rises to follow one another directly, and whether an equal second
+ *           rise counts, could not be checked; here a smaller rise may lie between, and the second must be greater
  */
 export const secondRise: Method = {
   id: 'second-rise',
