@@ -10,6 +10,9 @@ import type { HostMessage } from '../workbook/messages.ts';
 import { LateReader } from './lateReader.ts';
 import { HostPort } from './port.ts';
 
+/** How long cells run while a workbook opens before the page paints, ms. */
+const PAINT_INTERVAL = 50;
+
 /** The frame's one workbook: its engine, the page that shows it, and the port to the host. */
 class Workbook {
   readonly #page = new WorkbookPage();
@@ -19,6 +22,8 @@ class Workbook {
   /** Settles when the reader lets the cells run; nothing runs before. */
   readonly #allowed = Promise.withResolvers<void>();
   #statusDue = false;
+  /** While the workbook opens, the moment of the last paint; null afterwards. */
+  #painted: number | null = 0;
 
   constructor(port: MessagePort) {
     this.#port = new HostPort(
@@ -48,6 +53,7 @@ class Workbook {
         await this.#allowed.promise;
       },
       onSetting: () => this.#port.saveSoon(),
+      rest: () => this.#rest(),
       now: () => performance.now(),
     });
     this.#page.engine = this.#engine;
@@ -99,7 +105,23 @@ class Workbook {
   #run(): void {
     this.#allowed.resolve();
     // The parser comes after what the reader is waiting for.
-    void this.#engine.run().then(() => this.#reader.ready());
+    void this.#engine.run().then(() => {
+      this.#painted = null;
+      return this.#reader.ready();
+    });
+  }
+
+  /** Lets the page paint what is there while a workbook opens; later, cells run in one go, which is faster. */
+  #rest(): Promise<void> | null {
+    if (this.#painted === null || performance.now() - this.#painted < PAINT_INTERVAL) return null;
+    const { promise, resolve } = Promise.withResolvers<void>();
+    // Timers, since a page that is not visible gets no animation frames.
+    const timer = setTimeout(resolve, 2 * PAINT_INTERVAL);
+    requestAnimationFrame(() => setTimeout(resolve));
+    return promise.then(() => {
+      clearTimeout(timer);
+      this.#painted = performance.now();
+    });
   }
 
   async #sendSnapshot(request: number): Promise<void> {

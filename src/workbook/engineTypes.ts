@@ -62,6 +62,11 @@ export interface EngineOptions {
    * the saving is for the page to tell.
    */
   beforeRun?(): Promise<void> | void;
+  /**
+   * Asked after each cell: a promise makes the engine tell what it has and go on when it resolves, so that a page
+   * can paint results as they come. Without it a batch of cells runs in one go.
+   */
+  rest?(): Promise<void> | null;
   /** Called when a control moved, with its place in the settings. */
   onSetting?(cell: string, control: string): void;
   /** Milliseconds, for the durations in the states; the page has the clock. */

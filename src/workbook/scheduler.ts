@@ -115,9 +115,16 @@ export class Scheduler {
   #pass(): void {
     if (this.#disposed || this.#saving) return;
     const order = this.#started ? this.#cells.inRunOrder : [];
-    for (const record of order) if (record.due && this.#isReady(record)) this.#take(record);
+    let rest: Promise<void> | null | undefined = null;
+    for (const record of order) {
+      if (!record.due || !this.#isReady(record)) continue;
+      this.#take(record);
+      rest = this.#options.rest?.();
+      if (rest) break;
+    }
     this.#tell();
-    this.#finishIfQuiet();
+    if (rest) void rest.then(() => this.#pass());
+    else this.#finishIfQuiet();
   }
 
   /** Members of a circle wait for nobody: they are told so at once. */

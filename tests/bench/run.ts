@@ -3,38 +3,35 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import { gzipSync } from 'node:zlib';
-import type { Frame } from 'playwright-core';
+import type { Frame, Page } from 'playwright-core';
 import { openStage, type Stage, typeInto, untilStatus, workbookFrame } from '../e2e/helpers.ts';
 import { drawCosts } from './draws.ts';
 
 const dist = path.resolve(import.meta.dirname, '../../dist');
 
-interface Line {
-  what: string;
-  figure: string;
-  budget: string;
-}
+/** The pause in typing after which an edited cell runs (src/page), ms. */
+const DEBOUNCE = 250;
 
-const median = (values: number[]) => values.toSorted((a, b) => a - b)[Math.floor(values.length / 2)]!;
-const percentile95 = (values: number[]) =>
-  values.toSorted((a, b) => a - b)[Math.ceil(values.length * 0.95) - 1]!;
+const sorted = (values: number[]) => values.toSorted((a, b) => a - b);
+const median = (values: number[]) => sorted(values)[Math.floor(values.length / 2)]!;
+const percentile95 = (values: number[]) => sorted(values)[Math.ceil(values.length * 0.95) - 1]!;
 const milliseconds = (value: number) => `${value.toFixed(value < 10 ? 1 : 0)} ms`;
 
+function say(what: string, figure: string, budget = ''): void {
+  console.log(`${what.padEnd(76)} ${figure.padStart(16)}  ${budget && `budget ${budget}`}`);
+}
+
 /** gzip KB of what a first visit fetches before the first chart: host, frame and Plot. */
-function firstLoadSize(): Line {
+function firstLoadSize(): void {
   const first = readdirSync(dist, { recursive: true, encoding: 'utf8' }).filter((file) =>
     /^(index\.html|frame\..*\.html|plot\..*\.js|assets\/index-.*)$/.test(file),
   );
   const bytes = first.reduce((sum, file) => sum + gzipSync(readFileSync(path.join(dist, file))).length, 0);
-  return {
-    what: 'before the first chart, gzip',
-    figure: `${(bytes / 1000).toFixed(0)} KB`,
-    budget: '250 KB',
-  };
+  say('before the first chart, gzip', `${(bytes / 1000).toFixed(0)} KB`, '250 KB');
 }
 
 /** Time from navigation to the first drawn chart, with nothing cached; a new profile each. */
-async function firstChart(stage: Stage, times: number): Promise<Line> {
+async function firstChart(stage: Stage, times: number): Promise<void> {
   const taken: number[] = [];
   for (let i = 0; i < times; i++) {
     const context = await stage.context();
@@ -46,102 +43,96 @@ async function firstChart(stage: Stage, times: number): Promise<Line> {
     taken.push(performance.now() - start);
     await context.close();
   }
-  return {
-    what: `first chart, cold, median of ${times}`,
-    figure: milliseconds(median(taken)),
-    budget: '1000 ms',
-  };
+  say(`first chart, cold, median of ${times}`, milliseconds(median(taken)), '1000 ms');
 }
 
-/** Resolves to the ms until the chart of a cell was drawn anew and a frame was shown. */
-const redraws = (frame: Frame, cell: string, cause: string) =>
-  frame.evaluate(
-    ([name, script]) =>
-      new Promise<number>((resolve) => {
-        const result = document.querySelector(`hour-cell[data-cell="${name}"] .result`)!;
-        let start = 0;
-        const watcher = new MutationObserver((changes) => {
-          const drawn = changes.some((c) =>
-            [...c.addedNodes].some(
-              (n) => n instanceof Element && (n.matches('svg') || n.querySelector('svg')),
-            ),
-          );
-          if (!drawn) return;
-          watcher.disconnect();
-          requestAnimationFrame(() => resolve(performance.now() - start));
-        });
-        watcher.observe(result, { childList: true, subtree: true });
-        start = performance.now();
-        // biome-ignore lint/security/noGlobalEval: the page under test is our own
-        (0, eval)(script!);
-      }),
-    [cell, cause],
-  );
-
-/** Moves the meter's repeatability and waits for the whole sensitivity panel. */
-async function controlMove(frame: Frame): Promise<Line> {
-  const taken: number[] = [];
-  for (let i = 0; i < 40; i++) {
-    const move = `{
-      const slider = document.querySelector('hour-cell[data-cell="60-meter.ts"] input[type=range]');
-      slider.value = String(${0.05 + 0.005 * i});
-      slider.dispatchEvent(new Event('input', { bubbles: true }));
-    }`;
-    taken.push(await redraws(frame, '65-sensitivity.ts', move));
-  }
-  const warm = taken.slice(5);
-  return {
-    what: 'control moved to panel redrawn, 1,000 draws (median, 95th percentile)',
-    figure: `${milliseconds(median(warm))}, ${milliseconds(percentile95(warm))}`,
-    budget: '50 ms',
-  };
-}
-
-/** Edits the curve cell and runs it by key, which leaves the debounce out. */
-async function editToChart(stage: Stage): Promise<Line> {
-  const context = await stage.context();
-  const page = await context.newPage();
+async function openWorkbook(stage: Stage): Promise<{ page: Page; frame: Frame }> {
+  const page = await (await stage.context()).newPage();
   await page.goto(stage.served.url);
   const frame = await workbookFrame(page);
   await untilStatus(page, 'Up to date');
+  // tsx marks named functions with a helper, also those that are sent to the page.
+  await frame.evaluate('globalThis.__name = (value) => value');
+  return { page, frame };
+}
+
+/**
+ * Starts to watch a cell's result; the returned promise gives the ms from the last input event in the frame to
+ * the frame after the chart was drawn anew.
+ */
+const watchRedraw = (frame: Frame, cell: string) =>
+  frame.evaluate((name) => {
+    const result = document.querySelector(`hour-cell[data-cell="${name}"] .result`)!;
+    const holds = (node: Node) =>
+      node instanceof Element && (node.matches('svg') || node.querySelector('svg'));
+    let start = 0;
+    const touched = () => {
+      start = performance.now();
+    };
+    addEventListener('input', touched, { capture: true });
+    const redrawn = new Promise<number>((resolve) => {
+      const watcher = new MutationObserver((changes) => {
+        if (!changes.some((change) => [...change.addedNodes].some(holds))) return;
+        watcher.disconnect();
+        removeEventListener('input', touched, { capture: true });
+        requestAnimationFrame(() => resolve(performance.now() - start));
+      });
+      watcher.observe(result, { childList: true, subtree: true });
+    });
+    Object.assign(globalThis, { redrawn });
+  }, cell);
+
+const redrawn = (frame: Frame) =>
+  frame.evaluate(() => (globalThis as unknown as { redrawn: Promise<number> }).redrawn);
+
+/** Moves the meter's repeatability and waits for the whole sensitivity panel. */
+async function controlMove(stage: Stage): Promise<void> {
+  const { page, frame } = await openWorkbook(stage);
+  const taken: number[] = [];
+  for (let i = 0; i < 45; i++) {
+    await watchRedraw(frame, '65-sensitivity.ts');
+    await frame.evaluate(
+      (value) => {
+        const slider = document.querySelector<HTMLInputElement>(
+          'hour-cell[data-cell="60-meter.ts"] [type=range]',
+        )!;
+        slider.value = value;
+        slider.dispatchEvent(new Event('input', { bubbles: true }));
+      },
+      String(0.05 + 0.005 * i),
+    );
+    taken.push(await redrawn(frame));
+    await untilStatus(page, 'Up to date');
+  }
+  const warm = taken.slice(5);
+  const figure = `${milliseconds(median(warm))}, ${milliseconds(percentile95(warm))}`;
+  say('control moved to panel redrawn, 1,000 draws (median, 95th percentile)', figure, '50 ms');
+}
+
+/** Types another model into the curve cell. */
+async function editToChart(stage: Stage): Promise<void> {
+  const { page, frame } = await openWorkbook(stage);
   const name = '40-curve.ts';
   const text = readFileSync(path.resolve(import.meta.dirname, '../../cells/athlete', name), 'utf8');
   const taken: number[] = [];
+  await frame.locator(`hour-cell[data-cell="${name}"]`).scrollIntoViewIfNeeded();
   for (let i = 0; i < 10; i++) {
-    const next = text
-      .replace('The curve', `The curve ${i}`)
-      .replace('model: model.value', `model: '${i % 2 ? 'cubic' : 'quartic'}'`);
-    await frame.locator(`hour-cell[data-cell="${name}"]`).scrollIntoViewIfNeeded();
-    await typeInto(page, frame, name, next);
-    const press = `document.querySelector('hour-cell[data-cell="${name}"] .cm-content').dispatchEvent(
-      new KeyboardEvent('keydown', { key: 'Enter', code: 'Enter', keyCode: 13, ctrlKey: true, bubbles: true }))`;
-    taken.push(await redraws(frame, name, press));
+    await watchRedraw(frame, name);
+    const model = i % 2 ? 'quartic' : 'quadratic';
+    await typeInto(page, frame, name, text.replace('model: model.value', `model: '${model}'`));
+    taken.push((await redrawn(frame)) - DEBOUNCE);
     await untilStatus(page, 'Up to date');
   }
-  await context.close();
-  return {
-    what: 'edit run to new chart, after the debounce, median of 10',
-    figure: milliseconds(median(taken)),
-    budget: '100 ms',
-  };
+  say('edit to new chart, after the debounce, median of 10', milliseconds(median(taken)), '100 ms');
 }
 
+firstLoadSize();
 const stage = await openStage(dist);
-const lines: Line[] = [firstLoadSize()];
 try {
-  lines.push(await firstChart(stage, 7));
-  lines.push(await editToChart(stage));
-  const context = await stage.context();
-  const page = await context.newPage();
-  await page.goto(stage.served.url);
-  const frame = await workbookFrame(page);
-  await untilStatus(page, 'Up to date');
-  lines.push(await controlMove(frame));
+  await firstChart(stage, 7);
+  await editToChart(stage);
+  await controlMove(stage);
 } finally {
   await stage.close();
 }
-lines.push(...drawCosts());
-const width = Math.max(...lines.map((line) => line.what.length));
-for (const { what, figure, budget } of lines) {
-  console.log(`${what.padEnd(width)}  ${figure.padStart(16)}  ${budget ? `budget ${budget}` : ''}`);
-}
+for (const { what, figure } of drawCosts()) say(what, figure);
