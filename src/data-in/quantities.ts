@@ -297,14 +297,7 @@ export const QUANTITIES: Record<Meaning, Quantity> = {
   // Last, so that in a table of stages 'time' stays a duration.
   minute: {
     word: 'minute',
-    names: [
-      'minute after the end',
-      'time after the end',
-      'time after',
-      'recovery time',
-      'recovery',
-      'time in bout',
-    ],
+    names: ['time after', 'recovery time', 'recovery', 'time in bout'],
     units: TIME_UNITS,
     usual: MINUTE,
     range: [0, 120],

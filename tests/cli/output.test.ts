@@ -3,6 +3,7 @@ import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
 import { outputFor } from '../../src/cli/output.ts';
 import type { Report } from '../../src/cli/report.ts';
+import { METHODS } from '../../src/physiology/methods/index.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
 const TEN_PRE = 'tests/cli/files/10-pre.csv';
@@ -178,6 +179,87 @@ describe('estimate as text', () => {
     const [heading, ...rows] = table.split('\n');
     expect(rows.length).toBeGreaterThanOrEqual(14);
     for (const row of rows) expect(row).toHaveLength(heading!.length);
+  });
+});
+
+const FILES = 'tests/cli/files';
+
+describe('more than a step test', () => {
+  const only = (from: Report, method: string) => from.estimates.find((e) => e.method === method)!;
+  const codes = (from: Report) =>
+    new Map(from.estimates.map((e) => [e.method, 'refused' in e ? e.refused.code : null]));
+
+  test('recovery samples: without them a reason, with them an answer; nothing else moves', () => {
+    const bare = report([TEN_PRE, '--draws', '0']);
+    const recovered = report([TEN_PRE, '--recovery', `${FILES}/invented-recovery.csv`, '--draws', '0']);
+    expect(only(bare, 'individual-anaerobic')).toMatchObject({ refused: { code: 'E_NO_RECOVERY' } });
+    expect(only(recovered, 'individual-anaerobic')).toMatchObject({ curve: 'exponential', claim: 'LT2' });
+    const others = (r: Report) => r.estimates.filter((e) => e.method !== 'individual-anaerobic');
+    expect(others(recovered)).toEqual(others(bare));
+  });
+
+  test.each([
+    ['bouts', 'steady-state-bouts', 260, 3],
+    ['lactate-minimum', 'lactate-minimum', 233.045, 7],
+    ['reverse', 'reverse', 293.606, 8],
+  ])(
+    '--protocol %s: its own method answers, the others say why not',
+    (protocol, method, intensity, stages) => {
+      // The figures are those of tests/references/protocols (numpy).
+      const json = report([`${FILES}/invented-${protocol}.csv`, '--protocol', protocol, '--draws', '200']);
+      expect(json.stages).toBe(stages);
+      expect(intensityOf(json, method)).toBeCloseTo(intensity, 3);
+      for (const [id, code] of codes(json)) if (id !== method) expect(code, id).toBe('E_PROTOCOL');
+      expect(json.estimates.map((e) => e.method)).toEqual(IDS.map(([id]) => id));
+    },
+  );
+
+  test('a slope of one’s own, and the anchor of the modified Dmax', () => {
+    expect(codes(report([TEN_PRE, '--draws', '0'])).get('fixed-slope')).toBe('E_SCALE');
+    expect(codes(report([TEN_PRE, '--slope', '0.02', '--draws', '0'])).get('fixed-slope')).toBeNull();
+    const said = (...args: string[]) =>
+      JSON.stringify(only(report([TEN_PRE, '--draws', '0', ...args]), 'modified-dmax'));
+    expect(said('--anchor', 'baseline')).toContain('over the baseline');
+    expect(said()).not.toContain('over the baseline');
+  });
+
+  test('several files: an array in their order, each as it would be alone', () => {
+    const both: Report[] = JSON.parse(print([TEN_PRE, RUNNER, '--json', '--draws', '50']));
+    expect(both).toEqual([report([TEN_PRE, '--draws', '50']), report([RUNNER, '--draws', '50'])]);
+    const text = print([TEN_PRE, RUNNER, '--draws', '0']);
+    expect(text.indexOf(`${TEN_PRE}:`)).toBe(0);
+    expect(text.indexOf(`${RUNNER}:`)).toBeGreaterThan(0);
+  });
+
+  test('a broken file among several: its name, and nothing printed', () => {
+    expect(() => print([TEN_PRE, '-'], 'power,lactate\n100,much\n150,2\n')).toThrow(
+      /standard input, line 2.*much/,
+    );
+  });
+});
+
+describe('--list', () => {
+  const { methods } = JSON.parse(print(['--list', '--json'])) as {
+    methods: { id: string; claim: string; source: string; needs: string[] }[];
+  };
+
+  test('every method with claim, source and needs', () => {
+    expect(methods.map((m) => m.id)).toEqual(METHODS.map((m) => m.id));
+    for (const m of methods) {
+      expect(Object.keys(m)).toEqual(['id', 'claim', 'source', 'needs']);
+      expect(m.needs.length).toBeGreaterThan(0);
+    }
+    expect(methods.find((m) => m.id === 'individual-anaerobic')!.needs.join()).toMatch(
+      /exhaustion.*recovery/,
+    );
+    expect(methods).toEqual(
+      expect.arrayContaining(IDS.map(([id, claim]) => expect.objectContaining({ id, claim }))),
+    );
+  });
+
+  test('as text', () => {
+    const text = print(['--list']);
+    for (const { id, source } of methods) expect(text).toContain(`  ${id}: ${source}`);
   });
 });
 
