@@ -52,8 +52,9 @@ export const fixedSlope: Method = {
     return (_y, curve, answer) => {
       const x = curve!.tangentAt(slope);
       if (!Number.isNaN(x)) give(answer, x, curve!.at(x));
-      else if (curve!.curvature!(curve!.hi) < 0) refuse(answer, 'E_NOT_CONVEX');
-      else refuse(answer, curve!.slope(curve!.hi) <= slope ? 'E_NOT_REACHED' : 'E_ALREADY_ABOVE');
+      // The slope never rises through this one: it stays below it, or above it, or only falls through it.
+      else if (curve!.slope(curve!.lo) <= slope) refuse(answer, 'E_NOT_REACHED');
+      else refuse(answer, curve!.slope(curve!.hi) > slope ? 'E_ALREADY_ABOVE' : 'E_NOT_CONVEX');
     };
   },
   explain: (code, { readings, options }) => {

@@ -3,6 +3,16 @@ import { notConvex, singular } from '../refusal.ts';
 import { give, refuse } from './answer.ts';
 import type { Method } from './method.ts';
 
+/** A bend below this share of the readings' size, over the whole range, is rounding: nothing bends there. */
+const LEAST_BEND = 1e-9;
+
+/** The bend of a curve that rises by the greatest reading within the range of intensity. */
+function scaleOf(y: Float64Array, x: Float64Array): number {
+  let greatest = 0;
+  for (let i = 0; i < y.length; i++) greatest = Math.max(greatest, y[i]!);
+  return greatest / (x[x.length - 1]! - x[0]!) ** 2;
+}
+
 /**
  * Second-derivative maximum: the stage at which the smoothed curve bends most.
  *
@@ -26,8 +36,8 @@ export const secondDerivative: Method = {
   shorterStages: 'unknown',
   refusals: ['E_NOT_CONVEX', 'E_EDGE', 'E_SINGULAR'],
   prepare: ({ x }) => {
-    return (_y, curve, answer) => {
-      let most = 0;
+    return (y, curve, answer) => {
+      let most = LEAST_BEND * scaleOf(y, x);
       let best = -1;
       for (let i = 1; i < x.length - 1; i++) {
         const bend = curve!.curvature!(x[i]!);

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import {
+  compareCurves,
   type ExponentialCurve,
   fitCurve,
   LogLogFit,
@@ -27,6 +28,7 @@ const FIXTURES = [
       exponential: [279.5, 300.5, 307.5, 313.3],
     },
     dmax: { cubic: 258.2, exponential: 274.4 },
+    aicc: { quadratic: 23.34, cubic: 53.42, quartic: null, exponential: -11.18, 'two-segment': 41.71 },
     decimals: 1,
   },
   {
@@ -44,6 +46,7 @@ const FIXTURES = [
       exponential: [12.14, 13.278, 13.629, 13.913],
     },
     dmax: { cubic: 12.375, exponential: 12.689 },
+    aicc: { quadratic: 3.79, cubic: 3.71, quartic: 27.43, exponential: -27.29, 'two-segment': 16.02 },
     decimals: 3,
   },
 ] as const;
@@ -78,6 +81,12 @@ describe.each(FIXTURES)('test $name', (fixture) => {
     fixture[count].breakpoints.forEach((k, j) => {
       near(curve.breakpoints[j]!, k, 3);
     });
+  });
+
+  test.each(Object.entries(fixture.aicc))('AICc of the %s', (model, printed) => {
+    const [report] = compareCurves(readings, { models: [model as CurveId] });
+    if (printed === null) expect(report!.aicc).toBeNull();
+    else near(report!.aicc!, printed, 2);
   });
 
   test('log–log', () => {

@@ -465,8 +465,8 @@ def dmax(test, model, ends):
     return touch(curve, rise / width, curve.lo)
 
 
-def modified_dmax(test, model, over="previous-stage"):
-    """Bishop 1998, the chord through measured points: from the reading before the first rise of more than 0.4."""
+def modified_dmax(test, model, ends="measured", over="previous-stage"):
+    """Bishop 1998: the chord begins at the reading before the first rise of more than 0.4."""
     test.need(5)
     curve = test.curve(model)
     before = lambda i: test.y[i] if over == "previous-stage" else test.baseline("lowest-two")
@@ -475,7 +475,9 @@ def modified_dmax(test, model, over="previous-stage"):
         raise Refused("E_NO_RISE")
     if i >= test.n - 2:
         raise Refused("E_EDGE")
-    return touch(curve, number((test.y[-1] - test.y[i]) / (test.x[-1] - test.x[i])), number(test.x[i]))
+    start = number(test.x[i])
+    rise = number(test.y[-1] - test.y[i]) if ends == "measured" else curve.at(curve.hi) - curve.at(start)
+    return touch(curve, rise / (curve.hi - start), start)
 
 
 def turn_point(test, index):
@@ -494,10 +496,10 @@ def fixed_slope(test, model, slope):
     x = curve.touching(number(slope), curve.lo)
     if x is not None:
         return x
-    first, last = steepness(curve, curve.lo), steepness(curve, curve.hi)
-    if isinstance(curve, Pieces) and curve.at(curve.hi, 2) < 0:
-        raise Refused("E_NOT_CONVEX")
-    raise Refused("E_NOT_REACHED" if last <= slope else "E_ALREADY_ABOVE")
+    # The slope never rises through this one: it stays below it, or above it, or only falls through it.
+    if steepness(curve, curve.lo) <= number(slope):
+        raise Refused("E_NOT_REACHED")
+    raise Refused("E_ALREADY_ABOVE" if steepness(curve, curve.hi) > number(slope) else "E_NOT_CONVEX")
 
 
 def steepness(curve, x):
@@ -509,7 +511,8 @@ def second_derivative(test):
     test.need(7)
     bends = list(test.curve("spline").bends)
     best = max(range(1, test.n - 1), key=lambda i: bends[i])
-    if bends[best] <= 0:
+    # Doubles leave rounding where nothing bends.
+    if bends[best] <= 1e-9 * float(max(test.y)):
         raise Refused("E_NOT_CONVEX")
     if best == test.n - 2:
         raise Refused("E_EDGE")
@@ -566,8 +569,16 @@ def cases():
     for name, model in (("dmax", "cubic"), ("dmax-exponential", "exponential")):
         for ends in ("fitted", "measured"):
             yield f"{name} ends={ends}", lambda t, m=model, e=ends: dmax(t, m, e)
-    yield "modified-dmax", lambda t: modified_dmax(t, "cubic")
-    yield "modified-dmax-exponential ends=measured", lambda t: modified_dmax(t, "exponential")
+    for over in ("previous-stage", "baseline"):
+        yield f"modified-dmax anchor={over}", lambda t, o=over: modified_dmax(t, "cubic", "measured", o)
+        for ends in ("fitted", "measured"):
+            yield f"modified-dmax-exponential ends={ends} anchor={over}", lambda t, e=ends, o=over: modified_dmax(t, "exponential", e, o)
+    for model in ("exponential", "cubic"):
+        yield f"fixed-slope curve={model}", lambda t, m=model: fixed_slope(t, m, None)
+        yield f"fixed-slope curve={model} slope=0.03", lambda t, m=model: fixed_slope(t, m, Fraction("0.03"))
+    yield "second-derivative", second_derivative
+    yield "second-rise", second_rise
+    yield "bisector", bisector
 
 
 CASES = dict(cases())
