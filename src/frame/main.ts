@@ -61,6 +61,7 @@ class Workbook {
     this.#page.library = (name) => this.#port.library(name);
     this.#page.addEventListener('hour-changed', () => this.#port.saveSoon());
     this.#port.send({ kind: 'ready' });
+    void this.#port.library('plot'); // hardly a workbook without a chart: let it arrive while the cells run
   }
 
   #content() {
