@@ -29,9 +29,17 @@ const LIBRARIES: Record<LibraryName, string> = {
 /** gzip KB before the first chart: host, frame and Plot. (Our rule.) */
 const BUDGET = 250;
 
-/** What Plot has for maps, trees and point clouds: a sixth of its size, and of no use to a step test. */
-const LEFT_OUT =
-  /^(geo|sphere|graticule|centroid|hex|tree|cluster|voronoi|delaunay|hull|density|contour|raster)/i;
+/**
+ * What Plot has for maps, trees, fields, point clouds, pictures and prices: a fifth of its size, and of no use to a
+ * step test. A cell that asks for one of these is told what there is.
+ */
+const LEFT_OUT = new RegExp(
+  `^(${[
+    'geo|sphere|graticule|centroid|hex|tree|cluster|voronoi|delaunay|hull|density|contour|raster|interpolat',
+    'vector|spike|waffle|image|bollinger|auto',
+  ].join('|')})`,
+  'i',
+);
 
 /** An entry that passes on what a module exports, or all but some of it. (Vite makes a path of its name.) */
 async function entryOf(module: string): Promise<Plugin> {
