@@ -7,7 +7,7 @@ import {
   isPace,
   unitOf,
 } from '../base/units.ts';
-import { METHODS } from '../physiology/methods/index.ts';
+import { methodById } from '../physiology/methods/index.ts';
 import type { TestData } from '../physiology/stepTest.ts';
 import type { Arguments } from './arguments.ts';
 import type { Report, ReportedEstimate } from './report.ts';
@@ -19,7 +19,7 @@ const CAUTION =
   'carry risks: screen the athlete first, keep to the hygiene rules, and stop at any symptom.';
 
 const isAnswer = (estimate: ReportedEstimate): estimate is Answered => !('refused' in estimate);
-const nameOf = (id: string) => METHODS.find((method) => method.id === id)?.name ?? id;
+const nameOf = (id: string) => methodById(id).name;
 
 /** Columns under their headings: the first `left` of them to the left, the others to the right. */
 export function alignColumns(rows: string[][], left = 1): string {
@@ -90,7 +90,11 @@ export function reportText(report: Report, test: TestData, args: Arguments): str
     args.draws === 0
       ? 'no sampling error asked for (--draws 0)'
       : `errors of a handheld meter, ${args.draws} draws, seed ${args.seed}`;
-  const refused = report.estimates.flatMap((estimate) =>
+  // A reader knows which test was done: methods for another one are left to --json.
+  const fitting = report.estimates.filter(
+    ({ method }) => methodById(method).protocol === (test.protocol ?? 'step'),
+  );
+  const refused = fitting.flatMap((estimate) =>
     isAnswer(estimate) ? [] : [{ method: estimate.method, text: estimate.refused.reason }],
   );
   const warnings = report.estimates

@@ -82,6 +82,10 @@ export function usableReadings(test: StepTest, options: ReadingsOptions = {}): R
   }
   if (includeRest && test.restLactate !== null) samples.push({ x: 0, y: test.restLactate, index: -1 });
   const points = averaged(samples);
+  if (test.recovery && !endsAtLast(test, points))
+    notes.push(
+      'The recovery samples are not used: the lactate at the end of the last stage is not on the curve.',
+    );
   return {
     protocol: test.protocol ?? 'step',
     sport: test.sport,
@@ -96,7 +100,7 @@ export function usableReadings(test: StepTest, options: ReadingsOptions = {}): R
       test,
       points.map((p) => p.index),
     ),
-    recovery: recoveryOf(test),
+    recovery: endsAtLast(test, points) ? recoveryOf(test) : null,
     lactateBefore: test.lactateBefore ?? null,
     bouts: null,
     falling: isFalling(test.stages.slice(from)),
@@ -124,6 +128,10 @@ function minutesOf(test: StepTest, indexes: number[]): Float64Array | null {
   for (const { minutes } of test.stages) ends.push((ends.at(-1) ?? 0) + (minutes ?? planned));
   return Float64Array.from(indexes, (index) => ends[index]!);
 }
+
+/** Whether the hardest point is the stage that was done last: recovery is counted from there. */
+const endsAtLast = ({ stages }: StepTest, points: Sample[]): boolean =>
+  points.at(-1)?.index === stages.length - 1;
 
 /** Recovery samples in the order of time; several of one minute give their mean. */
 function recoveryOf({ recovery }: StepTest): RecoveryReadings | null {

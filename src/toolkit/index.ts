@@ -25,7 +25,8 @@ export {
   wentToExhaustion,
 } from './choices.ts';
 export { errorSlider, errorsFrom } from './errorControls.ts';
-export { boutGrid, recoveryGrid, stageGrid } from './stages.ts';
+export { boutGrid, recoveryGrid, recoveryIn, stageGrid } from './stages.ts';
+export { EVERY_METHOD, methodSwitch, numbersIn, onlyMethods, switchedOn } from './study.ts';
 
 // A step test: reading and checking it
 
@@ -60,6 +61,9 @@ export { boutVerdicts, bracketOf } from '../physiology/steadyBouts.ts';
 export { valuesAt } from '../physiology/valuesAt.ts';
 export { disagreements, methodRows } from './agreement.ts';
 export { answered, answerOf, unanswered } from './methodRows.ts';
+export { showAgreement } from './showAgreement.ts';
+export { showLastStage } from './showLastStage.ts';
+export { showConstruction, showMethods } from './showMethods.ts';
 export { sensitivityTable, showSensitivity } from './showSensitivity.ts';
 export { methodCard, showThresholds, thresholdCautions, thresholdTable } from './showThresholds.ts';
 

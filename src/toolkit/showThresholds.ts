@@ -3,10 +3,11 @@ import { thresholdsChart } from '../charts/thresholdsChart.ts';
 import { type FittedCurve, fitCurve } from '../physiology/curves/index.ts';
 import { methodById } from '../physiology/methods/index.ts';
 import type { SamplingResult } from '../physiology/samplingTypes.ts';
-import type { Readings } from '../physiology/stepTest.ts';
-import { type StackView, stack, type TableRow, type TableView, table } from '../view/view.ts';
+import type { Readings, StepTest } from '../physiology/stepTest.ts';
+import { valuesAt } from '../physiology/valuesAt.ts';
+import { type Column, type StackView, stack, type TableRow, type TableView, table } from '../view/view.ts';
 import { bareIntensity, bareRange, type Display } from './display.ts';
-import { answered, chartRows, refusalTable, spanWords, unanswered } from './methodRows.ts';
+import { type Answered, answered, chartRows, refusalTable, spanWords, unanswered } from './methodRows.ts';
 import { CURVE_NAMES, curvePoints } from './showCurve.ts';
 
 /**
@@ -56,66 +57,96 @@ function summaryOf(result: SamplingResult, display: Display, refused: number): s
   );
 }
 
-/** Methods with intensity, interval, heart rate, lactate and what to mind. */
-export function thresholdTable(result: SamplingResult, { display }: { display: Display }): TableView {
-  const { unit, second } = display;
+interface TableOptions {
+  display: Display;
+  /** The test itself, for exertion and oxygen uptake where it has them. */
+  test?: StepTest;
+  /** Second threshold, W or km/h: oxygen uptake is read on a line up to it. */
+  lt2?: number | null;
+}
+
+const TITLES = {
+  LT1: 'First threshold',
+  LT2: 'Second threshold',
+  MLSS: 'Maximal lactate steady state',
+} as const;
+
+/** Methods with intensity, interval, and what else was measured there; what each reads is told beneath. */
+export function thresholdTable(result: SamplingResult, options: TableOptions): TableView {
   const groups = (['LT1', 'LT2', 'MLSS'] as const).flatMap((claim) => {
-    const rows = [...answerRows(result, display, claim), ...refusalRows(result, claim)];
-    const title = { LT1: 'First threshold', LT2: 'Second threshold', MLSS: 'Maximal lactate steady state' }[
-      claim
-    ];
-    return rows.length === 0 ? [] : [headingRow(title), ...rows];
+    const rows = [...answerRows(result, options, claim), ...refusalRows(result, claim)];
+    return rows.length === 0 ? [] : [headingRow(TITLES[claim]), ...rows];
   });
   return table({
     caption: 'Thresholds by method',
-    columns: [
-      { key: 'method', heading: 'Method' },
-      { key: 'intensity', heading: 'Intensity', unit, align: 'right' },
-      { key: 'range', heading: '95 % interval', unit, align: 'right' },
-      ...(second === null
-        ? []
-        : [
-            {
-              key: 'second',
-              heading: isPace(second) ? 'Pace' : 'The same',
-              unit: second,
-              align: 'right' as const,
-            },
-          ]),
-      { key: 'heartRate', heading: 'Heart rate', unit: 'bpm', align: 'right' },
-      { key: 'lactate', heading: 'Lactate', unit: 'mmol/L', align: 'right' },
-      { key: 'curve', heading: 'Read from' },
-    ],
+    columns: thresholdColumns(options),
     rows: groups,
-    note: 'Figures are rounded to what their error allows; nothing is read outside the tested range.',
+    note: `${readFrom(result)} Figures are rounded to what their error allows; nothing is read outside the tested range.`,
   });
 }
 
-const EMPTY = { intensity: '', range: '', second: '', heartRate: '', lactate: '', curve: '' };
+function thresholdColumns({ display: { unit, second }, test }: TableOptions): Column[] {
+  const align = 'right' as const;
+  const oxygen = test?.stages.some((stage) => stage.oxygenUptake != null);
+  const exertion = test?.stages.some((stage) => stage.rpe !== null);
+  return [
+    { key: 'method', heading: 'Method' },
+    { key: 'intensity', heading: 'Intensity', unit, align },
+    { key: 'range', heading: '95 % interval', unit, align },
+    ...(second === null
+      ? []
+      : [{ key: 'second', heading: isPace(second) ? 'Pace' : 'The same', unit: second, align }]),
+    { key: 'lactate', heading: 'Lactate', unit: 'mmol/L', align },
+    { key: 'heartRate', heading: 'Heart rate', unit: 'bpm', align },
+    ...(exertion ? [{ key: 'rpe', heading: 'RPE', align }] : []),
+    ...(oxygen
+      ? [{ key: 'oxygen', heading: 'Oxygen uptake', unit: test?.oxygenUptakeUnit ?? 'ml/min', align }]
+      : []),
+  ];
+}
+
+const EMPTY = { intensity: '', range: '', second: '', lactate: '', heartRate: '', rpe: '', oxygen: '' };
 const headingRow = (method: string): TableRow => ({ ...EMPTY, method, tone: 'strong' });
 
-const answerRows = (result: SamplingResult, display: Display, claim: string): TableRow[] =>
+const answerRows = (result: SamplingResult, options: TableOptions, claim: string): TableRow[] =>
   answered(result)
     .filter((a) => a.claim === claim)
-    .map((a) => ({
-      method: a.name,
-      intensity: bareIntensity(a.intensity, display, { sd: a.sd }),
-      range: a.interval === null ? '–' : bareRange(a.interval, display, { sd: a.sd }),
-      second: display.second && bareIntensity(a.intensity, display, { in: display.second, sd: a.sd }),
-      heartRate: a.heartRate === null ? '–' : a.heartRate.toFixed(0),
-      lactate: a.lactate.toFixed(1),
-      curve: a.sampling.estimate.curve === null ? 'readings' : CURVE_NAMES[a.sampling.estimate.curve],
-    }));
+    .map((a) => answerRow(a, options));
+
+function answerRow(
+  { name, intensity, interval, sd, lactate, heartRate }: Answered,
+  options: TableOptions,
+): TableRow {
+  const { display, test, lt2 = null } = options;
+  const values = test && valuesAt(test, intensity, { lt2 });
+  const perKg = test?.oxygenUptakeUnit === 'ml/min/kg';
+  return {
+    method: name,
+    intensity: bareIntensity(intensity, display, { sd }),
+    range: interval === null ? '–' : bareRange(interval, display, { sd }),
+    second: display.second && bareIntensity(intensity, display, { in: display.second, sd }),
+    lactate: lactate.toFixed(1),
+    heartRate: heartRate === null ? '–' : heartRate.toFixed(0),
+    rpe: values?.rpe?.toFixed(1) ?? '–',
+    oxygen: values?.oxygenUptake?.toFixed(perKg ? 1 : 0) ?? '–',
+  };
+}
 
 const refusalRows = (result: SamplingResult, claim: string): TableRow[] =>
   unanswered(result)
     .filter((u) => u.claim === claim)
-    .map(({ name }) => ({
-      ...EMPTY,
-      method: name,
-      curve: 'no answer',
-      tone: 'muted' as const,
-    }));
+    .map(({ name }) => ({ ...EMPTY, method: name, intensity: 'no answer', tone: 'muted' as const }));
+
+/** Which methods read which curve, in one sentence. */
+function readFrom(result: SamplingResult): string {
+  const byCurve = new Map<string, string[]>();
+  for (const { name, sampling } of answered(result)) {
+    const curve = sampling.estimate.curve === null ? 'readings alone' : CURVE_NAMES[sampling.estimate.curve];
+    byCurve.set(curve, [...(byCurve.get(curve) ?? []), name]);
+  }
+  if (byCurve.size === 0) return '';
+  return `Read from: ${[...byCurve].map(([curve, names]) => `${curve} (${names.join(', ')})`).join('; ')}.`;
+}
 
 /** What to mind with single figures, as a Markdown list; methods with the same caution share a line. */
 export function thresholdCautions(result: SamplingResult): string {

@@ -2,8 +2,9 @@ import type { GridMark, GridValue } from '../base/grid.ts';
 import type { Sport } from '../base/units.ts';
 import { BOUT_HEADINGS, checkBouts, readBoutTable } from '../data-in/bouts.ts';
 import type { Delimited } from '../data-in/delimited.ts';
-import { checkRecovery, RECOVERY_HEADINGS, readRecoveryTable } from '../data-in/recovery.ts';
+import { checkRecovery, RECOVERY_HEADINGS, readRecovery, readRecoveryTable } from '../data-in/recovery.ts';
 import { checkStepTest, readStageTable } from '../data-in/stages.ts';
+import type { Recovery, StageProtocol } from '../physiology/stepTest.ts';
 import { type Grid, grid } from '../view/controls.ts';
 
 /** Headings that a table of stages understands, as offered for a new column. */
@@ -23,8 +24,12 @@ export interface TableSpec {
   csv: string;
 }
 
-export interface StageGridSpec extends TableSpec {
+export interface BoutGridSpec extends TableSpec {
   sport?: Sport;
+}
+
+export interface StageGridSpec extends BoutGridSpec {
+  protocol?: StageProtocol;
 }
 
 /** How one kind of table is read and checked. */
@@ -50,12 +55,18 @@ function tableGrid(
 const sportOption = (sport: Sport | undefined) => (sport === undefined ? {} : { sport });
 
 /** An editable table of stages that also takes a pasted, dropped or picked CSV or TSV file. */
-export const stageGrid = ({ label = 'Stages', help = HELP, csv, sport }: StageGridSpec): Grid =>
+export const stageGrid = ({ label = 'Stages', help = HELP, csv, sport, protocol }: StageGridSpec): Grid =>
   tableGrid(label, help, csv, {
     read: readStageTable,
-    check: (value) => checkStepTest(value, sportOption(sport)),
+    check: (value) => checkStepTest(value, { ...sportOption(sport), ...(protocol && { protocol }) }),
     suggestions: [...COMMON, ...SUGGESTIONS[sport ?? 'cycling']],
   });
+
+const isEmpty = ({ rows }: GridValue) => rows.every((row) => row.every((entry) => entry.trim() === ''));
+
+/** The samples in a table of recovery; null while nothing is entered, for most tests have none. */
+export const recoveryIn = (value: GridValue): Recovery | null =>
+  isEmpty(value) ? null : readRecovery(value);
 
 /** The same for samples after the end of a test. */
 export const recoveryGrid = ({
@@ -65,7 +76,7 @@ export const recoveryGrid = ({
 }: TableSpec): Grid =>
   tableGrid(label, help, csv, {
     read: readRecoveryTable,
-    check: checkRecovery,
+    check: (value) => (isEmpty(value) ? [] : checkRecovery(value)),
     suggestions: RECOVERY_HEADINGS,
   });
 
@@ -75,7 +86,7 @@ export const boutGrid = ({
   help = 'A row for each sample: intensity, minute of the bout, lactate, and whether the bout was completed.',
   csv,
   sport,
-}: StageGridSpec): Grid =>
+}: BoutGridSpec): Grid =>
   tableGrid(label, help, csv, {
     read: readBoutTable,
     check: (value) => checkBouts(value, sportOption(sport)),

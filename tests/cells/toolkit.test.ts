@@ -1,11 +1,14 @@
 import { describe, expect, test } from 'vitest';
 import {
+  boutGrid,
+  boutVerdicts,
   CAUTIONS,
   cautionsMarkdown,
   disagreements,
   displayOf,
   errorSlider,
   errorsFrom,
+  estimateAll,
   HANDHELD,
   intensityWords,
   METHODS,
@@ -13,6 +16,11 @@ import {
   NO_ERROR,
   percentWords,
   rangeWords,
+  readBouts,
+  readingsOf,
+  readRecovery,
+  readStepTest,
+  recoveryGrid,
   sampleThresholds,
   stageGrid,
   tableOf,
@@ -52,6 +60,37 @@ const plain = (text: string) => text.replaceAll('\u202f', ' ');
 const inside = (low: number, high: number) => ({
   low: { value: low, beyond: null },
   high: { value: high, beyond: null },
+});
+
+describe('a workbook may start from', () => {
+  test('bouts at constant intensity: grid, reading, estimate', () => {
+    const grid = boutGrid({
+      csv: 'power (W),minute,lactate,completed\n240,10,2.5,yes\n240,30,2.7,yes\n270,10,4.3,yes\n270,30,6.1,yes\n',
+    });
+    expect(grid.check!(grid.value).filter((mark) => mark.tone === 'problem')).toEqual([]);
+    const bouts = readBouts(grid.value);
+    expect(estimateAll(bouts)).toMatchObject([{ method: 'steady-state-bouts', intensity: 240 }]);
+    expect(boutVerdicts(readingsOf(bouts), HANDHELD).map((v) => v.steady)).toEqual([true, false]);
+  });
+
+  test('a step test with recovery samples of their own table', () => {
+    const grid = recoveryGrid({ csv: 'minute,lactate,mode\n1,9,passive\n3,9.2,\n5,8,\n7,7,\n' });
+    const test: StepTest = { ...cyclist, recovery: readRecovery(grid.value) };
+    const answers = estimateAll(test).filter((e) => e.method === 'individual-anaerobic');
+    expect(answers).toMatchObject([{ claim: 'LT2', curve: 'exponential' }]);
+    expect(estimateAll(cyclist).map((e) => e.method)).not.toContain('individual-anaerobic');
+  });
+
+  test('a lactate minimum test in a table of stages', () => {
+    const grid = stageGrid({
+      protocol: 'lactate-minimum',
+      csv: 'stage,power (W),lactate\nrecovery,,9\n1,180,5\n2,200,4\n3,220,3.5\n4,240,3.6\n5,260,4.5\n6,280,6\n',
+    });
+    expect(grid.check!(grid.value).filter((mark) => mark.tone === 'problem')).toEqual([]);
+    expect(estimateAll(readStepTest(grid.value, { protocol: 'lactate-minimum' }))).toMatchObject([
+      { method: 'lactate-minimum', claim: 'MLSS' },
+    ]);
+  });
 });
 
 describe('numbers in words', () => {

@@ -214,6 +214,16 @@ describe('more than a step test', () => {
     },
   );
 
+  test('as text, methods for another test are not named', () => {
+    const text = print([`${FILES}/invented-bouts.csv`, '--protocol', 'bouts', '--draws', '0']);
+    expect(text).toMatch(/^\S+: cycling, 3 bouts/);
+    expect(text).toContain('Steady-state bouts');
+    expect(text).not.toMatch(/Dmax|Lactate minimum/);
+    expect(print([TEN_PRE, '--draws', '0'])).toMatch(
+      /No answer\n {2}Individual anaerobic threshold: It needs lactate samples/,
+    );
+  });
+
   test('a slope of one’s own, and the anchor of the modified Dmax', () => {
     expect(codes(report([TEN_PRE, '--draws', '0'])).get('fixed-slope')).toBe('E_SCALE');
     expect(codes(report([TEN_PRE, '--slope', '0.02', '--draws', '0'])).get('fixed-slope')).toBeNull();

@@ -53,6 +53,13 @@ describe('checks of a test', () => {
     expect(found!.meaning.length).toBeGreaterThan(40);
   });
 
+  test('what is a fault in a step test only is none where lactate falls on purpose', () => {
+    const given = stepTest([300, 290, 280, 270, 260], [5, 6, 6.2, 4.5, 3], { stageMinutes: 4 });
+    expect(find(given, 'falling-reading')).toBeDefined();
+    expect(checkTest({ ...given, protocol: 'reverse' }).map((f) => f.code)).not.toContain('falling-reading');
+    expect(find({ ...given, protocol: 'reverse', stageMinutes: 2 }, 'short-stages')).toBeDefined();
+  });
+
   test('too few stages names the methods that are lost', () => {
     expect(find(faults[0]![1], 'too-few-stages')!.meaning).toMatch(/Turn point 1, Turn point 2/);
     expect(find(faults[0]![1], 'too-few-stages')!.tone).toBe('caution');

@@ -24,7 +24,7 @@ function dmaxOn(details: DmaxDetails): Method {
         const fitted = ends === 'fitted';
         const start = fitted ? curve!.at(first) : y[0]!;
         const end = fitted ? curve!.at(last) : y[y.length - 1]!;
-        farthestBelowChord(curve!, slopeBetween(first, start, last, end), first, answer);
+        farthestBelowChord(curve!, slopeBetween(first, start, last, end), first, start, answer);
       };
     },
     explain: (code, { readings }) => (code === 'E_NOT_CONVEX' ? notConvex() : singular(readings.x.length)),

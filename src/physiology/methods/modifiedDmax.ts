@@ -71,10 +71,9 @@ function modifiedDmaxOn({ mayBeFitted, ...details }: Details): Method {
       if (start < 0) return refuse(answer, 'E_NO_RISE');
       if (start >= last - 1) return refuse(answer, 'E_EDGE');
       const [from, to] = [x[start]!, x[last]!];
-      const slope = fitted
-        ? slopeBetween(from, curve!.at(from), to, curve!.at(to))
-        : slopeBetween(from, y[start]!, to, y[last]!);
-      farthestBelowChord(curve!, slope, from, answer);
+      const low = fitted ? curve!.at(from) : y[start]!;
+      const high = fitted ? curve!.at(to) : y[last]!;
+      farthestBelowChord(curve!, slopeBetween(from, low, to, high), from, low, answer);
     },
     explain: (code, { readings, options }) => {
       if (code === 'E_NO_RISE')
