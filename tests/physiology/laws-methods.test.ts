@@ -5,7 +5,7 @@ import { fitCurve } from '../../src/physiology/curves/index.ts';
 import { type EstimateOptions, estimateAll, estimateReadings } from '../../src/physiology/estimate.ts';
 import { METHODS } from '../../src/physiology/methods/index.ts';
 import { usableReadings } from '../../src/physiology/readings.ts';
-import type { CurveId, StageProtocol, StepTest, TestData } from '../../src/physiology/stepTest.ts';
+import type { CurveId, Recovery, StageProtocol, StepTest, TestData } from '../../src/physiology/stepTest.ts';
 import { stepTest } from './stepTests.ts';
 
 const number = (min: number, max: number) => fc.double({ min, max, noNaN: true });
@@ -189,30 +189,35 @@ describe('never outside the tested range', () => {
 });
 
 describe('junk', () => {
-  const junk = fc.oneof(
+  const junk: fc.Arbitrary<number> = fc.oneof(
     { weight: 1, arbitrary: fc.double() },
     { weight: 1, arbitrary: fc.constantFrom(0, -1, Number.NaN, Infinity, 1e308, 5e-324) },
     { weight: 30, arbitrary: number(0.01, 400) },
   );
+  const maybe: fc.Arbitrary<number | null> = fc.option(junk);
   const sample = fc.record({ row: fc.nat(9), minute: junk, lactate: junk });
   const stage = fc.record({
     row: fc.nat(40),
     intensity: junk,
-    lactate: fc.option(junk),
-    heartRate: fc.option(junk),
-    rpe: fc.option(junk),
-    minutes: fc.option(junk),
+    lactate: maybe,
+    heartRate: maybe,
+    rpe: maybe,
+    minutes: maybe,
   });
+  const recovery: fc.Arbitrary<Recovery | null> = fc.option(
+    fc.record({ samples: fc.array(sample, { maxLength: 6 }), mode: fc.constant(null) }),
+  );
+  const completed: fc.Arbitrary<boolean | null> = fc.option(fc.boolean());
   const stages: fc.Arbitrary<TestData> = fc.record({
     sport: fc.constant('running' as const),
     axis: fc.constant('speed' as const),
     protocol: fc.constantFrom<StageProtocol>('step', 'lactate-minimum', 'reverse'),
     stages: fc.array(stage, { maxLength: 30 }),
-    restLactate: fc.option(junk),
-    stageMinutes: fc.option(junk),
-    bodyMass: fc.option(junk),
-    lactateBefore: fc.option(junk),
-    recovery: fc.option(fc.record({ samples: fc.array(sample, { maxLength: 6 }), mode: fc.constant(null) })),
+    restLactate: maybe,
+    stageMinutes: maybe,
+    bodyMass: maybe,
+    lactateBefore: maybe,
+    recovery,
     notes: fc.constant([]),
   });
   const bouts: fc.Arbitrary<TestData> = fc.record({
@@ -223,15 +228,15 @@ describe('junk', () => {
       fc.record({
         intensity: junk,
         samples: fc.array(sample, { maxLength: 6 }),
-        completed: fc.option(fc.boolean()),
+        completed,
       }),
       { maxLength: 5 },
     ),
-    bodyMass: fc.option(junk),
+    bodyMass: maybe,
     notes: fc.constant([]),
   });
   const options = fc.record({
-    slope: fc.option(junk),
+    slope: maybe,
     visual: fc.record({ LT1: fc.array(junk, { maxLength: 3 }), LT2: fc.array(junk, { maxLength: 3 }) }),
     anchor: fc.constantFrom<'previous-stage' | 'baseline'>('previous-stage', 'baseline'),
     includeRest: fc.boolean(),

@@ -450,9 +450,10 @@ def equivalent_plus(test, model, rise):
     return cross(curve, curve.at(x) + number(rise), x)
 
 
-def touch(curve, slope, start):
+def touch(curve, slope, start, height):
+    """Farthest below the chord from (start, height); none where the curve does not dip below it."""
     x = curve.touching(slope, start)
-    if x is None:
+    if x is None or curve.at(x) >= height + slope * (x - start):
         raise Refused("E_NOT_CONVEX")
     return x
 
@@ -462,7 +463,7 @@ def dmax(test, model, ends):
     test.need(5)
     curve, width = test.curve(model), number(test.x[-1] - test.x[0])
     rise = curve.at(curve.hi) - curve.at(curve.lo) if ends == "fitted" else number(test.y[-1] - test.y[0])
-    return touch(curve, rise / width, curve.lo)
+    return touch(curve, rise / width, curve.lo, curve.at(curve.lo) if ends == "fitted" else number(test.y[0]))
 
 
 def modified_dmax(test, model, ends="measured", over="previous-stage"):
@@ -477,7 +478,7 @@ def modified_dmax(test, model, ends="measured", over="previous-stage"):
         raise Refused("E_EDGE")
     start = number(test.x[i])
     rise = number(test.y[-1] - test.y[i]) if ends == "measured" else curve.at(curve.hi) - curve.at(start)
-    return touch(curve, rise / (curve.hi - start), start)
+    return touch(curve, rise / (curve.hi - start), start, number(test.y[i]) if ends == "measured" else curve.at(start))
 
 
 def turn_point(test, index):
