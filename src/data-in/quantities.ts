@@ -1,4 +1,23 @@
 import { METRES_PER_MILE } from '../base/units.ts';
+import {
+  BPM,
+  KILOGRAM,
+  KMH,
+  MILLIMOLAR,
+  MINUTE,
+  MINUTES_PER_500_M,
+  ML_PER_MIN,
+  ML_PER_MIN_PER_KG,
+  PACE_UNITS,
+  SCALE,
+  spellings,
+  squash,
+  TIME_UNITS,
+  type Unit,
+  WATT,
+} from './unitSpellings.ts';
+
+export { squash, type Unit } from './unitSpellings.ts';
 
 /** What a column of a stage table can hold. */
 export type Meaning =
@@ -14,14 +33,6 @@ export type Meaning =
   | 'remark'
   | 'oxygenUptake'
   | 'minute';
-
-/** A unit as written, and what turns a number in it into the quantity's own unit. */
-export interface Unit {
-  label: string;
-  factor: number;
-  /** For a pace: minutes for this many metres. */
-  metres?: number;
-}
 
 export interface Quantity {
   /** As messages call it. */
@@ -39,64 +50,6 @@ export interface Quantity {
   /** How an entry may look, for messages. */
   example: string;
 }
-
-/** A unit as heading writers vary it: 'mmol·L⁻¹', 'mmol / l' and 'mmol per L' all become comparable. */
-export const squash = (unit: string): string =>
-  unit
-    .normalize('NFKC')
-    .toLowerCase()
-    .replaceAll('\u2212', '-')
-    .replace(/\bper\b/g, '/')
-    .replace(/[\s.·*^⋅]/g, '');
-
-const spellings = (unit: Unit, ...written: string[]): Record<string, Unit> =>
-  Object.fromEntries([unit.label, ...written].map((text) => [squash(text), unit]));
-
-const WATT: Unit = { label: 'W', factor: 1 };
-const BPM: Unit = { label: 'bpm', factor: 1 };
-const MILLIMOLAR: Unit = { label: 'mmol/L', factor: 1 };
-const MINUTE: Unit = { label: 'min', factor: 1 };
-const KILOGRAM: Unit = { label: 'kg', factor: 1 };
-const ML_PER_MIN: Unit = { label: 'ml/min', factor: 1 };
-const ML_PER_MIN_PER_KG: Unit = { label: 'ml/min/kg', factor: 1 };
-const SCALE: Unit = { label: '', factor: 1 };
-const per = (label: string, metres: number): Unit => ({ label, factor: 1, metres });
-const KMH: Unit = { label: 'km/h', factor: 1 };
-const MINUTES_PER_500_M = per('min/500 m', 500);
-
-const TIME_UNITS: Record<string, Unit> = {
-  ...spellings(
-    MINUTE,
-    'mins',
-    'minute',
-    'minutes',
-    'm:s',
-    'm:ss',
-    'mm:ss',
-    'min:s',
-    'min:sec',
-    'h:mm:ss',
-    'hh:mm:ss',
-  ),
-  ...spellings({ label: 's', factor: 1 / 60 }, 'sec', 'secs', 'second', 'seconds'),
-};
-
-const PACE_UNITS: Record<string, Unit> = {
-  ...spellings(per('min/km', 1000), '/km', 'min km-1', 'mm:ss/km', 'm:ss/km', 'min:s/km', 'min:sec/km'),
-  ...spellings({ label: 's/km', factor: 1 / 60, metres: 1000 }, 'sec/km'),
-  ...spellings(
-    per('min/mile', METRES_PER_MILE),
-    '/mile',
-    '/mi',
-    'min/mi',
-    'mm:ss/mile',
-    'm:ss/mile',
-    'mm:ss/mi',
-    'm:ss/mi',
-  ),
-  ...spellings(MINUTES_PER_500_M, '/500 m', '500 m', 'mm:ss/500 m', 'm:ss/500 m'),
-  ...spellings({ label: 's/500 m', factor: 1 / 60, metres: 500 }, 'sec/500 m'),
-};
 
 export const QUANTITIES: Record<Meaning, Quantity> = {
   stage: {
