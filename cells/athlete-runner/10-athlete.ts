@@ -1,8 +1,30 @@
-import { numberField, paceChoice, prose, sportChoice, textField } from '#hourline';
+import {
+  numberField,
+  paceChoice,
+  prose,
+  sportChoice,
+  textField,
+} from '#hourline';
 
-export const code = textField({ label: 'Athlete', value: 'R-01', help: 'A code is safer than a name.' });
+export const code = textField({
+  label: 'Athlete',
+  value: 'R-01',
+  help: 'A code is safer than a name.',
+});
 export const sport = sportChoice('running');
-export const bodyMass = numberField({ label: 'Body mass', unit: 'kg', min: 20, max: 250, value: 66 });
+export const bodyMass = numberField({
+  label: 'Body mass',
+  unit: 'kg',
+  min: 20,
+  max: 250,
+  value: 66,
+});
 export const pace = paceChoice('min/km');
 
-export default [prose`## The athlete`, code, sport, bodyMass, pace];
+export default [
+  prose`## The athlete`,
+  code,
+  sport,
+  bodyMass,
+  pace,
+];

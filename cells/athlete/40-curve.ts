@@ -1,19 +1,33 @@
-import { fitCurve, prose, showCurve, usualErrors } from '#hourline';
+import {
+  fitCurve,
+  prose,
+  showCurve,
+  usualErrors,
+} from '#hourline';
 import { meter } from './15-protocol.ts';
 import { display, readings } from './25-readings.ts';
 import { baseline, model } from './35-model.ts';
 
 export const curve = fitCurve(readings, { model: model.value });
 
-// Every method that reads a level off a curve reads it off this one.
-export const reading = { curve: curve.model, baseline: baseline.value };
+// Methods that read a level off a curve read it off this one.
+export const reading = {
+  curve: curve.model,
+  baseline: baseline.value,
+};
 
-const beside = fitCurve(readings, { model: curve.model === 'cubic' ? 'exponential' : 'cubic' });
+const beside = fitCurve(readings, {
+  model: curve.model === 'cubic' ? 'exponential' : 'cubic',
+});
 
 export default [
   prose`
     ## The curve
-    Bars show what the meter repeats to. A curve that misses many of them describes some other athlete. The
-    dashed curve is another common choice, for comparison only.`,
-  showCurve(readings, [curve, beside], { display, error: usualErrors(meter.value) }),
+    Bars show what the meter repeats to. A curve that misses
+    many of them describes some other athlete. The dashed curve
+    is another common choice, for comparison only.`,
+  showCurve(readings, [curve, beside], {
+    display,
+    error: usualErrors(meter.value),
+  }),
 ];

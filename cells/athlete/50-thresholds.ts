@@ -1,15 +1,29 @@
-import { folded, prose, showThresholds, thresholdCautions, thresholdTable } from '#hourline';
-import { display, readings } from './25-readings.ts';
+import {
+  folded,
+  prose,
+  showThresholds,
+  thresholdCautions,
+  thresholdTable,
+} from '#hourline';
+import { display, readings, test } from './25-readings.ts';
 import { curve } from './40-curve.ts';
 import { sampling } from './65-sensitivity.ts';
+import { second } from './72-chosen.ts';
+
+const lt2 = second?.intensity ?? null;
 
 export default [
   prose`
     ## The thresholds, by every method
-    The first threshold is where lactate leaves its baseline, the second where it begins to run away. Each method
-    finds its own spot; a method that has no business with this test says so instead of guessing. The bars come
-    from the errors set further down.`,
+    The first threshold is where lactate leaves its baseline,
+    the second where it begins to run away. Each method finds
+    its own spot; a method that has no business with this test
+    says so instead of guessing. The bars come from the errors
+    set further down.`,
   showThresholds(readings, curve, sampling, { display }),
-  thresholdTable(sampling, { display }),
-  folded('To mind with single figures', prose`${thresholdCautions(sampling)}`),
+  thresholdTable(sampling, { display, test, lt2 }),
+  folded(
+    'To mind with single figures',
+    prose`${thresholdCautions(sampling)}`,
+  ),
 ];

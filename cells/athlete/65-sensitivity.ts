@@ -1,5 +1,13 @@
-import { prose, sampleThresholds, showSensitivity } from '#hourline';
-import { display, heartRates, readings } from './25-readings.ts';
+import {
+  prose,
+  sampleThresholds,
+  showSensitivity,
+} from '#hourline';
+import {
+  display,
+  heartRates,
+  readings,
+} from './25-readings.ts';
 import { reading } from './40-curve.ts';
 import { draws, scale, seed } from './61-draws.ts';
 import { error } from './62-errors.ts';
@@ -16,6 +24,7 @@ export const sampling = sampleThresholds(readings, {
 export default [
   prose`
     ## How far can each figure be trusted?
-    Each ridge shows where a method would have landed had this test's errors fallen otherwise.`,
+    Each ridge shows where a method would have landed had this
+    test's errors fallen otherwise.`,
   showSensitivity(sampling, readings, { display }),
 ];

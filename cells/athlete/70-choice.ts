@@ -1,18 +1,26 @@
 import { methodChoice, prose } from '#hourline';
 
 export const lt1 = methodChoice('LT1', 'baseline-plus-0.5');
-export const lt2 = methodChoice('LT2', 'minimum-equivalent-plus-1.5');
+export const lt2 = methodChoice(
+  'LT2',
+  'minimum-equivalent-plus-1.5',
+);
 
 export default [
   prose`
   ## Choose one of each
-  Training needs two numbers, so choose one method for each threshold, for its claim and not for its figure.
+  Training needs two numbers, so choose one method for each
+  threshold, for its claim and not for its figure.
 
-  - **First threshold (LT1):** below it lactate stays at its baseline; hours are possible.
-  - **Second threshold (LT2):** above it lactate keeps rising; the effort has an end in sight.
+  - **First threshold (LT1):** below it lactate stays at its
+    baseline; hours are possible.
+  - **Second threshold (LT2):** above it lactate keeps rising;
+    the effort has an end in sight.
 
-  The yardstick for the second is the **maximal lactate steady state**: the hardest effort of half an hour at which
-  lactate still levels off. Only rides or runs at constant intensity measure it; every method here estimates it.`,
+  The yardstick for the second is the **maximal lactate steady
+  state**: the hardest effort of half an hour at which lactate
+  still levels off. Only rides or runs at constant intensity
+  measure it; every method here estimates it.`,
   lt1,
   lt2,
 ];

@@ -1,5 +1,13 @@
-import { answerOf, figures, folded, methodCard, prose, thresholdFigure } from '#hourline';
-import { display } from './25-readings.ts';
+import {
+  answerOf,
+  figures,
+  folded,
+  methodCard,
+  prose,
+  thresholdFigure,
+  valuesTable,
+} from '#hourline';
+import { display, test } from './25-readings.ts';
 import { sampling } from './65-sensitivity.ts';
 import { lt1, lt2 } from './70-choice.ts';
 
@@ -7,6 +15,13 @@ export const first = answerOf(sampling, lt1.value);
 export const second = answerOf(sampling, lt2.value);
 
 export default [
-  figures(thresholdFigure('LT1', first, display), thresholdFigure('LT2', second, display)),
-  folded('What these two methods claim', prose`${methodCard(lt1.value)}\n\n${methodCard(lt2.value)}`),
+  figures(
+    thresholdFigure('LT1', first, display),
+    thresholdFigure('LT2', second, display),
+  ),
+  valuesTable(test, [first, second], { display }),
+  folded(
+    'What these two methods claim',
+    prose`${methodCard(lt1.value)}\n\n${methodCard(lt2.value)}`,
+  ),
 ];

@@ -50,7 +50,9 @@ export class Desk {
   /** Opens a shipped workbook by name or a stored one by id. */
   async open(name: string, run = true): Promise<void> {
     const shipped = shippedByName(name);
-    if (shipped) return this.#show(fresh(startFrom(shipped)), shipped.name, run);
+    if (shipped) {
+      return this.#attempt(async () => this.#show(fresh(await startFrom(shipped)), shipped.name, run));
+    }
     try {
       const stored = await readWorkbook(name);
       if (stored) return await this.#show(stored, stored.document.id, run && stored.mayRun);

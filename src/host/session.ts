@@ -137,7 +137,7 @@ export class Session {
   #receive(message: FrameMessage): void {
     switch (message.kind) {
       case 'ready':
-        this.#sendDocument();
+        void this.#sendDocument();
         break;
       case 'changed':
         if (this.phase === 'starting') break; // it has nothing yet, so it can have changed nothing
@@ -152,9 +152,15 @@ export class Session {
     }
   }
 
-  #sendDocument(): void {
-    const shipped = shippedByName(this.document.shipped)?.cells ?? null;
-    this.#link?.send({
+  async #sendDocument(): Promise<void> {
+    const link = this.#link;
+    // Without the shipped texts the workbook opens all the same; only cells cannot be reset.
+    const shipped =
+      (await shippedByName(this.document.shipped)
+        ?.cells()
+        .catch(() => null)) ?? null;
+    if (!link || link !== this.#link) return;
+    link.send({
       kind: 'open',
       document: this.document,
       shipped,

@@ -5,10 +5,10 @@ import { FORMAT, newId } from './workbookDocument.ts';
 export interface Shipped {
   name: string;
   title: string;
-  cells: CellText[];
+  cells(): Promise<CellText[]>;
 }
 
-const texts = (found: Record<string, string>): CellText[] =>
+export const texts = (found: Record<string, string>): CellText[] =>
   Object.entries(found)
     .map(([file, text]) => ({ name: file.slice(file.lastIndexOf('/') + 1), text }))
     .sort((a, b) => (a.name < b.name ? -1 : 1));
@@ -28,26 +28,34 @@ const runner = texts(
 const replacedBy = (others: CellText[], cell: CellText): CellText =>
   others.find((other) => other.name === cell.name) ?? cell;
 
+/** The other workbooks come in a script of their own, when one of them is opened. */
+const later = (name: keyof Awaited<typeof import('./laterWorkbooks.ts')>['LATER']) => async () =>
+  (await import('./laterWorkbooks.ts')).LATER[name];
+
 export const SHIPPED: readonly Shipped[] = [
-  { name: 'cyclist', title: 'Invented cyclist', cells: athlete },
+  { name: 'cyclist', title: 'Invented cyclist', cells: async () => athlete },
   {
     name: 'runner',
     title: 'Invented half-marathon runner',
-    cells: athlete.map((cell) => replacedBy(runner, cell)),
+    cells: async () => athlete.map((cell) => replacedBy(runner, cell)),
   },
+  { name: 'methods', title: 'Methods, one by one', cells: later('methods') },
+  { name: 'lactate-minimum', title: 'Lactate minimum test', cells: later('lactate-minimum') },
+  { name: 'reverse', title: 'Reverse test', cells: later('reverse') },
+  { name: 'bouts', title: 'Constant-load bouts', cells: later('bouts') },
 ];
 
 export const shippedByName = (name: string | null): Shipped | null =>
   SHIPPED.find((shipped) => shipped.name === name) ?? null;
 
 /** A new document of the reader's own that starts from a shipped workbook. */
-export function startFrom(shipped: Shipped): WorkbookDocument {
+export async function startFrom(shipped: Shipped): Promise<WorkbookDocument> {
   return {
     format: FORMAT,
     id: newId(),
     title: shipped.title,
     shipped: shipped.name,
-    cells: shipped.cells,
+    cells: await shipped.cells(),
     settings: {},
     changed: new Date().toISOString(),
   };

@@ -21,7 +21,11 @@ export interface Display {
  * How to show the intensities of a test. Of several second units the wanted one is taken where it applies, else
  * the usual one of the sport.
  */
-export function displayOf(test: StepTest, { x }: Readings, wanted: DisplayUnit | null = null): Display {
+export function displayOf(
+  test: Pick<StepTest, 'sport' | 'axis' | 'bodyMass'>,
+  { x }: Readings,
+  wanted: DisplayUnit | null = null,
+): Display {
   const { sport, axis, bodyMass } = test;
   const unit = unitOf(axis);
   const others = displayUnits(sport, axis, bodyMass).filter((other) => other !== unit);

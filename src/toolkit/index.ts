@@ -60,12 +60,14 @@ export { sampleThresholds } from '../physiology/samplingError.ts';
 export { boutVerdicts, bracketOf } from '../physiology/steadyBouts.ts';
 export { valuesAt } from '../physiology/valuesAt.ts';
 export { disagreements, methodRows } from './agreement.ts';
+export { boutsTable } from './boutsTable.ts';
 export { answered, answerOf, unanswered } from './methodRows.ts';
 export { showAgreement } from './showAgreement.ts';
 export { showLastStage } from './showLastStage.ts';
 export { showConstruction, showMethods } from './showMethods.ts';
 export { sensitivityTable, showSensitivity } from './showSensitivity.ts';
 export { methodCard, showThresholds, thresholdCautions, thresholdTable } from './showThresholds.ts';
+export { valuesTable } from './valuesTable.ts';
 
 // Training bands
 
@@ -84,4 +86,4 @@ export {
   percentWords,
   rangeWords,
 } from './display.ts';
-export { sayBands, sayPlanned, sayThreshold, thresholdFigure } from './sayings.ts';
+export { sayBands, sayPlanned, sayThreshold, steadyStateFigure, thresholdFigure } from './sayings.ts';

@@ -1,8 +1,9 @@
 import { withUnit } from '../base/format.ts';
 import type { Band, BandProbabilities, TrainingBands } from '../physiology/bands.ts';
+import type { SamplingResult } from '../physiology/samplingTypes.ts';
 import type { Figure, NoticeView } from '../view/view.ts';
 import { type Display, heartRateWords, intensityWords, percentWords, rangeWords } from './display.ts';
-import type { Answered } from './methodRows.ts';
+import { type Answered, answerOf, unanswered } from './methodRows.ts';
 import { limitsWords } from './showBands.ts';
 
 const NAMES = { LT1: 'First threshold', LT2: 'Second threshold' } as const;
@@ -13,13 +14,25 @@ export function thresholdFigure(claim: 'LT1' | 'LT2', answer: Answered | null, d
   const about = { label: `${NAMES[claim]} (${claim})`, tone: TONES[claim] };
   if (answer === null)
     return { ...about, value: 'no answer', note: 'The reason stands with the methods above.' };
+  return { ...figureOf(answer, display), ...about };
+}
+
+function figureOf(answer: Answered, display: Display): Pick<Figure, 'value' | 'range' | 'note'> {
   const { intensity, interval, sd, heartRate, name } = answer;
   return {
-    ...about,
     value: intensityWords(intensity, display, { sd }),
     range: interval === null ? lostWords(answer) : `95 % interval ${rangeWords(interval, display, { sd })}`,
     note: [name, secondUnit(intensity, display, sd), bpm(heartRate)].filter(Boolean).join(' · '),
   };
+}
+
+/** The maximal lactate steady state by one method as a headline number; the reason when there is none. */
+export function steadyStateFigure(result: SamplingResult, method: string, display: Display): Figure {
+  const label = 'Maximal lactate steady state';
+  const answer = answerOf(result, method);
+  if (answer !== null) return { ...figureOf(answer, display), label, tone: 'second' };
+  const reason = unanswered(result).find((refused) => refused.id === method)?.reason;
+  return { label, tone: 'second', value: 'no answer', ...(reason && { note: reason }) };
 }
 
 /** Why an answer has no interval. */

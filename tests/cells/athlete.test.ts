@@ -1,13 +1,7 @@
-import { readFileSync } from 'node:fs';
-import path from 'node:path';
 import { afterEach, describe, expect, test, vi } from 'vitest';
 import type { GridValue } from '../../src/base/grid.ts';
-import { isControl } from '../../src/view/controls.ts';
-import { isView, type Showable, type View } from '../../src/view/view.ts';
-import type { Engine } from '../../src/workbook/engineTypes.ts';
-import { cellsIn, faults, type Moves, moveControls, openWorkbook } from './workbook.ts';
-
-const root = path.resolve(import.meta.dirname, '../..');
+import { grid, shown, textsOf } from './shown.ts';
+import { cellsIn, type Moves, moveControls, openWorkbook } from './workbook.ts';
 
 // The whole workbook runs in each test; a busy machine takes its time.
 vi.setConfig({ testTimeout: 60_000 });
@@ -19,61 +13,6 @@ afterEach(() => {
   expect(errors.mock.calls).toEqual([]);
 });
 
-/** Every text that a reader would see. Charts give their title, summary and table. */
-function textsOf(shown: Showable | unknown): string[] {
-  if (shown === null || shown === undefined) return [];
-  if (typeof shown === 'string' || typeof shown === 'number') return [String(shown)];
-  if (Array.isArray(shown)) return shown.flatMap(textsOf);
-  // An empty number field has the value null and shows nothing.
-  if (isControl(shown)) return [shown.label, shown.help ?? '', JSON.stringify(shown.value ?? '')];
-  if (!isView(shown)) throw new Error(`not a thing to show: ${JSON.stringify(shown)}`);
-  return viewTexts(shown);
-}
-
-function viewTexts(view: View): string[] {
-  switch (view.view) {
-    case 'prose':
-      return [view.markdown];
-    case 'notice':
-      return [view.title, view.body];
-    case 'figures':
-      return view.figures.flatMap((f) => [f.label, f.value, f.range ?? '', f.note ?? '']);
-    case 'stack':
-      return [view.folded ?? '', ...view.items.flatMap(textsOf)];
-    case 'chart':
-      return [view.title, view.summary, ...(view.data ? viewTexts(view.data) : [])];
-    case 'table':
-      return [
-        view.caption,
-        view.note ?? '',
-        ...view.columns.map((c) => `${c.heading} ${c.unit ?? ''}`),
-        ...view.rows.flatMap((row) => Object.values(row).map((v) => v ?? '')),
-      ];
-  }
-}
-
-const UNFIT = /NaN|undefined|Infinity|\[object|\bnull\b/;
-
-interface Shown {
-  engine: Engine;
-  /** What each cell shows, as text. */
-  text: Map<string, string>;
-}
-
-/** A shipped workbook after these moves; every cell must have run cleanly and show nothing unfit. */
-async function shown(moves: Moves = {}, workbook?: 'athlete' | 'athlete-runner'): Promise<Shown> {
-  const engine = await openWorkbook(workbook);
-  await moveControls(engine, moves);
-  expect(faults(engine.states())).toEqual([]);
-  const text = new Map(engine.states().map((s) => [s.name.replace('.ts', ''), textsOf(s.shown).join('\n')]));
-  for (const [name, all] of text) expect(all.match(UNFIT)?.[0] ?? '', `${name}: ${all}`).toBe('');
-  return { engine, text };
-}
-
-const grid = (headings: string[], ...rows: (string | number)[][]): GridValue => ({
-  headings,
-  rows: rows.map((row) => row.map(String)),
-});
 const stagesOf = (value: GridValue): Moves => ({ '20-stages': { stages: value } });
 const POWER = ['power (W)', 'lactate (mmol/L)'];
 
@@ -92,28 +31,9 @@ describe('the shipped workbooks', () => {
     expect(textsOf(summary.default).join('\n')).toBe(text.get('90-summary'));
   });
 
-  test('no cell is longer than a paragraph of 25 lines', () => {
-    for (const folder of ['athlete', 'athlete-runner']) {
-      for (const [name, text] of cellsIn(folder)) {
-        expect(text.trimEnd().split('\n').length, `${folder}/${name}`).toBeLessThanOrEqual(25);
-      }
-    }
-  });
-
   test('the runner overrides cells of the athlete workbook, and adds none', () => {
     const names = [...cellsIn('athlete').keys()];
     for (const name of cellsIn('athlete-runner').keys()) expect(names).toContain(name);
-  });
-
-  test.each([
-    ['athlete', 'invented-cyclist'],
-    ['athlete-runner', 'invented-half-marathon-runner'],
-  ])('the stages in %s are those of data/%s.csv and say that they are invented', (folder, file) => {
-    const csv = readFileSync(path.join(root, 'data', `${file}.csv`), 'utf8').trimEnd();
-    expect(csv).toMatch(/^# Invented data/);
-    const cell = cellsIn(folder).get('20-stages.ts')!;
-    expect(cell).toContain(`\`${csv}\n\``);
-    expect(cell).toContain('**invented**');
   });
 
   test('the runner reads speed, pace and heart rate, the cyclist power and W/kg', async () => {

@@ -17,15 +17,26 @@ export function cellsIn(folder: string): Map<string, string> {
   return new Map(files.map((file) => [file, readFileSync(path.join(cellsFolder, folder, file), 'utf8')]));
 }
 
-/** The shipped workbooks: the runner's overrides cells of the athlete's by name. */
-export function shipped(workbook: 'athlete' | 'athlete-runner'): CellText[] {
-  const cells = cellsIn('athlete');
+/** Folders of the shipped workbooks. */
+export const WORKBOOKS = [
+  'athlete',
+  'athlete-runner',
+  'methods',
+  'lactate-minimum',
+  'reverse',
+  'bouts',
+] as const;
+export type Workbook = (typeof WORKBOOKS)[number];
+
+/** A shipped workbook: the runner's overrides cells of the athlete's by name. */
+export function shipped(workbook: Workbook): CellText[] {
+  const cells = cellsIn(workbook === 'athlete-runner' ? 'athlete' : workbook);
   if (workbook === 'athlete-runner') for (const [name, text] of cellsIn(workbook)) cells.set(name, text);
   return [...cells].map(([name, text]) => ({ name, text }));
 }
 
 /** A shipped workbook in the real engine, with no document. */
-export async function openWorkbook(workbook: 'athlete' | 'athlete-runner' = 'athlete'): Promise<Engine> {
+export async function openWorkbook(workbook: Workbook = 'athlete'): Promise<Engine> {
   const engine = createEngine({
     read: readCell,
     libraries: {

@@ -1,0 +1,18 @@
+import {
+  meterChoice,
+  numberField,
+  prose,
+  sportChoice,
+} from '#hourline';
+
+export const sport = sportChoice('cycling');
+export const bodyMass = numberField({
+  label: 'Body mass',
+  unit: 'kg',
+  min: 20,
+  max: 250,
+  value: 72,
+});
+export const meter = meterChoice('handheld');
+
+export default [prose`## The test`, [sport, bodyMass, meter]];

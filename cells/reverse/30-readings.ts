@@ -1,0 +1,29 @@
+import {
+  checkTest,
+  displayOf,
+  heartRatesOf,
+  prose,
+  readStepTest,
+  showChecks,
+  usableReadings,
+} from '#hourline';
+import * as about from './10-athlete.ts';
+import { stages } from './20-stages.ts';
+
+const test = readStepTest(stages.value, {
+  protocol: 'reverse',
+  sport: about.sport.value,
+  bodyMass: about.bodyMass.value,
+  stageMinutes: about.stageMinutes.value,
+});
+export const readings = usableReadings(test);
+export const heartRates = heartRatesOf(test);
+export const display = displayOf(test, readings);
+
+export default [
+  prose`
+    ## Was it a good test?
+    ${readings.x.length} stages give a point.
+    ${[...readings.notes, ...test.notes].join(' ')}`,
+  showChecks(checkTest(test)),
+];
