@@ -90,17 +90,19 @@ async function buildLibraries(): Promise<Record<LibraryName, string>> {
 /** Inside a script element, these three would end the script or change how its end is found. */
 const inlineable = (code: string) => code.replace(/<(?=\/script|script|!--)/gi, '\\x3c');
 
-/** What the frame would have to parse before the first chart, parsed now: the workbooks that open at first. */
+/** Folders of the workbooks that Hourline may open on; the others can wait for the parser. */
+const EARLY = ['athlete', 'athlete-runner'];
+
+/** What the frame would have to parse before the first chart, parsed now. */
 function shippedReads(): Record<string, PackedRead> {
-  const folder = path.join(root, 'cells');
-  const files = readdirSync(folder, { recursive: true, encoding: 'utf8' }).filter((file) =>
-    /^athlete.*\.ts$/.test(file),
-  );
   const reads: Record<string, PackedRead> = {};
-  for (const file of files) {
-    const text = readFileSync(path.join(folder, file), 'utf8');
-    const packed = packRead(text, readCell(text));
-    if (packed) reads[keyOf(text)] = packed;
+  for (const name of EARLY) {
+    const folder = path.join(root, 'cells', name);
+    for (const file of readdirSync(folder)) {
+      const text = readFileSync(path.join(folder, file), 'utf8');
+      const packed = packRead(text, readCell(text));
+      if (packed) reads[keyOf(text)] = packed;
+    }
   }
   return reads;
 }
