@@ -20,7 +20,8 @@ rest,,0,68,1.3,
 export default [
   prose`
     ## The stages
-    One row a stage. These readings are **invented**; the one at
-    9 km/h is too high, and the last stage was not finished.`,
+    One row a stage. These readings are **invented**; the one
+    at 9 km/h is too high, and the last stage was not
+    finished.`,
   stages,
 ];

@@ -20,9 +20,9 @@ export const meter = meterChoice('handheld');
 export default [
   prose`
     ## How the test was done
-    Thresholds belong to a protocol. Compare only tests with the
-    same stages, steps, pauses, meter, finger or ear, and the
-    same machine.`,
+    Thresholds belong to a protocol. Compare only tests with
+    the same stages, steps, pauses, meter, finger or ear, and
+    the same machine.`,
   stageMinutes,
   effort,
   lastStage,

@@ -7,8 +7,8 @@ export const recovery = recoveryGrid({
 export default folded(
   'Samples after the end, if you took any',
   prose`
-    A row for each: minutes since the end of the last stage, and
-    lactate. They serve the individual anaerobic threshold
+    A row for each: minutes since the end of the last stage,
+    and lactate. They serve the individual anaerobic threshold
     alone, which then appears among the methods.`,
   recovery,
 );

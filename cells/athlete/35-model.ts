@@ -1,4 +1,8 @@
-import { baselineChoice, modelChoice, prose } from '#hourline';
+import {
+  baselineChoice,
+  modelChoice,
+  prose,
+} from '#hourline';
 
 export const model = modelChoice('exponential');
 export const baseline = baselineChoice('lowest-two');

@@ -8,7 +8,9 @@ import { meter } from './15-protocol.ts';
 import { display, readings } from './25-readings.ts';
 import { baseline, model } from './35-model.ts';
 
-export const curve = fitCurve(readings, { model: model.value });
+export const curve = fitCurve(readings, {
+  model: model.value,
+});
 
 // Methods that read a level off a curve read it off this one.
 export const reading = {
@@ -24,8 +26,8 @@ export default [
   prose`
     ## The curve
     Bars show what the meter repeats to. A curve that misses
-    many of them describes some other athlete. The dashed curve
-    is another common choice, for comparison only.`,
+    many of them describes some other athlete. The dashed
+    curve is another common choice, for comparison only.`,
   showCurve(readings, [curve, beside], {
     display,
     error: usualErrors(meter.value),

@@ -11,8 +11,8 @@ export default [
   prose`
     ### The last stage
     Some methods hang on where the test ended. When its last
-    stage was not finished, they change with what it counts for;
-    the choice is made with the protocol above.`,
+    stage was not finished, they change with what it counts
+    for; the choice is made with the protocol above.`,
   showLastStage(test, {
     ...reading,
     toExhaustion: wentToExhaustion(effort.value),

@@ -19,7 +19,14 @@ export default [
   prose`
     ## What may be off
     No reading is exact. Set what you know of your meter and
-    your hands; the figures follow. Calibration is one error for
-    the whole test: it moves all readings together.`,
-  [repeatability, gain, offset, rounding, delay, contamination],
+    your hands; the figures follow. Calibration is one error
+    for the whole test: it moves all readings together.`,
+  [
+    repeatability,
+    gain,
+    offset,
+    rounding,
+    delay,
+    contamination,
+  ],
 ];

@@ -34,8 +34,8 @@ export const seed = numberField({
 
 export default [
   prose`
-    The machine is not exact either. The figures come from many
-    invented repeats of this one test, the draws; the same seed
-    gives the same draws.`,
+    The machine is not exact either. The figures come from
+    many invented repeats of this one test, the draws; the
+    same seed gives the same draws.`,
   [intensityScale, intensityJitter, scale, draws, seed],
 ];

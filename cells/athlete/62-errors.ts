@@ -24,7 +24,7 @@ const shared = (lactate: number) =>
 
 export default prose`
   So a single reading of 2 mmol/L is good to about
-  ${lactateWords(2 * spread(2), 1)} either way, one of 4 mmol/L
-  to ${lactateWords(2 * spread(4), 1)}; and a meter that is off
-  carries all readings near 4 mmol/L along by up to
-  ${lactateWords(2 * shared(4), 1)} together.`;
+  ${lactateWords(2 * spread(2), 1)} either way, one of 4
+  mmol/L to ${lactateWords(2 * spread(4), 1)}; and a meter
+  that is off carries all readings near 4 mmol/L along by up
+  to ${lactateWords(2 * shared(4), 1)} together.`;

@@ -22,6 +22,7 @@ export default [
   valuesTable(test, [first, second], { display }),
   folded(
     'What these two methods claim',
-    prose`${methodCard(lt1.value)}\n\n${methodCard(lt2.value)}`,
+    prose`${methodCard(lt1.value)}`,
+    prose`${methodCard(lt2.value)}`,
   ),
 ];

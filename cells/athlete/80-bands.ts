@@ -27,14 +27,17 @@ export default [
   prose`
     ## Training bands
     Easy, threshold and hard. Hatched ranges are undecided: in
-    them the test cannot say on which side of the threshold the
-    athlete is, so plan outside them.`,
+    them the test cannot say on which side of the threshold
+    the athlete is, so plan outside them.`,
   showBands(bands, sampling, { ...chosen, display }),
   bands.bands && bandTable(bands.bands, { display }),
   bands.five &&
     folded(
       'Five bands instead',
-      bandTable(bands.five, { display, caption: 'Five bands' }),
+      bandTable(bands.five, {
+        display,
+        caption: 'Five bands',
+      }),
     ),
   folded(
     'Heart rate',

@@ -9,7 +9,7 @@ import { display } from './25-readings.ts';
 import { first, second } from './72-chosen.ts';
 import { bands } from './80-bands.ts';
 
-// Repeated tests of one cyclist differ by 3.5 %, meter included
+// Repeated tests of one cyclist differ by 3.5 %, all included
 // (Pallarés 2016, PLoS ONE 11:e0163389, abstract).
 const change =
   1.96 *
@@ -26,10 +26,10 @@ export default prose`
 
   ${sayBands(bands, display)}
 
-  A threshold session that still feels manageable can already be
-  too hard: what counts is to finish it with some left,
-  breathing under control, heart rate not drifting off. In doubt
-  go lower; it costs little.
+  A threshold session that still feels manageable can already
+  be too hard: what counts is to finish it with some left,
+  breathing under control, heart rate not drifting off. In
+  doubt go lower; it costs little.
 
   Test again on the same protocol. Below a change of about
   ${intensityWords(change, display)} nobody can say that you

@@ -3,13 +3,13 @@ import { prose } from '#hourline';
 export default prose`
   # Constant-load bouts
 
-  The yardstick of the second threshold: several efforts of half
-  an hour at constant intensity, each on a day of its own. In
-  the hardest one in which lactate still levels off lies the
-  maximal lactate steady state: it may rise by no more than 1.0
-  mmol/L from minute 10 to minute 30.
+  The yardstick of the second threshold: several efforts of
+  half an hour at constant intensity, each on a day of its
+  own. In the hardest one in which lactate still levels off
+  lies the maximal lactate steady state: it may rise by no
+  more than 1.0 mmol/L from minute 10 to minute 30.
 
-  **The athlete and all readings are invented.** Enter your own
-  bouts below, a row for each sample. A bout that had to be
-  given up says no under completed.
+  **The athlete and all readings are invented.** Enter your
+  own bouts below, a row for each sample. A bout that had to
+  be given up says no under completed.
 `;

@@ -22,6 +22,7 @@ power (W),minute,lactate (mmol/L),completed
 
 export default [
   prose`
-    These readings are **invented**: four bouts on four days.`,
+    These readings are **invented**: four bouts on four
+    days.`,
   bouts,
 ];

@@ -7,10 +7,10 @@ export default prose`
   minutes lets it spread, then stages rise from easy to hard.
   While the effort is easy, lactate is cleared faster than it
   appears and falls; where it stops falling and begins to rise
-  lies the lactate minimum, taken as an estimate of the maximal
-  lactate steady state.
+  lies the lactate minimum, taken as an estimate of the
+  maximal lactate steady state.
 
-  **The athlete and all readings are invented.** Enter your own
-  test below: the lactate after the rest goes into a row marked
-  recovery above the first stage.
+  **The athlete and all readings are invented.** Enter your
+  own test below: the lactate after the rest goes into a row
+  marked recovery above the first stage.
 `;

@@ -19,7 +19,8 @@ rest,,0,63,1.2,
 
 export default [
   prose`
-    One row a stage. These readings are **invented**; the first
-    one is too high, and the last stage was not finished.`,
+    One row a stage. These readings are **invented**; the
+    first one is too high, and the last stage was not
+    finished.`,
   stages,
 ];

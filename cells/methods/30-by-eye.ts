@@ -16,10 +16,10 @@ export default [
   prose`
     ## First, look
     Before any line is drawn: where would you put the two
-    thresholds? Let somebody else look too, without telling each
-    other, and enter what each of you reads off the bare points
-    beneath. It is the oldest method, and its error is the
-    difference between you.`,
+    thresholds? Let somebody else look too, without telling
+    each other, and enter what each of you reads off the bare
+    points beneath. It is the oldest method, and its error is
+    the difference between you.`,
   leaves,
   steep,
 ];

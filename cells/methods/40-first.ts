@@ -1,8 +1,14 @@
 import { methodSwitch, prose } from '#hourline';
 
 export const firstRise = methodSwitch('first-rise');
-export const plus03 = methodSwitch('baseline-plus-0.3', false);
-export const plus04 = methodSwitch('baseline-plus-0.4', false);
+export const plus03 = methodSwitch(
+  'baseline-plus-0.3',
+  false,
+);
+export const plus04 = methodSwitch(
+  'baseline-plus-0.4',
+  false,
+);
 export const plus05 = methodSwitch('baseline-plus-0.5');
 export const plus10 = methodSwitch('baseline-plus-1.0');
 export const fixed20 = methodSwitch('fixed-2.0');

@@ -6,7 +6,9 @@ export const modifiedExponential = methodSwitch(
   false,
 );
 export const turnPoint2 = methodSwitch('turn-point-2');
-export const individual = methodSwitch('individual-anaerobic');
+export const individual = methodSwitch(
+  'individual-anaerobic',
+);
 export const fixedSlope = methodSwitch('fixed-slope');
 export const derivative = methodSwitch('second-derivative');
 export const secondRise = methodSwitch('second-rise');

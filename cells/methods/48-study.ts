@@ -26,7 +26,8 @@ const curve = fitCurve(readings, { model: 'exponential' });
 export default [
   prose`
     ## All that are switched on
-    One answer a row, each let down from the curve. Marks beside
-    the curve belong to methods that read another one.`,
+    One answer a row, each let down from the curve. Marks
+    beside the curve belong to methods that read another
+    one.`,
   showThresholds(readings, curve, chosen, { display }),
 ];

@@ -7,11 +7,11 @@ export default [
   prose`
     ## A level that is the same for everybody
     Four mmol/L began as the average of a group. An athlete
-    whose lactate stays low reaches them late or never, another
-    meets them while riding easily. The answer is steady all the
-    same, for the curve is steep there: steady is not the same
-    as right. A meter that reads 5 % high moves it in every test
-    alike.`,
+    whose lactate stays low reaches them late or never,
+    another meets them while riding easily. The answer is
+    steady all the same, for the curve is steep there: steady
+    is not the same as right. A meter that reads 5 % high
+    moves it in every test alike.`,
   [fixed20, fixed30, fixed35, fixed40],
   showMethods(
     study,

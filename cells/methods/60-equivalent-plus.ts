@@ -5,11 +5,11 @@ import { study } from './48-study.ts';
 export default [
   prose`
     ## From the least equivalent up
-    The athlete's own floor, taken where a watt costs least, and
-    a fixed rise from there. It joins two ideas you have seen:
-    an individual start and a level. It is among the steadiest,
-    since the floor is a low flat part and the target lies where
-    the curve is steep.`,
+    The athlete's own floor, taken where a watt costs least,
+    and a fixed rise from there. It joins two ideas you have
+    seen: an individual start and a level. It is among the
+    steadiest, since the floor is a low flat part and the
+    target lies where the curve is steep.`,
   [equivalent10, equivalent15],
   showMethods(
     study,

@@ -5,8 +5,8 @@ import { chosen } from './48-study.ts';
 export default [
   prose`
     ## What moves each of them?
-    All readings a little higher, all in proportion, or one left
-    out. Where a method rests on one reading, that reading is
-    named.`,
+    All readings a little higher, all in proportion, or one
+    left out. Where a method rests on one reading, that
+    reading is named.`,
   sensitivityTable(chosen, readings, { display }),
 ];

@@ -10,7 +10,8 @@ export default [
     Three more ask for a protocol of their own and so have
     nothing to say here. Each has a workbook of its own:
     *Lactate minimum test*, *Reverse test* and *Constant-load
-    bouts*. The last is the yardstick of the second threshold.`,
+    bouts*. The last is the yardstick of the second
+    threshold.`,
   showMethods(
     study,
     'lactate-minimum',

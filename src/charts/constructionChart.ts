@@ -128,16 +128,24 @@ function intervalBar(
   return Plot.ruleY([bar], { x1: 'from', x2: 'to', y: () => foot, ...style });
 }
 
-/** The answer in words, on the side of the mark where there is room. */
+/** Share of the picture's width that an answer to the right of its mark needs. */
+const ROOM = 0.25;
+
+/**
+ * The answer in words: right of the mark and below it, where a curve that bends upward leaves room; left and above at
+ * the right edge; above a peak.
+ */
 function answerLabel(
   Plot: typeof PlotModule,
   { construction, answer }: ConstructionChartData,
   { x: [low, high] }: Scaling,
 ): PlotModule.Markish {
-  const mark = construction.marks.find((m) => m.kind === 'point' && m.role === 'answer');
+  const { marks } = construction;
+  const mark = marks.find((m) => m.kind === 'point' && m.role === 'answer');
   if (mark?.kind !== 'point' || answer === null) return null;
   const [x, y] = mark.at;
-  const onRight = x - low < (high - low) * 0.3;
+  const onRight = high - x > ROOM * (high - low);
+  const isPeak = !marks.some((m) => m.kind === 'readings' && m.y.some((value) => value > y));
   return Plot.text([answer], {
     x: () => x,
     y: () => y,
@@ -145,7 +153,7 @@ function answerLabel(
     fontWeight: 600,
     textAnchor: onRight ? 'start' : 'end',
     dx: onRight ? 10 : -10,
-    dy: -12,
+    dy: onRight && !isPeak ? 14 : -14,
   });
 }
 

@@ -34,7 +34,11 @@ function placesOf(mark: Mark): Place[] {
   }
 }
 
-const rangeOf = (values: readonly number[]): [number, number] => [Math.min(...values), Math.max(...values)];
+/** Smallest and greatest value; a single one gets room on both sides. */
+function rangeOf(values: readonly number[]): [number, number] {
+  const [low, high] = [Math.min(...values), Math.max(...values)];
+  return low < high ? [low, high] : [0.95 * low, 1.05 * high || 1];
+}
 
 /** Steps of a logarithmic lactate axis, mmol/L: what fits between 1 and 10, and on either side. */
 const LOG_STEPS = [0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50];
@@ -42,7 +46,8 @@ const LOG_STEPS = [0.1, 0.2, 0.5, 1, 2, 5, 10, 20, 50];
 export function constructionScales({ axes, marks }: Construction): Scaling {
   const places = marks.flatMap(placesOf);
   const levels = marks.flatMap((mark) => (mark.kind === 'level' ? [mark.y] : []));
-  const uprights = marks.flatMap((mark) => (mark.kind === 'upright' ? [mark.x] : []));
+  // A bout that was given up has no rise but has to be in sight; what a rater enters may be far off.
+  const uprights = marks.flatMap((mark) => (mark.kind === 'upright' && axes.y === 'rise' ? [mark.x] : []));
   const [left, right] = rangeOf([...places.map(([x]) => x), ...uprights]);
   const [bottom, top] = rangeOf([...places.map(([, y]) => y), ...levels]);
   if (axes.logarithmic && left > 0 && bottom > 0) {

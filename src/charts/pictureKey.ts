@@ -69,7 +69,13 @@ export function keyMark({ entries }: KeyLayout, colour: string): PlotModule.Rend
       const { x, y, text } = entry;
       const { tag, look } = sampleOf(entry, colour);
       add(tag, look);
-      add('text', { x: x + SAMPLE + 6, y, dy: '0.32em', fill: COLOUR.ink }).textContent = text;
+      add('text', {
+        x: x + SAMPLE + 6,
+        y,
+        dy: '0.32em',
+        'text-anchor': 'start',
+        fill: COLOUR.ink,
+      }).textContent = text;
     }
     return group as SVGElement;
   };

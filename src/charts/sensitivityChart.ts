@@ -29,6 +29,8 @@ export interface SensitivityChartData {
 
 const ROW = 44;
 const RIDGE = 26;
+/** Bars of stages leave room for their share above them. */
+const BAR = 14;
 
 /** One ridge a method on one intensity axis: where its answer would fall if the test's errors fell otherwise. */
 export function sensitivityChart(spec: SensitivityChartData): ChartView {
@@ -112,7 +114,7 @@ function stageBars(Plot: typeof PlotModule, bases: readonly Base[], half: number
       .map((s) => ({
         ...s,
         y1: row.y,
-        y2: row.y - (RIDGE * s.share) / peak,
+        y2: row.y - (BAR * s.share) / peak,
         colour: claimColour(row.claim),
       }));
   });

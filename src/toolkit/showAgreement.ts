@@ -1,10 +1,10 @@
-import { type Agreement, agreementOf, type MethodPair } from '../physiology/agreement.ts';
+import { type Agreement, agreementOf } from '../physiology/agreement.ts';
 import { methodById } from '../physiology/methods/index.ts';
 import type { Claim } from '../physiology/methods/method.ts';
 import type { SamplingResult } from '../physiology/samplingTypes.ts';
 import { prose, type StackView, stack, type TableRow, type TableView, table } from '../view/view.ts';
 import { bareIntensity, type Display, intensityWords } from './display.ts';
-import { answerOf } from './methodRows.ts';
+import { answerOf, spanWords } from './methodRows.ts';
 
 const NAMES: Record<Claim, string> = {
   LT1: 'First threshold',
@@ -13,6 +13,7 @@ const NAMES: Record<Claim, string> = {
 };
 
 const nameOf = (id: string): string => methodById(id).name;
+const namesOf = (ids: readonly string[]): string => ids.map((id) => `*${nameOf(id)}*`).join(', ');
 
 /**
  * How far the methods for one threshold agree on this test: their spread, the groups that the errors of the test do
@@ -22,64 +23,88 @@ export function showAgreement(result: SamplingResult, { display }: { display: Di
   const all = agreementOf(result);
   if (all.length === 0) return stack(prose`No method has an answer, so there is nothing to compare.`);
   return stack(
-    prose`${all.map((agreement) => agreementWords(agreement, display)).join('\n')}`,
-    groupTable(all, result, display),
+    prose`${all.map((agreement) => agreementWords(agreement, result, display)).join('\n')}`,
+    apartTable(all, result, display),
   );
 }
 
-function agreementWords(agreement: Agreement, display: Display): string {
-  const { claim, methods, lowest, highest } = agreement;
-  const name = NAMES[claim];
-  if (methods.length === 1) return `- **${name}.** One method answers: ${nameOf(methods[0]!)}.`;
-  const span = `${bareIntensity(lowest, display)} to ${intensityWords(highest, display)}`;
-  return `- **${name}.** ${methods.length} methods, from ${span}. ${pairWords(agreement, display)}${lengthWords(agreement)}`;
+function agreementWords(agreement: Agreement, result: SamplingResult, display: Display): string {
+  const { claim, methods } = agreement;
+  if (methods.length === 1) return `- **${NAMES[claim]}.** One method answers: *${nameOf(methods[0]!)}*.`;
+  const span = spanWords(
+    methods.map((id) => answerOf(result, id)!),
+    display,
+  );
+  const parts = [
+    `${methods.length} methods, ${span}.`,
+    pairWords(agreement, display),
+    groupWords(agreement),
+    lengthWords(agreement),
+  ];
+  return `- **${NAMES[claim]}.** ${parts.join(' ')}`;
 }
 
 function pairWords({ pairs }: Agreement, display: Display): string {
   const apart = pairs.filter((pair) => pair.beyondError);
   const unknown = pairs.filter((pair) => pair.otherWay === null).length;
-  const unjudged = unknown === 0 ? '' : ` ${unknown} cannot be judged: too few draws answer both.`;
+  const unjudged = unknown === 0 ? '' : ` ${unknown} cannot be judged, for too few draws answer both.`;
   if (apart.length === 0)
     return `No two of them lie further apart than the errors of the test explain.${unjudged}`;
-  const widest = apart.reduce((a, b) => (b.difference > a.difference ? b : a));
-  const most = `${nameOf(widest.lower)} and ${nameOf(widest.higher)} (${differenceWords(widest, display)} apart)`;
-  return `Of ${pairs.length} pairs ${apart.length} lie further apart than the errors explain, most of all ${most}.${unjudged}`;
+  const { lower, higher, difference } = apart.reduce((a, b) => (b.difference > a.difference ? b : a));
+  const most = `${namesOf([lower, higher])}, ${intensityWords(difference, display)}`;
+  return `Of ${pairs.length} pairs ${apart.length} lie further apart than the errors explain, the widest ${most}.${unjudged}`;
 }
 
-const differenceWords = ({ difference }: MethodPair, display: Display): string =>
-  intensityWords(difference, display);
+/** Whether there is a gap between groups of methods; in one long group neighbours agree and the ends may not. */
+function groupWords({ clusters, pairs }: Agreement): string {
+  if (clusters.length > 1) return `They fall into groups: ${clusters.map(namesOf).join('; ')}.`;
+  return pairs.some((pair) => pair.beyondError)
+    ? 'There is no gap between groups: each agrees with a neighbour, the ends do not.'
+    : '';
+}
 
 /** Which way stages shorter than those of the papers are known to move the answers. */
 function lengthWords({ shorterStages: { higher, lower, little } }: Agreement): string {
-  const names = (ids: readonly string[]) => ids.map(nameOf).join(', ');
   const parts = [
-    ...(higher.length > 0 ? [`put ${names(higher)} higher`] : []),
-    ...(lower.length > 0 ? [`put ${names(lower)} lower`] : []),
-    ...(little.length > 0 ? [`hardly move ${names(little)}`] : []),
+    ...(higher.length > 0 ? [`put ${namesOf(higher)} higher`] : []),
+    ...(lower.length > 0 ? [`put ${namesOf(lower)} lower`] : []),
+    ...(little.length > 0 ? [`hardly move ${namesOf(little)}`] : []),
   ];
-  return parts.length === 0 ? '' : ` Shorter stages ${parts.join('; ')}.`;
+  return parts.length === 0 ? '' : `Shorter stages ${parts.join('; ')}.`;
 }
 
-function groupTable(all: readonly Agreement[], result: SamplingResult, display: Display): TableView {
-  const rows = all.flatMap(({ claim, clusters }): TableRow[] => [
-    { methods: NAMES[claim], range: '', tone: 'strong' },
-    ...clusters.map((ids) => ({ methods: ids.map(nameOf).join(', '), range: rangeOf(ids, result, display) })),
+/** Each method with those that it does not agree with. */
+function apartTable(all: readonly Agreement[], result: SamplingResult, display: Display): TableView {
+  const rows = all.flatMap((agreement): TableRow[] => [
+    { method: NAMES[agreement.claim], answer: '', apart: '', tone: 'strong' },
+    ...agreement.methods.map((id) => ({
+      method: nameOf(id),
+      answer: answerWords(id, result, display),
+      apart: apartFrom(id, agreement),
+    })),
   ]);
   return table({
-    caption: 'Groups that the errors of this test do not tell apart',
+    caption: 'Which methods disagree',
     columns: [
-      { key: 'methods', heading: 'Methods' },
-      { key: 'range', heading: 'Answers', unit: display.unit, align: 'right' },
+      { key: 'method', heading: 'Method' },
+      { key: 'answer', heading: 'Answer', unit: display.unit, align: 'right' },
+      { key: 'apart', heading: 'Further away than the errors explain' },
     ],
     rows,
-    note: 'Each method of a group agrees with a neighbour in it; the two ends of a long group may not.',
+    note: 'Two methods disagree when one lies below the other in all but 2.5 % of the draws that both answer.',
   });
 }
 
-function rangeOf(ids: readonly string[], result: SamplingResult, display: Display): string {
-  const [low, high] = [ids[0]!, ids.at(-1)!].map((id) => {
-    const { intensity, sd } = answerOf(result, id)!;
-    return bareIntensity(intensity, display, { sd });
+function answerWords(id: string, result: SamplingResult, display: Display): string {
+  const { intensity, sd } = answerOf(result, id)!;
+  return bareIntensity(intensity, display, { sd });
+}
+
+function apartFrom(id: string, { pairs }: Agreement): string {
+  const others = pairs.flatMap(({ lower, higher, beyondError }) => {
+    if (!beyondError) return [];
+    if (lower === id) return [higher];
+    return higher === id ? [lower] : [];
   });
-  return low === high ? low! : `${low}–${high}`;
+  return others.length === 0 ? 'none' : others.map(nameOf).join(' · ');
 }

@@ -24,7 +24,7 @@ describe.each(WORKBOOKS)('the workbook %s', (workbook) => {
     for (const [name, text] of cellsIn(workbook)) {
       expect(linesOfCode(text), name).toBeLessThanOrEqual(25);
       const code = text.replace(/# Invented data[^`]*/, '');
-      for (const line of code.split('\n')) expect(line.length, `${name}: ${line}`).toBeLessThanOrEqual(66);
+      for (const line of code.split('\n')) expect(line.length, `${name}: ${line}`).toBeLessThanOrEqual(62);
     }
   });
 });
