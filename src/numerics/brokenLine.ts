@@ -55,7 +55,9 @@ export class BrokenLine {
     const hinge = (from: number, to: number, m: number) =>
       m > from && m < to ? new Hinge(this.#x, this.#weights, [from, to], m) : undefined;
     const points = Array.from(x, (_, i) => i);
-    this.#left = points.map((to) => points.map((m) => hinge(0, to, m)));
+    // With one break only corners on all the points at once are asked for.
+    const wanted = (to: number) => breaks === 2 || to === n - 1;
+    this.#left = points.map((to) => points.map((m) => (wanted(to) ? hinge(0, to, m) : undefined)));
     this.#right = points.map((from) => points.map((m) => (breaks === 2 ? hinge(from, n - 1, m) : undefined)));
     this.#second = points.map((m) => points.map((q) => (breaks === 2 ? this.#pair(m, q) : undefined)));
   }
@@ -73,7 +75,7 @@ export class BrokenLine {
 
   fit(y: ArrayLike<number>): boolean {
     this.#load(y);
-    this.#runs.fit(this.#y);
+    this.#runs.fit(this.#y, { inner: this.breakpoints.length === 2 });
     this.sse = Number.POSITIVE_INFINITY;
     if (this.breakpoints.length === 1) this.#oneBreak();
     else this.#twoBreaks();

@@ -21,18 +21,19 @@ export class Hinge {
     const [from, to] = run;
     this.corner = corner;
     this.#from = from;
-    const w = weights.slice(from, to + 1);
-    const at = x.slice(from, to + 1);
-    const raised = at.map((value) => Math.max(0, value - x[corner]!));
-    const line = lineThrough(at, raised, w);
-    this.#along = line.slope;
-    this.#constant = line.intercept;
-    let remainder = raised.map((value, i) => value - line.intercept - line.slope * at[i]!);
-    this.#onFirst = first ? dot(w, remainder, first.#remainder) / first.#size : 0;
-    if (first) remainder = remainder.map((value, i) => value - this.#onFirst * first.#remainder[i]!);
-    this.#remainder = remainder;
-    this.#direction = remainder.map((value, i) => value * w[i]!);
-    this.#size = dot(w, remainder, remainder);
+    const size = to - from + 1;
+    this.#remainder = new Float64Array(size);
+    this.#direction = new Float64Array(size);
+    for (let i = 0; i < size; i++) this.#remainder[i] = Math.max(0, x[from + i]! - x[corner]!);
+    const { slope, intercept } = lineThrough(x, this.#remainder, weights, from);
+    this.#along = slope;
+    this.#constant = intercept;
+    for (let i = 0; i < size; i++)
+      this.#remainder[i] = this.#remainder[i]! - intercept - slope * x[from + i]!;
+    this.#onFirst = first ? dot(weights, this.#remainder, first.#remainder, from) / first.#size : 0;
+    for (let i = 0; first && i < size; i++) this.#remainder[i]! -= this.#onFirst * first.#remainder[i]!;
+    for (let i = 0; i < size; i++) this.#direction[i] = this.#remainder[i]! * weights[from + i]!;
+    this.#size = dot(weights, this.#remainder, this.#remainder, from);
   }
 
   load(y: Float64Array): void {
@@ -58,20 +59,37 @@ export class Hinge {
   }
 }
 
+/** Weighted line through the values y that belong to the points from `from` on. */
 function lineThrough(
   x: Float64Array,
   y: Float64Array,
-  w: Float64Array,
+  weights: Float64Array,
+  from: number,
 ): { slope: number; intercept: number } {
-  const ones = w.map(() => 1);
-  const total = dot(w, ones, ones);
-  const meanX = dot(w, x, ones) / total;
-  const meanY = dot(w, y, ones) / total;
-  const centred = x.map((value) => value - meanX);
-  const slope = dot(w, centred, y) / dot(w, centred, centred);
-  return { slope, intercept: meanY - slope * meanX };
+  let total = 0;
+  let sumX = 0;
+  let sumY = 0;
+  for (let i = 0; i < y.length; i++) {
+    const weight = weights[from + i]!;
+    total += weight;
+    sumX += weight * x[from + i]!;
+    sumY += weight * y[i]!;
+  }
+  const meanX = sumX / total;
+  let shared = 0;
+  let spread = 0;
+  for (let i = 0; i < y.length; i++) {
+    const gap = x[from + i]! - meanX;
+    shared += weights[from + i]! * gap * y[i]!;
+    spread += weights[from + i]! * gap * gap;
+  }
+  const slope = shared / spread;
+  return { slope, intercept: sumY / total - slope * meanX };
 }
 
-function dot(w: Float64Array, a: Float64Array, b: Float64Array): number {
-  return w.reduce((sum, weight, i) => sum + weight * a[i]! * b[i]!, 0);
+/** Weighted product of two lists of values that belong to the points from `from` on. */
+function dot(weights: Float64Array, a: Float64Array, b: Float64Array, from: number): number {
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += weights[from + i]! * a[i]! * b[i]!;
+  return sum;
 }

@@ -77,7 +77,8 @@ export class HouseholderQr {
 
   /** Rotate a right-hand side: the first p entries belong to the fit, the rest are its residual. */
   rotate(y: ArrayLike<number>): Float64Array {
-    const rotated = Float64Array.from(y, (value, i) => value * (this.#rootWeights?.[i] ?? 1));
+    const rotated = new Float64Array(this.rows);
+    for (let i = 0; i < this.rows; i++) rotated[i] = y[i]! * (this.#rootWeights?.[i] ?? 1);
     for (let j = 0; j < this.columns; j++) this.#reflect(j, rotated, 0);
     return rotated;
   }

@@ -48,7 +48,8 @@ export class RunLines {
     this.#spread[run] = spread;
   }
 
-  fit(y: Float64Array): void {
+  /** Without `inner`, only the runs that begin at the first point or end at the last one. */
+  fit(y: Float64Array, { inner = true }: { inner?: boolean } = {}): void {
     const n = y.length;
     for (let from = 0; from < n - 1; from++) {
       let sum = 0;
@@ -59,7 +60,8 @@ export class RunLines {
         sum += weighted;
         product += weighted * this.#x[to]!;
         square += weighted * y[to]!;
-        if (to > from) this.#line(from * n + to, sum, product, square, to - from === 1);
+        const wanted = inner || from === 0 || to === n - 1;
+        if (wanted && to > from) this.#line(from * n + to, sum, product, square, to - from === 1);
       }
     }
   }

@@ -40,7 +40,8 @@ export class SmoothingSpline {
     this.bending = [new Float64Array(n), ...inner, new Float64Array(n)];
     this.hat = Array.from(w, (weight, i) =>
       Float64Array.from(w, (_, k) => {
-        const pull = differences.reduce((sum, d, j) => sum + d[i]! * inner[j]![k]!, 0);
+        let pull = 0;
+        for (let j = 0; j < differences.length; j++) pull += differences[j]![i]! * inner[j]![k]!;
         return (i === k ? 1 : 0) - (this.lambda / weight) * pull;
       }),
     );
@@ -52,6 +53,8 @@ class Trace implements Differentiable {
   readonly #roughness: Matrix;
   readonly #penalty: Matrix;
   readonly #n: number;
+  /** λ·A⁻¹P at the latest ln λ. */
+  readonly #share: Matrix = [];
 
   constructor(roughness: Matrix, penalty: Matrix, n: number) {
     this.#roughness = roughness;
@@ -59,18 +62,22 @@ class Trace implements Differentiable {
     this.#n = n;
   }
 
-  #share(logLambda: number): Matrix {
+  at(logLambda: number): number {
     const lambda = Math.exp(logLambda);
     const solver = new HouseholderQr(combine(this.#roughness, this.#penalty, lambda));
-    return this.#penalty.map((column) => solver.solve(solver.rotate(column)).map((v) => lambda * v));
+    let sum = this.#n;
+    for (let j = 0; j < this.#penalty.length; j++) {
+      const row = solver.solve(solver.rotate(this.#penalty[j]!));
+      for (let k = 0; k < row.length; k++) row[k]! *= lambda;
+      this.#share[j] = row;
+      sum -= row[j]!;
+    }
+    return sum;
   }
 
-  at(logLambda: number): number {
-    return this.#share(logLambda).reduce((sum, row, j) => sum - row[j]!, this.#n);
-  }
-
-  slope(logLambda: number): number {
-    const share = this.#share(logLambda);
+  /** Derivative at the ln λ that `at` was last asked for, which is where Newton's method stands. */
+  slope(_logLambda: number): number {
+    const share = this.#share;
     let sum = 0;
     for (let j = 0; j < share.length; j++) {
       sum -= share[j]![j]!;
@@ -104,9 +111,15 @@ function differencesOf(z: ArrayLike<number>): Matrix {
 }
 
 function weighted(a: Float64Array, b: Float64Array, w: Float64Array): number {
-  return a.reduce((sum, value, i) => sum + (value * b[i]!) / w[i]!, 0);
+  let sum = 0;
+  for (let i = 0; i < a.length; i++) sum += (a[i]! * b[i]!) / w[i]!;
+  return sum;
 }
 
 function combine(roughness: Matrix, penalty: Matrix, lambda: number): Matrix {
-  return roughness.map((row, j) => row.map((value, k) => value + lambda * penalty[j]![k]!));
+  return roughness.map((row, j) => {
+    const sum = new Float64Array(row.length);
+    for (let k = 0; k < row.length; k++) sum[k] = row[k]! + lambda * penalty[j]![k]!;
+    return sum;
+  });
 }

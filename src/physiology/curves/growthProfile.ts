@@ -27,6 +27,11 @@ export class GrowthProfile {
   /** For each trial growth the vector whose product with y is C, and the one whose product is dC/dg. */
   readonly #bases: Float64Array;
   readonly #tilts: Float64Array;
+  /** Room for φ̃ and its derivative by g. */
+  readonly #phi: Float64Array;
+  readonly #first: Float64Array;
+  /** Whether the tilt of each trial growth has been made: a fit needs two of them. */
+  readonly #tilted: boolean[];
   readonly #y: Float64Array;
   #meanY = 0;
   #slope = NaN;
@@ -34,37 +39,61 @@ export class GrowthProfile {
   constructor(z: Float64Array, weights?: ArrayLike<number>) {
     this.#z = z;
     const total = z.reduce((sum, _, i) => sum + (weights?.[i] ?? 1), 0);
-    this.#weights = Float64Array.from(z, (_, i) => (weights?.[i] ?? 1) / total);
+    this.#weights = z.map((_, i) => (weights?.[i] ?? 1) / total);
     this.#y = new Float64Array(z.length);
     this.#trials = new Float64Array(TRIALS);
     this.#bases = new Float64Array(TRIALS * z.length);
     this.#tilts = new Float64Array(TRIALS * z.length);
-    for (let k = 0; k < TRIALS; k++) this.#prepare(k);
+    this.#tilted = new Array(TRIALS).fill(false);
+    this.#phi = new Float64Array(z.length);
+    this.#first = new Float64Array(z.length);
+    for (let k = 0; k < TRIALS; k++) this.#makeBase(k);
   }
 
-  #prepare(k: number): void {
+  #makeBase(k: number): void {
     const growth = LEAST_GROWTH * (GREATEST_GROWTH / LEAST_GROWTH) ** (k / (TRIALS - 1));
     this.#trials[k] = growth;
-    const phi = this.#centred(this.#z.map((z) => Math.expm1(growth * z) / growth));
-    const first = this.#centred(
-      this.#z.map((z) => (growth * z * Math.exp(growth * z) - Math.expm1(growth * z)) / growth ** 2),
-    );
-    const size = Math.sqrt(this.#product(phi, phi));
-    const shared = this.#product(phi, first) / size ** 2;
+    const size = this.#fillPhi(growth);
     const at = k * this.#z.length;
     for (let i = 0; i < this.#z.length; i++) {
-      this.#bases[at + i] = (this.#weights[i]! * phi[i]!) / size;
-      this.#tilts[at + i] = (this.#weights[i]! * (first[i]! - shared * phi[i]!)) / size;
+      this.#bases[at + i] = (this.#weights[i]! * this.#phi[i]!) / size;
+    }
+  }
+
+  /** Write φ̃ of this growth; returns its size √Σφ̃². */
+  #fillPhi(growth: number): number {
+    for (let i = 0; i < this.#z.length; i++) this.#phi[i] = Math.expm1(growth * this.#z[i]!) / growth;
+    this.#centre(this.#phi);
+    return Math.sqrt(this.#product(this.#phi, this.#phi));
+  }
+
+  #makeTilt(k: number): void {
+    this.#tilted[k] = true;
+    const growth = this.#trials[k]!;
+    const size = this.#fillPhi(growth);
+    const first = this.#first;
+    for (let i = 0; i < first.length; i++) {
+      const gz = growth * this.#z[i]!;
+      first[i] = (gz * Math.exp(gz) - Math.expm1(gz)) / growth ** 2;
+    }
+    this.#centre(first);
+    const shared = this.#product(this.#phi, first) / size ** 2;
+    const at = k * first.length;
+    for (let i = 0; i < first.length; i++) {
+      this.#tilts[at + i] = (this.#weights[i]! * (first[i]! - shared * this.#phi[i]!)) / size;
     }
   }
 
   #product(a: Float64Array, b: Float64Array): number {
-    return a.reduce((sum, value, i) => sum + this.#weights[i]! * value * b[i]!, 0);
+    let sum = 0;
+    for (let i = 0; i < a.length; i++) sum += this.#weights[i]! * a[i]! * b[i]!;
+    return sum;
   }
 
-  #centred(values: Float64Array): Float64Array {
-    const mean = values.reduce((sum, value, i) => sum + this.#weights[i]! * value, 0);
-    return values.map((value) => value - mean);
+  #centre(values: Float64Array): void {
+    let mean = 0;
+    for (let i = 0; i < values.length; i++) mean += this.#weights[i]! * values[i]!;
+    for (let i = 0; i < values.length; i++) values[i]! -= mean;
   }
 
   /** Find the best growth for these readings; false when it lies outside what is tried. */
@@ -102,15 +131,21 @@ export class GrowthProfile {
     return sum;
   }
 
+  /** dC/dg at a trial growth. */
+  #tiltOf(k: number): number {
+    if (!this.#tilted[k]) this.#makeTilt(k);
+    return this.#dot(this.#tilts, k);
+  }
+
   /** The best growth lies on the side of the best trial on which the explained part still grows. */
   #refine(best: number): boolean {
     const sign = Math.sign(this.#dot(this.#bases, best));
-    const here = this.#dot(this.#tilts, best);
+    const here = this.#tiltOf(best);
     const neighbour = sign * here > 0 ? best + 1 : best - 1;
     this.growth = this.#trials[best]!;
     if (here === 0) return sign !== 0;
     if (neighbour < 0 || neighbour >= TRIALS) return false;
-    const there = this.#dot(this.#tilts, neighbour);
+    const there = this.#tiltOf(neighbour);
     if (here < 0 === there < 0) return false;
     const [from, to] = [this.#trials[best]!, this.#trials[neighbour]!];
     const start = from + (to - from) * (here / (here - there));
