@@ -6,7 +6,7 @@ import {
 } from '#hourline';
 import { meter } from './15-protocol.ts';
 import * as ofMeter from './60-meter.ts';
-import * as ofMachine from './61-draws.ts';
+import * as ofMachine from './61-machine.ts';
 
 export const error = errorsFrom(
   usualErrors(meter.value),

@@ -9,8 +9,9 @@ import {
   readings,
 } from './25-readings.ts';
 import { reading } from './40-curve.ts';
-import { draws, scale, seed } from './61-draws.ts';
+import { scale } from './61-machine.ts';
 import { error } from './62-errors.ts';
+import { draws, seed } from './63-draws.ts';
 
 export const sampling = sampleThresholds(readings, {
   error,

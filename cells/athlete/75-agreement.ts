@@ -12,17 +12,14 @@ import { sampling } from './65-sensitivity.ts';
 const spread = from(methodRows(sampling))
   .groupby('claim')
   .rollup({
-    methods: op.count(),
     lowest: op.min('intensity'),
     highest: op.max('intensity'),
   });
 const headings = {
   claim: 'Claim',
-  methods: 'Methods',
   lowest: 'Lowest',
   highest: 'Highest',
 };
-const decimals = display.unit === 'W' ? 0 : 1;
 
 export default [
   prose`
@@ -36,7 +33,7 @@ export default [
       `Spread of the methods, ${display.unit}`,
       spread.objects(),
       headings,
-      { decimals },
+      { decimals: display.unit === 'W' ? 0 : 1 },
     ),
   ),
 ];

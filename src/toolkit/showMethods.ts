@@ -24,11 +24,12 @@ export function showMethods(study: Study, ...ids: readonly string[]): StackView 
 /** How one method finds its answer, as a picture; what there is to see also when it refuses. */
 export function showConstruction(study: Study, id: string): ChartView | NoticeView {
   const { readings, options, sampling, display } = study;
-  const { name, claim } = methodById(id);
+  const { name, claim, protocol } = methodById(id);
   const answer = answerOf(sampling, id);
   const construction = constructionOf(readings, id, options);
   const reason = unanswered(sampling).find((method) => method.id === id)?.reason;
-  if (!isDrawable(construction)) return notice('note', `${name}: no answer here`, reason);
+  if (protocol !== readings.protocol || !isDrawable(construction))
+    return notice('note', `${name}: no answer here`, reason);
   return constructionChart({
     axis: display.axis,
     claim,

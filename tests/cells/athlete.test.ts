@@ -160,15 +160,15 @@ describe('awkward tests', () => {
     const { text } = await shown({
       '10-athlete': { bodyMass: null },
       '15-protocol': { stageMinutes: null, effort: 'unknown' },
-      '61-draws': { seed: null },
+      '63-draws': { seed: null },
     });
     expect(text.get('50-thresholds')).not.toContain('W/kg');
   });
 
   test('no error at all and the fewest draws', async () => {
     const none = { repeatability: 0, gain: 0, offset: 0, rounding: 0, delay: 0, contamination: 0 };
-    const few = { intensityScale: 0, intensityJitter: 0, draws: 200, seed: null };
-    await shown({ '60-meter': none, '61-draws': few });
+    const exact = { intensityScale: 0, intensityJitter: 0 };
+    await shown({ '60-meter': none, '61-machine': exact, '63-draws': { draws: 200, seed: null } });
   });
 
   test.each(['raw', 'quadratic', 'cubic', 'quartic', 'two-segment', 'three-segment', 'spline'])(
