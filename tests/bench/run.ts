@@ -99,7 +99,7 @@ async function controlMove(stage: Stage): Promise<void> {
         slider.value = value;
         slider.dispatchEvent(new Event('input', { bubbles: true }));
       },
-      String(0.05 + 0.005 * i),
+      String(0.05 + 0.01 * i),
     );
     taken.push(await redrawn(frame));
     await untilStatus(page, 'Up to date');
