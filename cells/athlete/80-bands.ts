@@ -4,13 +4,11 @@ import {
   numberField,
   prose,
   showBands,
-  showHeartRate,
   trainingBands,
 } from '#hourline';
-import { display, heartRates, test } from './25-readings.ts';
+import { display, heartRates } from './25-readings.ts';
 import { sampling } from './65-sensitivity.ts';
 import { lt1, lt2 } from './70-choice.ts';
-import { first, second } from './72-chosen.ts';
 
 const chosen = { lt1: lt1.value, lt2: lt2.value };
 export const bands = trainingBands(sampling, {
@@ -39,9 +37,5 @@ export default [
         caption: 'Five bands',
       }),
     ),
-  folded(
-    'Heart rate',
-    showHeartRate(test, [first, second], { display }),
-  ),
   planned,
 ];

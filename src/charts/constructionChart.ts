@@ -145,7 +145,7 @@ function answerLabel(
   if (mark?.kind !== 'point' || answer === null) return null;
   const [x, y] = mark.at;
   const onRight = high - x > ROOM * (high - low);
-  const isPeak = !marks.some((m) => m.kind === 'readings' && m.y.some((value) => value > y));
+  const isPeak = marks.every((m) => m.kind !== 'readings' || Math.max(m.y[0]!, m.y.at(-1)!) < y);
   return Plot.text([answer], {
     x: () => x,
     y: () => y,

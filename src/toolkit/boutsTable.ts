@@ -13,10 +13,10 @@ export const boutsTable = (
   table({
     caption: 'Bouts at constant intensity',
     columns: [
-      { key: 'at', heading: 'Bout' },
-      { key: 'lactate', heading: 'Mean lactate, minutes 10 to 30', unit: 'mmol/L', align: 'right' },
-      { key: 'rise', heading: 'Rise, minute 10 to 30', unit: 'mmol/L', align: 'right' },
-      { key: 'line', heading: 'The same by a line through all', unit: 'mmol/L', align: 'right' },
+      { key: 'at', heading: 'Bout', align: 'left' },
+      { key: 'lactate', heading: 'Mean lactate', unit: 'mmol/L', align: 'right' },
+      { key: 'rise', heading: 'Rise', unit: 'mmol/L', align: 'right' },
+      { key: 'line', heading: 'By a line through all', unit: 'mmol/L', align: 'right' },
       { key: 'chance', heading: 'Chance of steady', align: 'right' },
       { key: 'verdict', heading: 'Verdict' },
     ],
@@ -28,7 +28,9 @@ export const boutsTable = (
       chance: verdict.steadyChance === null ? '–' : percentWords(verdict.steadyChance),
       verdict: verdictWords(verdict),
     })),
-    note: `Steady: a rise of ${STEADY_RISE.toFixed(1)} mmol/L or less. The line is for comparison; the two samples decide.`,
+    note:
+      `All from minute 10 to minute 30. Steady: a rise of ${STEADY_RISE.toFixed(1)} mmol/L or less between the two ` +
+      'samples; the line through all of them is for comparison.',
   });
 
 function verdictWords({ stopped, rise, steady }: BoutVerdict): string {

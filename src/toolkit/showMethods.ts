@@ -62,7 +62,7 @@ const SHORTER: Record<StageLengthEffect, string> = {
   higher: 'put it higher',
   lower: 'put it lower',
   little: 'move it little',
-  unknown: 'move it in a way that is not known',
+  unknown: 'may move it; nobody here knows where',
 };
 
 /** What is known of methods, as a Markdown list. Methods of which the same can be said share a line. */
@@ -72,7 +72,7 @@ function detailsOf({ sampling }: Study, methods: readonly Method[]): string {
     ['Claims', ({ claim, meaning }) => `${CLAIMS[claim]}. ${meaning}`],
     ['Needs', (method) => `${needsOf(method).join('; ')}.`],
     ['Known bias', ({ bias }) => bias],
-    ['Shorter stages', ({ shorterStages }) => `${SHORTER[shorterStages]}.`],
+    ['Shorter stages', (method) => (method.protocol === 'bouts' ? '' : `${SHORTER[method.shorterStages]}.`)],
     ['Here', warnings],
     ['Paper', ({ source }) => `${source}.`],
   ];

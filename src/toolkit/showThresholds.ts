@@ -137,15 +137,18 @@ const refusalRows = (result: SamplingResult, claim: string): TableRow[] =>
     .filter((u) => u.claim === claim)
     .map(({ name }) => ({ ...EMPTY, method: name, intensity: 'no answer', tone: 'muted' as const }));
 
-/** Which methods read which curve, in one sentence. */
+/** Which methods read which curve, in one sentence; the curve that most of them read comes last. */
 function readFrom(result: SamplingResult): string {
   const byCurve = new Map<string, string[]>();
   for (const { name, sampling } of answered(result)) {
     const curve = sampling.estimate.curve === null ? 'readings alone' : CURVE_NAMES[sampling.estimate.curve];
     byCurve.set(curve, [...(byCurve.get(curve) ?? []), name]);
   }
-  if (byCurve.size === 0) return '';
-  return `Read from: ${[...byCurve].map(([curve, names]) => `${curve} (${names.join(', ')})`).join('; ')}.`;
+  const curves = [...byCurve].sort(([, a], [, b]) => a.length - b.length);
+  const most = curves.pop();
+  if (!most) return '';
+  const named = curves.map(([curve, names]) => `${curve} (${names.join(', ')}); `);
+  return `Read from: ${named.join('')}${curves.length === 0 ? 'all' : 'all others'} from ${most[0]}.`;
 }
 
 /** What to mind with single figures, as a Markdown list; methods with the same caution share a line. */

@@ -55,6 +55,7 @@ describe('the summary for the athlete', () => {
     const again = engine.states().filter((s) => s.runs > runs.get(s.name)!);
     expect(again.map((s) => s.name)).toEqual([
       '72-chosen.ts',
+      '76-heart-rate.ts',
       '80-bands.ts',
       '85-planned.ts',
       '90-summary.ts',
@@ -99,7 +100,7 @@ describe('awkward tests', () => {
         grid(POWER, [100, 1.0], [140, 0.9], [180, 1.0], [220, 1.2], [260, 1.7], [300, 3.1], [340, 7.9]),
       ),
     );
-    expect(all.get('80-bands')).toContain('No heart rate in this test');
+    expect(all.get('76-heart-rate')).toContain('No heart rate in this test');
     expect(all.get('90-summary')).not.toMatch(/bpm|heart rate (?:up|from|\d)/);
   });
 
