@@ -14,12 +14,8 @@ export const steep = textField({
 
 export default [
   prose`
-    ## First, look
-    Before any line is drawn: where would you put the two
-    thresholds? Let somebody else look too, without telling
-    each other, and enter what each of you reads off the bare
-    points beneath. It is the oldest method, and its error is
-    the difference between you.`,
+    Enter what each of you reads off. What comes of it stands
+    at the end of the methods, under the eye.`,
   leaves,
   steep,
 ];

@@ -1,5 +1,17 @@
 import type { CellText } from '../workbook/document.ts';
-import { texts } from './shipped.ts';
+import { athlete, texts } from './shipped.ts';
+
+const runner = texts(
+  import.meta.glob<string>('../../cells/athlete-runner/*.ts', {
+    query: '?raw',
+    import: 'default',
+    eager: true,
+  }),
+);
+
+/** The runner's workbook is the athlete's but for the cells that say who was tested and how. */
+const replacedByRunner = (cell: CellText): CellText =>
+  runner.find((other) => other.name === cell.name) ?? cell;
 
 const methods = import.meta.glob<string>('../../cells/methods/*.ts', {
   query: '?raw',
@@ -24,6 +36,7 @@ const bouts = import.meta.glob<string>('../../cells/bouts/*.ts', {
 
 /** Shipped workbooks that nobody needs before they are opened. */
 export const LATER = {
+  runner: athlete.map(replacedByRunner),
   methods: texts(methods),
   'lactate-minimum': texts(lactateMinimum),
   reverse: texts(reverse),

@@ -13,32 +13,16 @@ export const texts = (found: Record<string, string>): CellText[] =>
     .map(([file, text]) => ({ name: file.slice(file.lastIndexOf('/') + 1), text }))
     .sort((a, b) => (a.name < b.name ? -1 : 1));
 
-const athlete = texts(
+export const athlete = texts(
   import.meta.glob<string>('../../cells/athlete/*.ts', { query: '?raw', import: 'default', eager: true }),
 );
-const runner = texts(
-  import.meta.glob<string>('../../cells/athlete-runner/*.ts', {
-    query: '?raw',
-    import: 'default',
-    eager: true,
-  }),
-);
-
-/** The runner's workbook is the same but for the cells that say who was tested and how. */
-const replacedBy = (others: CellText[], cell: CellText): CellText =>
-  others.find((other) => other.name === cell.name) ?? cell;
-
 /** The other workbooks come in a script of their own, when one of them is opened. */
 const later = (name: keyof Awaited<typeof import('./laterWorkbooks.ts')>['LATER']) => async () =>
   (await import('./laterWorkbooks.ts')).LATER[name];
 
 export const SHIPPED: readonly Shipped[] = [
   { name: 'cyclist', title: 'Invented cyclist', cells: async () => athlete },
-  {
-    name: 'runner',
-    title: 'Invented half-marathon runner',
-    cells: async () => athlete.map((cell) => replacedBy(runner, cell)),
-  },
+  { name: 'runner', title: 'Invented half-marathon runner', cells: later('runner') },
   { name: 'methods', title: 'Methods, one by one', cells: later('methods') },
   { name: 'lactate-minimum', title: 'Lactate minimum test', cells: later('lactate-minimum') },
   { name: 'reverse', title: 'Reverse test', cells: later('reverse') },

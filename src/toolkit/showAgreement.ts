@@ -2,7 +2,7 @@ import { type Agreement, agreementOf } from '../physiology/agreement.ts';
 import { methodById } from '../physiology/methods/index.ts';
 import type { Claim } from '../physiology/methods/method.ts';
 import type { SamplingResult } from '../physiology/samplingTypes.ts';
-import { prose, type StackView, stack, type TableRow, type TableView, table } from '../view/view.ts';
+import { folded, prose, type StackView, stack, type TableRow, type TableView, table } from '../view/view.ts';
 import { bareIntensity, type Display, intensityWords } from './display.ts';
 import { answerOf, spanWords } from './methodRows.ts';
 
@@ -24,7 +24,7 @@ export function showAgreement(result: SamplingResult, { display }: { display: Di
   if (all.length === 0) return stack(prose`No method has an answer, so there is nothing to compare.`);
   return stack(
     prose`${all.map((agreement) => agreementWords(agreement, result, display)).join('\n')}`,
-    apartTable(all, result, display),
+    folded('Which methods disagree', apartTable(all, result, display)),
   );
 }
 
@@ -84,7 +84,7 @@ function apartTable(all: readonly Agreement[], result: SamplingResult, display: 
     })),
   ]);
   return table({
-    caption: 'Which methods disagree',
+    caption: 'Methods and those that they disagree with',
     columns: [
       { key: 'method', heading: 'Method' },
       { key: 'answer', heading: 'Answer', unit: display.unit, align: 'right' },

@@ -16,28 +16,32 @@ export function showMethods(study: Study, ...ids: readonly string[]): StackView 
   const shown = ids.filter((id) => study.on?.has(id) ?? true);
   if (shown.length === 0) return stack(prose`*Switched off.*`);
   return stack(
-    ...shown.map((id) => showConstruction(study, id)),
+    ...shown.flatMap((id) => [refusalNotice(study, id), showConstruction(study, id)]),
     prose`${detailsOf(study, shown.map(methodById))}`,
   );
 }
 
-/** How one method finds its answer, as a picture; what there is to see also when it refuses. */
-export function showConstruction(study: Study, id: string): ChartView | NoticeView {
+/** Why a method gives no answer; null when it gives one. */
+function refusalNotice({ sampling }: Study, id: string): NoticeView | null {
+  const refused = unanswered(sampling).find((method) => method.id === id);
+  return refused ? notice('note', `${refused.name}: no answer here`, refused.reason) : null;
+}
+
+/** How one method finds its answer, as a picture; what can be drawn when it refuses; null when nothing can. */
+export function showConstruction(study: Study, id: string): ChartView | null {
   const { readings, options, sampling, display } = study;
   const { name, claim, protocol } = methodById(id);
   const answer = answerOf(sampling, id);
   const construction = constructionOf(readings, id, options);
-  const reason = unanswered(sampling).find((method) => method.id === id)?.reason;
-  if (protocol !== readings.protocol || !isDrawable(construction))
-    return notice('note', `${name}: no answer here`, reason);
+  if (protocol !== readings.protocol || !isDrawable(construction)) return null;
   return constructionChart({
     axis: display.axis,
     claim,
     construction,
     answer: answer && intensityWords(answer.intensity, display, { sd: answer.sd }),
     interval: limits(answer?.interval ?? null),
-    title: answer ? `${name}: ${answerWords(answer, study)}` : `${name}: no answer here`,
-    summary: reason ? `No answer: ${reason} ${construction.caption}` : construction.caption,
+    title: answer ? `${name}: ${answerWords(answer, study)}` : `${name}: what can still be drawn`,
+    summary: construction.caption,
   });
 }
 
