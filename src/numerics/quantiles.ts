@@ -32,21 +32,43 @@ export function quantiles(sample: ArrayLike<number>, probabilities: readonly num
     if (value === Number.NEGATIVE_INFINITY) below++;
     else if (value === Number.POSITIVE_INFINITY) above++;
   }
+  const ranks = probabilities.map((p) => Math.min(Math.max(Math.ceil(p * count), 1), count));
   const values = new Float64Array(probabilities.length).fill(NaN);
-  // In ascending order each selection leaves everything to its left in place for the next.
-  const order = probabilities.map((_, k) => k).sort((a, b) => probabilities[a]! - probabilities[b]!);
-  let from = 0;
-  for (const k of order) {
-    if (count === 0) break;
-    const rank = Math.min(Math.max(Math.ceil(probabilities[k]! * count), 1), count) - 1;
-    values[k] = select(kept, rank, from, count - 1);
-    from = rank;
-  }
+  if (count > 0) values.set(orderStatistics(kept.subarray(0, count), ranks));
   return { values, count, missing: sample.length - count, below, above };
 }
 
+/**
+ * The values of these ranks, counted from 1, by selection. Changes the order of `values`.
+ *
+ * Missing   NaN is not accepted; leave it out before
+ * Cost      O(n·log k) for k ranks
+ */
+export function orderStatistics(values: Float64Array, ranks: readonly number[]): number[] {
+  const ascending = Int32Array.from(ranks).sort();
+  place(values, 0, values.length - 1, ascending, 0, ascending.length - 1);
+  return ranks.map((rank) => values[rank - 1]!);
+}
+
+/** Put the values of ranks[first..last], all of them among values[from..to], in their places: the middle one first. */
+function place(
+  values: Float64Array,
+  from: number,
+  to: number,
+  ranks: Int32Array,
+  first: number,
+  last: number,
+): void {
+  if (first > last) return;
+  const middle = (first + last) >> 1;
+  const at = ranks[middle]! - 1;
+  select(values, at, from, to);
+  place(values, from, at, ranks, first, middle - 1);
+  place(values, at, to, ranks, middle + 1, last);
+}
+
 /** Move the value of rank `rank` (from 0) to its place among values[from..to], smaller ones left of it. */
-function select(values: Float64Array, rank: number, from: number, to: number): number {
+function select(values: Float64Array, rank: number, from: number, to: number): void {
   while (from < to) {
     const pivot = medianOfThree(values[from]!, values[(from + to) >> 1]!, values[to]!);
     let left = from;
@@ -64,7 +86,6 @@ function select(values: Float64Array, rank: number, from: number, to: number): n
     else if (rank >= left) from = left;
     else break;
   }
-  return values[rank]!;
 }
 
 function medianOfThree(a: number, b: number, c: number): number {

@@ -26,6 +26,11 @@ export class LeastRatio {
   }
 
   of(curve: Curve): number {
+    if (Number.isNaN(curve.leastRatio)) curve.leastRatio = this.#find(curve);
+    return curve.leastRatio;
+  }
+
+  #find(curve: Curve): number {
     this.#curve = curve;
     this.#best = curve.lo;
     this.#least = curve.at(curve.lo) / curve.lo;

@@ -1,10 +1,11 @@
+import { orderStatistics } from '../numerics/quantiles.ts';
 import { CODE_NUMBERS } from './refusal.ts';
 import type { Density, Interval, IntervalEnd, MethodDraws } from './samplingTypes.ts';
 
-/** Sorted draws of one method with those known to lie below or above the tested range. */
+/** Draws of one method with those known to lie below or above the tested range. */
 export interface CensoredDraws {
-  /** Answers, ascending. */
-  sorted: Float64Array;
+  /** Answers, in an order that reading quantiles off them changes. */
+  answers: Float64Array;
   below: number;
   above: number;
 }
@@ -18,53 +19,54 @@ export function censoredDraws({ x, code }: MethodDraws, scale: Float64Array | nu
     else if (code[d] === CODE_NUMBERS.E_NOT_REACHED) above++;
     else if (code[d] === 0) answers[answered++] = scale ? x[d]! * scale[d]! : x[d]!;
   }
-  return { sorted: answers.subarray(0, answered).sort(), below, above };
+  return { answers: answers.subarray(0, answered), below, above };
 }
 
+const countOf = ({ answers, below, above }: CensoredDraws): number => below + answers.length + above;
+
 /**
- * Order statistic of rank ⌈p·B⌉ among answers and draws beyond the range; an end without a value lies beyond.
+ * Order statistics of rank ⌈p·B⌉ among answers and draws beyond the range; an end without a value lies beyond.
  *
  * Source    JCGM 101:2008, 7.7 (from memory); censored ends are our rule
  */
-export function censoredQuantile({ sorted, below, above }: CensoredDraws, p: number): IntervalEnd {
-  return atRank(sorted, below, above, Math.ceil(p * (below + sorted.length + above)));
+export function censoredQuantiles(draws: CensoredDraws, probabilities: readonly number[]): IntervalEnd[] {
+  const all = countOf(draws);
+  return atRanks(
+    draws,
+    probabilities.map((p) => Math.ceil(p * all)),
+  );
 }
 
-function atRank(sorted: Float64Array, below: number, above: number, wanted: number): IntervalEnd {
-  const all = below + sorted.length + above;
-  const rank = Math.min(Math.max(wanted, 1), all);
-  if (rank <= below) return { value: null, beyond: 'below' };
-  if (rank > below + sorted.length) return { value: null, beyond: 'above' };
-  return { value: sorted[rank - below - 1]!, beyond: null };
+export const censoredQuantile = (draws: CensoredDraws, p: number): IntervalEnd =>
+  censoredQuantiles(draws, [p])[0]!;
+
+function atRanks(draws: CensoredDraws, wanted: readonly number[]): IntervalEnd[] {
+  const { answers, below } = draws;
+  const places = wanted.map((rank) => Math.min(Math.max(rank, 1), countOf(draws)) - below);
+  const inside = (place: number) => place >= 1 && place <= answers.length;
+  const values = orderStatistics(answers, places.filter(inside));
+  let next = 0;
+  return places.map((place) => {
+    if (inside(place)) return { value: values[next++]!, beyond: null };
+    return { value: null, beyond: place < 1 ? 'below' : 'above' };
+  });
 }
 
 /** Interval that leaves out the same share of draws at both ends. */
-export const censoredInterval = (draws: CensoredDraws, share: number): Interval => ({
-  low: censoredQuantile(draws, (1 - share) / 2),
-  high: censoredQuantile(draws, (1 + share) / 2),
-});
+export function censoredInterval(draws: CensoredDraws, share: number): Interval {
+  const [low, high] = censoredQuantiles(draws, [(1 - share) / 2, (1 + share) / 2]);
+  return { low: low!, high: high! };
+}
 
 /**
  * Monte Carlo standard error of the quantile at p: half the distance between the order statistics one binomial
  * standard deviation of rank on either side; null where one of them lies beyond the range.
  */
-export function quantileError({ sorted, below, above }: CensoredDraws, p: number): number | null {
-  const all = below + sorted.length + above;
+export function quantileError(draws: CensoredDraws, p: number): number | null {
+  const all = countOf(draws);
   const spread = Math.sqrt(all * p * (1 - p));
-  const low = atRank(sorted, below, above, Math.floor(all * p - spread));
-  const high = atRank(sorted, below, above, Math.ceil(all * p + spread));
-  return low.value === null || high.value === null ? null : (high.value - low.value) / 2;
-}
-
-/** Mean and standard deviation (n − 1) of draws; null when there are fewer than two. */
-export function moments(values: Float64Array): { mean: number; sd: number } | null {
-  if (values.length < 2) return null;
-  let sum = 0;
-  for (const value of values) sum += value;
-  const mean = sum / values.length;
-  let squares = 0;
-  for (const value of values) squares += (value - mean) ** 2;
-  return { mean, sd: Math.sqrt(squares / (values.length - 1)) };
+  const [low, high] = atRanks(draws, [Math.floor(all * p - spread), Math.ceil(all * p + spread)]);
+  return low!.value === null || high!.value === null ? null : (high!.value - low!.value) / 2;
 }
 
 /** Draws that differ by less than this share of their size differ by rounding only. */
@@ -73,31 +75,34 @@ const ROUNDING = 1e-12;
 const DENSITY_POINTS = 80;
 
 /**
- * Smoothed density of sorted draws on an even grid; null when they do not spread. Its integral is `share`.
+ * Smoothed density of draws on an even grid; null when they do not spread. Its integral is `share`.
  *
  * Model     counts on the grid (linear binning), smoothed with a normal kernel
  * Source    Silverman 1986, Density Estimation, bandwidth 0.9·min(SD, IQR/1.34)·B^(−1/5) (from memory)
  * Error     the outermost 0.2 % of draws at either end are not drawn
  */
-export function densityOf(sorted: Float64Array, sd: number, share: number): Density | null {
-  const at = (p: number) => sorted[Math.min(sorted.length - 1, Math.floor(p * sorted.length))]!;
-  const quartiles = at(0.75) - at(0.25);
-  const spread = quartiles > 0 ? Math.min(sd, quartiles / 1.34) : sd;
-  if (!(spread > ROUNDING * Math.abs(at(0.5)))) return null;
-  const bandwidth = 0.9 * spread * sorted.length ** -0.2;
-  const start = at(0.002) - 3 * bandwidth;
-  const step = (at(0.998) + 3 * bandwidth - start) / (DENSITY_POINTS - 1);
-  const y = smoothed(binned(sorted, start, step), bandwidth / step);
+export function densityOf(answers: Float64Array, sd: number, share: number): Density | null {
+  const count = answers.length;
+  const ranks = [0.002, 0.25, 0.5, 0.75, 0.998].map((p) => Math.min(count, Math.floor(p * count) + 1));
+  const [least, lower, middle, upper, greatest] = orderStatistics(answers, ranks) as FiveNumbers;
+  const spread = upper > lower ? Math.min(sd, (upper - lower) / 1.34) : sd;
+  if (!(spread > ROUNDING * Math.abs(middle))) return null;
+  const bandwidth = 0.9 * spread * count ** -0.2;
+  const start = least - 3 * bandwidth;
+  const step = (greatest + 3 * bandwidth - start) / (DENSITY_POINTS - 1);
+  const y = smoothed(binned(answers, start, step), bandwidth / step);
   return {
-    x: Float64Array.from(y, (_, i) => start + i * step),
-    y: y.map((count) => (count * share) / (sorted.length * step)),
+    x: y.map((_, i) => start + i * step),
+    y: y.map((drawn) => (drawn * share) / (count * step)),
   };
 }
 
+type FiveNumbers = [number, number, number, number, number];
+
 /** Each draw shared between the two grid points beside it. */
-function binned(sorted: Float64Array, start: number, step: number): Float64Array {
+function binned(answers: Float64Array, start: number, step: number): Float64Array {
   const counts = new Float64Array(DENSITY_POINTS);
-  for (const value of sorted) {
+  for (const value of answers) {
     const place = (value - start) / step;
     const left = Math.floor(place);
     if (left < 0 || left >= DENSITY_POINTS - 1) continue;
@@ -110,13 +115,18 @@ function binned(sorted: Float64Array, start: number, step: number): Float64Array
 /** Counts smoothed with a normal kernel; `width` is its standard deviation in grid steps. */
 function smoothed(counts: Float64Array, width: number): Float64Array {
   const reach = Math.max(1, Math.ceil(4 * width));
-  const kernel = Float64Array.from({ length: 2 * reach + 1 }, (_, k) =>
-    Math.exp(-0.5 * ((k - reach) / width) ** 2),
-  );
-  const total = kernel.reduce((a, b) => a + b, 0);
-  return counts.map((_, i) => {
+  const kernel = new Float64Array(reach + 1);
+  let total = 0;
+  for (let k = 0; k <= reach; k++) {
+    kernel[k] = Math.exp(-0.5 * (k / width) ** 2);
+    total += k === 0 ? kernel[k]! : 2 * kernel[k]!;
+  }
+  const smooth = new Float64Array(counts.length);
+  for (let i = 0; i < counts.length; i++) {
+    const last = Math.min(counts.length - 1, i + reach);
     let sum = 0;
-    for (let k = -reach; k <= reach; k++) sum += (counts[i + k] ?? 0) * kernel[k + reach]!;
-    return sum / total;
-  });
+    for (let j = Math.max(0, i - reach); j <= last; j++) sum += counts[j]! * kernel[Math.abs(j - i)]!;
+    smooth[i] = sum / total;
+  }
+  return smooth;
 }

@@ -1,23 +1,23 @@
 import { InputError } from '../base/inputError.ts';
+import { moments } from '../numerics/moments.ts';
 import { Random } from '../numerics/random.ts';
 import type { ErrorModel } from './errorModel.ts';
-import { type Estimate, estimatesOf } from './estimate.ts';
+import type { Estimate } from './estimate.ts';
 import type { HeartRates } from './heartRate.ts';
 import { heartRateAt } from './heartRate.ts';
 import { emptyAnswer } from './methods/answer.ts';
-import { methodsFor } from './methods/index.ts';
 import type { MethodOptions } from './methods/method.ts';
-import { PreparedMethods, withDefaults } from './preparedMethods.ts';
+import type { PreparedMethods } from './preparedMethods.ts';
 import { ReadingDraws } from './readingDraws.ts';
 import { CODE_NUMBERS, REFUSAL_CODES, type RefusalCode } from './refusal.ts';
 import {
   censoredDraws,
   censoredInterval,
-  censoredQuantile,
+  censoredQuantiles,
   densityOf,
-  moments,
   quantileError,
 } from './sampleSummary.ts';
+import { samplingSetUp } from './samplingSetUp.ts';
 import type {
   IntensityScale,
   JointDraws,
@@ -27,7 +27,6 @@ import type {
   SamplingStatus,
   Shifts,
 } from './samplingTypes.ts';
-import { shiftsOf } from './shifts.ts';
 import type { Readings } from './stepTest.ts';
 
 export type {
@@ -55,6 +54,9 @@ export interface SamplerOptions {
   intensityScale?: IntensityScale;
 }
 
+/** Ends of the 95 % and of the 80 % interval around the median. */
+const SUMMARY_QUANTILES = [0.025, 0.1, 0.5, 0.9, 0.975];
+
 /**
  * Sampling error of threshold methods by Monte Carlo, in as many steps as the caller likes: `run` adds draws,
  * `summary` tells what they say so far. The same draws go to every method.
@@ -75,12 +77,11 @@ export class Sampler {
     readings: Readings,
     { methods, options, error, seed, heartRates, intensityScale }: SamplerOptions,
   ) {
-    // A copy of its own: the drawn lactates at rest, before and after the test are written into it.
-    this.#readings = ownCopy(readings);
-    const chosen = withDefaults(options);
-    this.#prepared = new PreparedMethods(this.#readings, methodsFor(readings, chosen, methods), chosen);
-    this.estimates = estimatesOf(this.#prepared, heartRates);
-    this.#shifts = shiftsOf(this.#prepared);
+    const setUp = samplingSetUp(readings, options, methods);
+    this.#readings = setUp.readings;
+    this.#prepared = setUp.prepared;
+    this.#shifts = setUp.shifts;
+    this.estimates = setUp.estimates.map((estimate) => withHeartRate(estimate, heartRates));
     this.#draws = new ReadingDraws(readings, error, new Random(seed));
     this.#settings = { error, seed, intensityScale: intensityScale ?? 'true' };
     this.#heartRates = heartRates;
@@ -171,10 +172,11 @@ export class Sampler {
     const shown = this.#count > 0 && (status === 'shown' || status === 'caution');
     // Stages have no true-intensity value of their own: their answers stay nominal.
     const scaled = this.#settings.intensityScale === 'true' && !method.discrete;
-    const draws = censoredDraws(column, scaled ? scale : null);
-    const spread = moments(draws.sorted);
     const people = estimate.refused ? undefined : method.spread?.(this.#prepared.options);
     if (people) return byPeople(method.id, estimate, people, this.#shifts[m]!);
+    const draws = censoredDraws(column, scaled ? scale : null);
+    const spread = draws.answers.length < 2 ? null : moments(draws.answers);
+    const [low95, low80, median, high80, high95] = censoredQuantiles(draws, SUMMARY_QUANTILES);
     return {
       method: method.id,
       estimate,
@@ -183,17 +185,17 @@ export class Sampler {
       refusedByCode: shares,
       mean: spread?.mean ?? null,
       sd: spread?.sd ?? null,
-      median: this.#count > 0 ? censoredQuantile(draws, 0.5).value : null,
-      interval95: shown ? censoredInterval(draws, 0.95) : null,
-      interval80: shown ? censoredInterval(draws, 0.8) : null,
+      median: this.#count > 0 ? median!.value : null,
+      interval95: shown ? { low: low95!, high: high95! } : null,
+      interval80: shown ? { low: low80!, high: high80! } : null,
       heartRate95: shown ? this.#heartRate95(column) : null,
       standardError: spread && {
-        mean: spread.sd / Math.sqrt(draws.sorted.length),
+        mean: spread.sd / Math.sqrt(draws.answers.length),
         low: quantileError(draws, 0.025),
         high: quantileError(draws, 0.975),
       },
       stages: method.discrete ? stageShares(column.x, this.#readings.x) : null,
-      density: method.discrete || !spread ? null : densityOf(draws.sorted, spread.sd, 1 - refusedShare),
+      density: method.discrete || !spread ? null : densityOf(draws.answers, spread.sd, 1 - refusedShare),
       shifts: this.#shifts[m]!,
     };
   }
@@ -224,10 +226,10 @@ export function sampleThresholds(
   return sampler.summary();
 }
 
-const ownCopy = (readings: Readings): Readings => ({
-  ...readings,
-  recovery: readings.recovery && { ...readings.recovery, lactate: readings.recovery.lactate.slice() },
-});
+const withHeartRate = (estimate: Estimate, heartRates: HeartRates | undefined): Estimate =>
+  estimate.refused || !heartRates
+    ? estimate
+    : { ...estimate, heartRate: heartRateAt(heartRates, estimate.intensity) };
 
 /** A summary whose spread is that of people who judged; the draws have nothing to say about it. */
 function byPeople(

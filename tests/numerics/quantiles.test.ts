@@ -1,8 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { InputError } from '../../src/base/inputError.ts';
-import { histogram } from '../../src/numerics/histogram.ts';
-import { quantiles } from '../../src/numerics/quantiles.ts';
+import { orderStatistics, quantiles } from '../../src/numerics/quantiles.ts';
 
 const value = fc.oneof(
   fc.double({ min: -5, max: 5, noNaN: true }),
@@ -58,23 +56,17 @@ describe('quantiles by selection', () => {
   });
 });
 
-describe('histogram', () => {
-  test('an inner edge belongs to the right, the last edge to the last bin', () => {
-    expect([...histogram([0, 1, 1, 2, 3], { lo: 0, hi: 3, bins: 3 }).counts]).toEqual([1, 2, 2]);
+describe('order statistics', () => {
+  test('every rank of a sample with ties, in any order of asking', () => {
+    const sample = Array.from({ length: 101 }, (_, i) => (i * 37) % 50);
+    const sorted = sample.toSorted((a, b) => a - b);
+    const ranks = Array.from({ length: 101 }, (_, i) => ((i * 13) % 101) + 1);
+    expect(orderStatistics(Float64Array.from(sample), ranks)).toEqual(ranks.map((rank) => sorted[rank - 1]));
   });
 
-  test('loses nothing', () => {
-    fc.assert(
-      fc.property(fc.array(value), (sample) => {
-        const { counts, below, above, missing } = histogram(sample, { lo: -1, hi: 2, bins: 7 });
-        expect(counts.reduce((sum, count) => sum + count, 0) + below + above + missing).toBe(sample.length);
-      }),
-      { seed: 20261125 },
-    );
-  });
-
-  test('needs a range and a bin', () => {
-    expect(() => histogram([1], { lo: 1, hi: 1, bins: 2 })).toThrow(InputError);
-    expect(() => histogram([1], { lo: 0, hi: 1, bins: 0 })).toThrow(InputError);
+  test('asked for nothing, they leave the sample alone', () => {
+    const sample = Float64Array.from([3, 1, 2]);
+    expect(orderStatistics(sample, [])).toEqual([]);
+    expect([...sample]).toEqual([3, 1, 2]);
   });
 });

@@ -365,7 +365,7 @@ describe('edges', () => {
 });
 
 describe('order statistics with censored ends', () => {
-  const draws = { sorted: Float64Array.from({ length: 90 }, (_, i) => i + 1), below: 5, above: 5 };
+  const draws = { answers: Float64Array.from({ length: 90 }, (_, i) => 90 - i), below: 5, above: 5 };
 
   test('rank ⌈p·B⌉ counts what lies beyond', () => {
     expect(censoredQuantile(draws, 0.5)).toEqual({ value: 45, beyond: null });
@@ -379,7 +379,11 @@ describe('order statistics with censored ends', () => {
 
   test('standard error of the median of n uniform draws: 1/(2√n)', () => {
     const n = 2000;
-    const uniform = { sorted: Float64Array.from({ length: n }, (_, i) => (i + 0.5) / n), below: 0, above: 0 };
+    const uniform = {
+      answers: Float64Array.from({ length: n }, (_, i) => (i + 0.5) / n),
+      below: 0,
+      above: 0,
+    };
     expect(quantileError(uniform, 0.5)!).toBeCloseTo(1 / (2 * Math.sqrt(n)), 3);
   });
 

@@ -40,6 +40,8 @@ export interface Curve {
   curvature?(x: number): number;
   /** Intensity of the lowest value on [lo, hi]. */
   lowest(): number;
+  /** Room for where `LeastRatio` finds its low point on the latest fit, which several methods ask for; NaN after `fit`. */
+  leastRatio: number;
   /** Greatest value on [lo, hi], mmol/L. */
   peak(): number;
 }

@@ -18,6 +18,7 @@ export class ExponentialCurve implements Curve {
   readonly lo: number;
   readonly hi: number;
   status: FitStatus = 'singular';
+  leastRatio = NaN;
   /** Lactate at lo. */
   start = NaN;
   /** Slope at lo per whole range (β). */
@@ -39,6 +40,7 @@ export class ExponentialCurve implements Curve {
 
   fit(y: Float64Array): FitStatus {
     const found = this.#profile.fit(y);
+    this.leastRatio = NaN;
     this.growth = this.#profile.growth;
     this.rise = this.#profile.rise;
     this.start = this.#profile.start;

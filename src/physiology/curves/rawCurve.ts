@@ -14,6 +14,7 @@ export class RawCurve extends StraightPieces {
 
   fit(y: Float64Array): FitStatus {
     this.cornerY.set(y);
+    this.leastRatio = NaN;
     this.status = 'ok';
     return this.status;
   }

@@ -29,6 +29,7 @@ export class SegmentedCurve extends StraightPieces {
   fit(y: Float64Array): FitStatus {
     const convex = this.#line.fit(y);
     this.status = convex ? 'ok' : 'not-convex';
+    this.leastRatio = NaN;
     for (let j = 0; j < this.breakpoints.length; j++) {
       this.cornerX[j + 1] = convex ? this.breakpoints[j]! : NaN;
     }

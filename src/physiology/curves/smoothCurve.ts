@@ -15,6 +15,7 @@ export abstract class SmoothCurve implements Curve {
   readonly lo: number;
   readonly hi: number;
   status: FitStatus = 'singular';
+  leastRatio = NaN;
   /** Turning points of the latest fit, then hi. */
   readonly #ends: Float64Array;
   #pieces = 0;
@@ -44,6 +45,7 @@ export abstract class SmoothCurve implements Curve {
     for (let i = 0; i < this.#pieces; i++) {
       if (this.at(this.#ends[i]!) < this.at(this.#lowest)) this.#lowest = this.#ends[i]!;
     }
+    this.leastRatio = NaN;
     this.status = 'ok';
     return this.status;
   }

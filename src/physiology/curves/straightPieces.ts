@@ -8,6 +8,7 @@ export abstract class StraightPieces implements Curve {
   readonly lo: number;
   readonly hi: number;
   status: FitStatus = 'singular';
+  leastRatio = NaN;
   /** Intensities and lactates of the corners, ascending; refilled by `fit`. */
   readonly cornerX: Float64Array;
   readonly cornerY: Float64Array;

@@ -8,6 +8,7 @@ export class UnfittableCurve implements Curve {
   readonly lo: number;
   readonly hi: number;
   readonly status = 'singular';
+  leastRatio = NaN;
 
   constructor(model: CurveId, parameters: number, x: Float64Array) {
     this.model = model;

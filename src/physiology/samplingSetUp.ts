@@ -1,0 +1,61 @@
+import { type Estimate, estimatesOf } from './estimate.ts';
+import { methodsFor } from './methods/index.ts';
+import type { MethodOptions } from './methods/method.ts';
+import { PreparedMethods, withDefaults } from './preparedMethods.ts';
+import type { Shifts } from './samplingTypes.ts';
+import { shiftsOf } from './shifts.ts';
+import type { Readings } from './stepTest.ts';
+
+/** What sampling needs of a test that does not depend on the errors of its readings. */
+export interface SamplingSetUp {
+  /** A copy of their own: the drawn lactates at rest, before and after the test are written into it. */
+  readings: Readings;
+  prepared: PreparedMethods;
+  /** Without heart rates. */
+  estimates: readonly Estimate[];
+  shifts: readonly Shifts[];
+}
+
+/** Set-ups that were asked for last, newest first: a moved error needs the same one again. */
+let kept: { key: string; setUp: SamplingSetUp }[] = [];
+const MOST_KEPT = 4;
+
+/**
+ * The set-up for these readings and choices. It is made once as long as their contents stay the same, whichever
+ * objects hold them, so a reading that is edited in place is seen.
+ */
+export function samplingSetUp(
+  readings: Readings,
+  options: Partial<MethodOptions> | undefined,
+  ids: readonly string[] | undefined,
+): SamplingSetUp {
+  const chosen = withDefaults(options);
+  const key = contentsOf([readings, chosen, ids]);
+  const found = kept.find((one) => one.key === key);
+  const setUp = found?.setUp ?? makeSetUp(readings, chosen, ids);
+  kept = [{ key, setUp }, ...kept.filter((one) => one.key !== key)].slice(0, MOST_KEPT);
+  return setUp;
+}
+
+function makeSetUp(
+  given: Readings,
+  options: MethodOptions,
+  ids: readonly string[] | undefined,
+): SamplingSetUp {
+  const readings = ownCopy(given);
+  const prepared = new PreparedMethods(readings, methodsFor(readings, options, ids), options);
+  return { readings, prepared, estimates: estimatesOf(prepared), shifts: shiftsOf(prepared) };
+}
+
+const ownCopy = (readings: Readings): Readings => ({
+  ...readings,
+  recovery: readings.recovery && { ...readings.recovery, lactate: readings.recovery.lactate.slice() },
+});
+
+/** Text that differs whenever the contents do; JSON alone has no word for NaN and infinity. */
+function contentsOf(value: unknown): string {
+  return JSON.stringify(value, (_, part: unknown) => {
+    if (ArrayBuffer.isView(part)) return (part as Float64Array).join(' ');
+    return typeof part === 'number' && !Number.isFinite(part) ? `${part}` : part;
+  });
+}
