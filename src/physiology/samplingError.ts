@@ -1,6 +1,7 @@
 import { InputError } from '../base/inputError.ts';
 import { moments } from '../numerics/moments.ts';
 import { Random } from '../numerics/random.ts';
+import { sharesByCode, stageShares, statusOf } from './drawShares.ts';
 import type { ErrorModel } from './errorModel.ts';
 import type { Estimate } from './estimate.ts';
 import type { HeartRates } from './heartRate.ts';
@@ -9,7 +10,7 @@ import { emptyAnswer } from './methods/answer.ts';
 import type { MethodOptions } from './methods/method.ts';
 import type { PreparedMethods } from './preparedMethods.ts';
 import { ReadingDraws } from './readingDraws.ts';
-import { CODE_NUMBERS, REFUSAL_CODES, type RefusalCode } from './refusal.ts';
+import { CODE_NUMBERS } from './refusal.ts';
 import {
   censoredDraws,
   censoredInterval,
@@ -24,7 +25,6 @@ import type {
   MethodDraws,
   MethodSampling,
   SamplingResult,
-  SamplingStatus,
   Shifts,
 } from './samplingTypes.ts';
 import type { Readings } from './stepTest.ts';
@@ -117,6 +117,29 @@ export class Sampler {
       }
     }
     this.#count = from + draws;
+  }
+
+  /** Ids of the methods whose estimate the draws spread over a scale: not over stages, and not over people. */
+  continuous(): string[] {
+    const { entries, options } = this.#prepared;
+    return entries
+      .filter(({ method }, m) => !(method.discrete || method.spread?.(options) || this.estimates[m]!.refused))
+      .map(({ method }) => method.id);
+  }
+
+  /**
+   * Answers of one of those from draw `from` on, on the scale of the summary: −∞ and ∞ where the threshold lies below
+   * or above the tested range, NaN where the method refused for another reason.
+   */
+  answersFrom(method: string, from: number): Float64Array {
+    const m = this.#prepared.entries.findIndex((entry) => entry.method.id === method);
+    const { x, code } = this.#columns[m]!;
+    const scaled = this.#settings.intensityScale === 'true';
+    return x.slice(from, this.#count).map((value, i) => {
+      if (code[from + i] === CODE_NUMBERS.E_ALREADY_ABOVE) return Number.NEGATIVE_INFINITY;
+      if (code[from + i] === CODE_NUMBERS.E_NOT_REACHED) return Number.POSITIVE_INFINITY;
+      return scaled ? value * this.#scale[from + i]! : value;
+    });
   }
 
   /** Make room; at least twice as much as before, so that many short runs copy little. */
@@ -261,27 +284,4 @@ function enlarged(from: Float64Array, size: number): Float64Array {
   const larger = new Float64Array(size);
   larger.set(from);
   return larger;
-}
-
-function sharesByCode(codes: Uint8Array): Partial<Record<RefusalCode, number>> {
-  const counts = new Uint32Array(REFUSAL_CODES.length + 1);
-  for (const code of codes) counts[code]!++;
-  const shares: Partial<Record<RefusalCode, number>> = {};
-  REFUSAL_CODES.forEach((code, i) => {
-    if (counts[i + 1]! > 0) shares[code] = counts[i + 1]! / codes.length;
-  });
-  return shares;
-}
-
-/** Our rule; a headline that is refused is never better than not determined. */
-function statusOf(refusedShare: number, estimate: Estimate): SamplingStatus {
-  if (refusedShare > 0.5) return 'not-shown';
-  if (refusedShare > 0.2 || estimate.refused) return 'not-determined';
-  return refusedShare > 0.05 ? 'caution' : 'shown';
-}
-
-function stageShares(draws: Float64Array, stages: Float64Array): { x: number; share: number }[] {
-  const counts = new Map<number, number>([...stages].map((x) => [x, 0]));
-  for (const x of draws) if (!Number.isNaN(x)) counts.set(x, (counts.get(x) ?? 0) + 1);
-  return [...counts].map(([x, count]) => ({ x, share: count / draws.length }));
 }

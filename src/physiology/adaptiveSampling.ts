@@ -1,0 +1,98 @@
+import { InputError } from '../base/inputError.ts';
+import { AdaptiveBlocks } from '../numerics/adaptiveBlocks.ts';
+import { NOT_DETERMINED } from './drawShares.ts';
+import type { Sampler } from './samplingError.ts';
+
+export interface AdaptiveOptions {
+  /** Draws of one block, the unit in which the caller gets control back. */
+  block?: number;
+  /** Significant digits of the standard deviation that the draws must settle: 1 for a live view, 2 for a report. */
+  digits?: 1 | 2;
+  /** Draws at which it stops in any case. */
+  most?: number;
+}
+
+export interface SamplingProgress {
+  draws: number;
+  /** Methods whose figures still move by more than their tolerance. */
+  unsettled: string[];
+  /** Few draws are in: figures to look at, not to print. */
+  rough: boolean;
+  /** Guess of the share done, 0 to 1; it may step back. */
+  share: number;
+  /** 'settled' and 'limit' are the last that is told. */
+  state: 'running' | 'settled' | 'limit';
+}
+
+/**
+ * Sampling in blocks until every method's mean, standard deviation and 95 % interval have settled. A step makes one
+ * block and tells how far it is; the caller reads `sampler.summary()` whenever it likes, and cancels by asking no more.
+ *
+ * Stops     when no method is unsettled, after two blocks at least, or at `most` draws
+ * Missing   methods that are shown without an interval, and those whose answer is a stage (their shares have the error
+ *           of a count), are not waited for: our rule
+ * Source    JCGM 101:2008, 7.9.4 (from memory), with its number of digits and its size of blocks as options
+ */
+export function* adaptiveSampling(
+  sampler: Sampler,
+  { block = 500, digits = 1, most = 1_000_000 }: AdaptiveOptions = {},
+): Generator<SamplingProgress, void> {
+  for (const [field, value] of Object.entries({ block, most })) {
+    if (Number.isSafeInteger(value) && value >= 2) continue;
+    throw new InputError(`${field} must be a whole number of draws from 2 on, got ${value}`, { field });
+  }
+  const watched = sampler.continuous().map((method) => new Watched(method, digits));
+  const start = sampler.count;
+  let state: SamplingProgress['state'] = 'running';
+  while (state === 'running') {
+    const from = sampler.count;
+    sampler.run(Math.min(block, start + most - from));
+    for (const each of watched) each.add(sampler.answersFrom(each.method, from));
+    const waiting = watched.filter((each) => each.unsettled);
+    if (waiting.length === 0 && from > start) state = 'settled';
+    else if (sampler.count >= start + most) state = 'limit';
+    yield progressOf(sampler.count, waiting, state, { drawn: sampler.count - start, most });
+  }
+}
+
+/** One method's draws so far. */
+class Watched {
+  readonly method: string;
+  readonly blocks: AdaptiveBlocks;
+  #drawn = 0;
+  #answered = 0;
+
+  constructor(method: string, digits: number) {
+    this.method = method;
+    this.blocks = new AdaptiveBlocks({ digits });
+  }
+
+  add(answers: Float64Array): void {
+    this.blocks.add(answers);
+    this.#drawn += answers.length;
+    for (const value of answers) if (Number.isFinite(value)) this.#answered++;
+  }
+
+  get unsettled(): boolean {
+    const determined = this.#answered >= (1 - NOT_DETERMINED) * this.#drawn;
+    return determined && !this.blocks.settled;
+  }
+}
+
+function progressOf(
+  draws: number,
+  waiting: Watched[],
+  state: SamplingProgress['state'],
+  { drawn, most }: { drawn: number; most: number },
+): SamplingProgress {
+  const worst = Math.max(1, ...waiting.map(({ blocks }) => blocks.excess));
+  // Errors fall with the root of the draws, so this many times more draws are needed.
+  const share = state === 'running' ? Math.max(1 / worst ** 2, drawn / most) : 1;
+  return {
+    draws,
+    unsettled: waiting.map(({ method }) => method),
+    rough: waiting.length > 0,
+    share: Math.min(1, share),
+    state,
+  };
+}

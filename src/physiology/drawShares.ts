@@ -1,0 +1,31 @@
+import type { Estimate } from './estimate.ts';
+import { REFUSAL_CODES, type RefusalCode } from './refusal.ts';
+import type { SamplingStatus } from './samplingTypes.ts';
+
+/** Share of draws without an answer above which a method has no interval. */
+export const NOT_DETERMINED = 0.2;
+
+/** Share of draws refused, by reason. */
+export function sharesByCode(codes: Uint8Array): Partial<Record<RefusalCode, number>> {
+  const counts = new Uint32Array(REFUSAL_CODES.length + 1);
+  for (const code of codes) counts[code]!++;
+  const shares: Partial<Record<RefusalCode, number>> = {};
+  REFUSAL_CODES.forEach((code, i) => {
+    if (counts[i + 1]! > 0) shares[code] = counts[i + 1]! / codes.length;
+  });
+  return shares;
+}
+
+/** Our rule; a headline that is refused is never better than not determined. */
+export function statusOf(refusedShare: number, estimate: Estimate): SamplingStatus {
+  if (refusedShare > 0.5) return 'not-shown';
+  if (refusedShare > NOT_DETERMINED || estimate.refused) return 'not-determined';
+  return refusedShare > 0.05 ? 'caution' : 'shown';
+}
+
+/** Share of all draws that answer with each stage. */
+export function stageShares(draws: Float64Array, stages: Float64Array): { x: number; share: number }[] {
+  const counts = new Map<number, number>([...stages].map((x) => [x, 0]));
+  for (const x of draws) if (!Number.isNaN(x)) counts.set(x, (counts.get(x) ?? 0) + 1);
+  return [...counts].map(([x, count]) => ({ x, share: count / draws.length }));
+}
