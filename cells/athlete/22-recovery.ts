@@ -1,7 +1,7 @@
 import { folded, prose, recoveryGrid } from '#hourline';
 
 export const recovery = recoveryGrid({
-  csv: 'minute,lactate (mmol/L),mode\n,,\n',
+  csv: 'minute,lactate (mmol/L),mode\n',
 });
 
 export default folded(

@@ -3,6 +3,7 @@ import { sport } from './10-athlete.ts';
 
 export const stages = stageGrid({
   sport: sport.value,
+  protocol: 'lactate-minimum',
   csv: `# Invented data: athlete C-02, lactate minimum test, 72 kg; no person was measured
 stage,duration (min),power (W),heart rate (bpm),lactate (mmol/L)
 recovery 8 min,,0,118,10.4

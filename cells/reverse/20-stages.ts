@@ -3,6 +3,7 @@ import { sport } from './10-athlete.ts';
 
 export const stages = stageGrid({
   sport: sport.value,
+  protocol: 'reverse',
   csv: `# Invented data: athlete C-02, reverse test, 72 kg; no person was measured
 stage,duration (min),power (W),heart rate (bpm),lactate (mmol/L)
 1,4:00,340,178,5.2

@@ -21,8 +21,12 @@ const POLICIES: readonly LastStage[] = ['credited', 'dropped', 'nominal'];
  */
 export function endPointResults(test: StepTest, options: EstimateOptions = {}): EndPointResult[] {
   if (incompleteLast(test) === null) return [];
+  // Asked for by name, a method says why it has no answer without the last stage, instead of being left out.
+  const methods = estimateAll(test, { ...options, lastStage: 'credited' })
+    .map((estimate) => estimate.method)
+    .filter((id) => methodById(id).maximal);
   const [credited, dropped, nominal] = POLICIES.map((lastStage) =>
-    estimateAll(test, { ...options, lastStage }).filter((e) => methodById(e.method).maximal),
+    estimateAll(test, { ...options, lastStage, methods }),
   );
   return credited!.map((estimate) => {
     const same = (all: Estimate[]) => all.find((e) => e.method === estimate.method)!;

@@ -62,11 +62,19 @@ export const stageGrid = ({ label = 'Stages', help = HELP, csv, sport, protocol 
     suggestions: [...COMMON, ...SUGGESTIONS[sport ?? 'cycling']],
   });
 
-const isEmpty = ({ rows }: GridValue) => rows.every((row) => row.every((entry) => entry.trim() === ''));
+/** A row is begun with its first entry; only with the second is there something to read. */
+const isEmpty = ({ rows }: GridValue) =>
+  rows.every((row) => row.filter((entry) => entry.trim() !== '').length < 2);
 
-/** The samples in a table of recovery; null while nothing is entered, for most tests have none. */
+/** The samples in a table of recovery; null while no sample is entered, for most tests have none. */
 export const recoveryIn = (value: GridValue): Recovery | null =>
   isEmpty(value) ? null : readRecovery(value);
+
+/** A table without rows gets an empty one to type into. */
+function withRow(table: Grid): Grid {
+  const { headings, rows } = table.value;
+  return rows.length > 0 ? table : { ...table, value: { headings, rows: [headings.map(() => '')] } };
+}
 
 /** The same for samples after the end of a test. */
 export const recoveryGrid = ({
@@ -74,11 +82,13 @@ export const recoveryGrid = ({
   help = 'Minutes since the end of the test and lactate; mode says passive or active.',
   csv,
 }: TableSpec): Grid =>
-  tableGrid(label, help, csv, {
-    read: readRecoveryTable,
-    check: (value) => (isEmpty(value) ? [] : checkRecovery(value)),
-    suggestions: RECOVERY_HEADINGS,
-  });
+  withRow(
+    tableGrid(label, help, csv, {
+      read: readRecoveryTable,
+      check: (value) => (isEmpty(value) ? [] : checkRecovery(value)),
+      suggestions: RECOVERY_HEADINGS,
+    }),
+  );
 
 /** The same for bouts at constant intensity, a row for each sample. */
 export const boutGrid = ({

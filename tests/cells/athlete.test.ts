@@ -74,6 +74,69 @@ describe('the summary for the athlete', () => {
   });
 });
 
+describe('what else a test may bring', () => {
+  const RECOVERY = ['minute', 'lactate (mmol/L)', 'mode'];
+  const recovery = (...rows: (string | number)[][]): Moves => ({
+    '22-recovery': { recovery: grid(RECOVERY, ...rows) },
+  });
+
+  test('samples after the end bring the individual anaerobic threshold in, and only they', async () => {
+    const { text: without } = await shown();
+    expect(without.get('50-thresholds')).not.toContain('Individual anaerobic');
+    const samples = recovery(
+      [1, 7.9, 'passive'],
+      [3, 8.3, 'passive'],
+      [5, 7.8, 'passive'],
+      [7, 7.1, 'passive'],
+    );
+    const { text } = await shown(samples);
+    expect(text.get('50-thresholds')).toMatch(/Individual anaerobic threshold\n\d+/);
+    // Recovery counts from the last stage: without that stage there is nothing to count from.
+    expect(text.get('52-last-stage')).toMatch(/Individual anaerobic threshold\n\d+\nno answer\n\d+/);
+  });
+
+  test('a sample that is only begun stops nothing', async () => {
+    const { text } = await shown(recovery([1, '', '']));
+    expect(text.get('50-thresholds')).not.toContain('Individual anaerobic');
+  });
+
+  test('exertion and oxygen uptake stand in the table where the test has them, and nowhere else', async () => {
+    const headings = [...POWER, 'VO2 (ml/min)', 'RPE (6-20)'];
+    const rows = [100, 140, 180, 220, 260, 300, 340].map((watts, i) => [
+      watts,
+      [1.0, 0.9, 1.0, 1.2, 1.7, 3.1, 7.9][i]!,
+      800 + 10 * watts,
+      8 + 2 * i,
+    ]);
+    const { text } = await shown(stagesOf(grid(headings, ...rows)));
+    expect(text.get('50-thresholds')).toContain('Oxygen uptake ml/min');
+    // Each watt above 0 W takes 10 ml/min on top of 800: a straight line; figures are rounded to 1 W at best.
+    const [, watts, , uptake] = /LT2, [^\n]+\n(\d+)\n([\d.–]+\n)*?(\d{4})\b/.exec(text.get('72-chosen')!)!;
+    expect(Math.abs(Number(uptake) - 800 - 10 * Number(watts))).toBeLessThanOrEqual(5);
+    const { text: bare } = await shown(stagesOf(grid(POWER, ...rows.map((row) => row.slice(0, 2)))));
+    expect(bare.get('50-thresholds')).not.toMatch(/Oxygen uptake|RPE/);
+    expect(bare.get('72-chosen')).not.toContain('What else was measured there');
+  });
+
+  test('an unfinished last stage shows three answers; after a finished one nothing hangs on it', async () => {
+    const { text: cut } = await shown();
+    expect(cut.get('52-last-stage')).toMatch(/Dmax\n\d+\n\d+\n\d+/);
+    expect(cut.get('52-last-stage')).toContain('63\u202f% was done');
+    const { text: full } = await shown(
+      stagesOf(grid(POWER, [120, 1.1], [160, 1.0], [200, 1.3], [240, 1.9], [280, 3.4], [320, 7.0])),
+    );
+    expect(full.get('52-last-stage')).toContain('The last stage was finished');
+  });
+
+  test('the agreement names who disagrees and which way the stages pull, and makes no average', async () => {
+    const { text } = await shown();
+    const agreement = text.get('75-agreement')!;
+    expect(agreement).toMatch(/Of \d+ pairs \d+ lie further apart than the errors explain/);
+    expect(agreement).toMatch(/Shorter stages put .* higher/);
+    expect(agreement).not.toMatch(/\bmean\b/);
+  });
+});
+
 describe('awkward tests', () => {
   test('six stages: methods that need seven say so', async () => {
     const { text: all } = await shown(
