@@ -1,5 +1,8 @@
-import { prose, showMethods } from '#hourline';
+import { prose, showMethods, withoutSwitch } from '#hourline';
 import { display, readings } from './25-readings.ts';
+import * as first from './40-first.ts';
+import * as second from './41-second.ts';
+import * as more from './42-second-more.ts';
 import { options, sampling } from './45-sampling.ts';
 
 const study = { readings, display, options, sampling };
@@ -12,10 +15,5 @@ export default [
     *Lactate minimum test*, *Reverse test* and *Constant-load
     bouts*. The last is the yardstick of the second
     threshold.`,
-  showMethods(
-    study,
-    'lactate-minimum',
-    'reverse',
-    'steady-state-bouts',
-  ),
+  showMethods(study, ...withoutSwitch(first, second, more)),
 ];

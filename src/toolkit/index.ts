@@ -26,7 +26,7 @@ export {
 } from './choices.ts';
 export { errorSlider, errorsFrom } from './errorControls.ts';
 export { boutGrid, recoveryGrid, recoveryIn, stageGrid } from './stages.ts';
-export { EVERY_METHOD, methodSwitch, numbersIn, onlyMethods, switchedOn } from './study.ts';
+export { EVERY_METHOD, methodSwitch, numbersIn, onlyMethods, switchedOn, withoutSwitch } from './study.ts';
 
 // A step test: reading and checking it
 

@@ -33,7 +33,7 @@ export function showConstruction(study: Study, id: string): ChartView | null {
   const { name, claim, protocol } = methodById(id);
   const answer = answerOf(sampling, id);
   const construction = constructionOf(readings, id, options);
-  if (protocol !== readings.protocol || !isDrawable(construction)) return null;
+  if (protocol !== readings.protocol || !isDrawable(construction, answer !== null)) return null;
   return constructionChart({
     axis: display.axis,
     claim,
@@ -45,9 +45,10 @@ export function showConstruction(study: Study, id: string): ChartView | null {
   });
 }
 
-/** A picture needs a reading to stand on. */
-const isDrawable = ({ marks }: Construction): boolean =>
-  marks.some((mark) => mark.kind === 'readings' && mark.x.length > 0);
+/** A picture needs a reading to stand on, and without an answer something else than the readings to look at. */
+const isDrawable = ({ marks }: Construction, answered: boolean): boolean =>
+  marks.some((mark) => mark.kind === 'readings' && mark.x.length > 0) &&
+  (answered || marks.some((mark) => mark.kind !== 'readings'));
 
 function answerWords({ intensity, interval, sd, id }: Answered, { display }: Study): string {
   const figure = intensityWords(intensity, display, { sd });

@@ -30,11 +30,16 @@ export const methodSwitch = (method: string, value = true): MethodSwitch => ({
 
 /** Ids of the methods whose switch is on; a group may be all that a cell exports. */
 export const switchedOn = (...groups: readonly object[]): ReadonlySet<string> =>
-  new Set(
-    groups.flatMap((group) =>
-      Object.values(group).flatMap((item) => (isMethodSwitch(item) && item.value ? [item.method] : [])),
-    ),
-  );
+  new Set(switchesIn(groups).flatMap(({ method, value }) => (value ? [method] : [])));
+
+/** Ids of the methods that have no switch in these groups. */
+export function withoutSwitch(...groups: readonly object[]): string[] {
+  const switches = switchesIn(groups);
+  return EVERY_METHOD.filter((id) => !switches.some(({ method }) => method === id));
+}
+
+const switchesIn = (groups: readonly object[]): MethodSwitch[] =>
+  groups.flatMap((group) => Object.values(group).filter(isMethodSwitch));
 
 const isMethodSwitch = (item: unknown): item is MethodSwitch =>
   typeof item === 'object' && item !== null && 'method' in item && 'control' in item;

@@ -31,7 +31,7 @@ afterEach(() => {
 const COUNTS: Record<string, number> = {
   cyclist: 7,
   runner: 7,
-  methods: 21,
+  methods: 18,
   'lactate-minimum': 1,
   reverse: 1,
   bouts: 1,
