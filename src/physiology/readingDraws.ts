@@ -3,7 +3,7 @@ import { checkedErrorModel, type ErrorModel } from './errorModel.ts';
 import type { Readings } from './stepTest.ts';
 
 /** Blood is never free of lactate; a draw below this counts as this, mmol/L (our rule). */
-const LEAST_LACTATE = 0.05;
+export const LEAST_LACTATE = 0.05;
 /** A contamination that would leave less than this did not happen, mmol/L (our rule). */
 const LEAST_CLEAN = 0.4;
 /** Stage length to reckon the drift of a delayed sample with when none is known, minutes (our rule). */
@@ -102,18 +102,24 @@ export const repeatabilityOf = (lactate: number, error: ErrorModel): number =>
   Math.hypot(error.repeatability, error.repeatabilityShare * lactate);
 
 /** Standard deviation of the normal errors of one reading, mmol/L; the mean of several samples has less. */
-function noiseOf(readings: Readings, i: number, error: ErrorModel): number {
-  const { x, y, count, stageMinutes, bouts } = readings;
-  if (bouts) return repeatabilityOf(y[i]!, error);
+export function noiseOf(readings: Readings, i: number, error: ErrorModel): number {
+  const { repeatability, delay, intensityJitter } = noiseTerms(readings, i, error);
+  return Math.hypot(repeatability, delay, intensityJitter) / Math.sqrt(readings.count[i]!);
+}
+
+/** What each normal term gives one sample at a point: standard deviations, mmol/L. */
+export function noiseTerms(readings: Readings, i: number, error: ErrorModel) {
+  const { x, y, stageMinutes, bouts } = readings;
+  const repeatability = repeatabilityOf(y[i]!, error);
+  if (bouts) return { repeatability, delay: 0, intensityJitter: 0 };
   const secondsOfStage = 60 * (stageMinutes ?? USUAL_STAGE);
   const before = readings.falling ? i + 1 : i - 1;
   const drift = before >= 0 && before < y.length ? (y[i]! - y[before]!) / secondsOfStage : 0;
   const [left, right] = [Math.max(0, i - 1), Math.min(y.length - 1, i + 1)];
   const slope = right > left ? (y[right]! - y[left]!) / (x[right]! - x[left]!) : 0;
-  const one = Math.hypot(
-    repeatabilityOf(y[i]!, error),
-    drift * error.delay,
-    slope * x[i]! * error.intensityJitter,
-  );
-  return one / Math.sqrt(count[i]!);
+  return {
+    repeatability,
+    delay: drift * error.delay,
+    intensityJitter: slope * x[i]! * error.intensityJitter,
+  };
 }

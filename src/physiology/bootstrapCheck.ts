@@ -1,0 +1,130 @@
+import { InputError } from '../base/inputError.ts';
+import { bcaInterval } from '../numerics/bcaInterval.ts';
+import { type CoverageInterval, symmetricInterval } from '../numerics/coverage.ts';
+import { moments } from '../numerics/moments.ts';
+import { Random } from '../numerics/random.ts';
+import { compareCurves, fitCurve, MODELS } from './curves/index.ts';
+import { emptyAnswer } from './methods/answer.ts';
+import { PreparedMethods } from './preparedMethods.ts';
+import { LEAST_LACTATE, noiseOf } from './readingDraws.ts';
+import { Sampler, type SamplerOptions } from './samplingError.ts';
+import { samplingSetUp } from './samplingSetUp.ts';
+import { SimulatedReadings } from './simulatedReadings.ts';
+import type { CurveId, Readings } from './stepTest.ts';
+
+/** What a parametric bootstrap says of one method, on the scale of the athlete's own device. */
+export interface BootstrapCheck {
+  method: string;
+  /** The method's answer on the fitted curve itself, which the replicates scatter around; null when it refuses. */
+  onCurve: number | null;
+  /** Standard deviation of the replicates that answered; null when fewer than two did. */
+  sd: number | null;
+  percentile95: CoverageInterval | null;
+  /** Null when a reading cannot be left out, there are fewer than 6, or the method answers with stages. */
+  bca95: CoverageInterval | null;
+  refusedShare: number;
+  /** The bootstrap's standard deviation over that of the draws around the readings. */
+  ratio: number | null;
+  /** The two differ by more than 20 %: report both (our rule). */
+  disagrees: boolean;
+}
+
+export interface BootstrapResult {
+  /** The curve whose values stand for the true lactates. */
+  curve: CurveId;
+  checks: BootstrapCheck[];
+}
+
+const FEWEST_FOR_BCA = 6;
+const DISAGREEMENT = 0.2;
+/** A curve whose residuals are this unlikely by the readings' own errors is wrong. */
+const ADEQUATE = 0.05;
+
+/**
+ * Cross-check of the sampling error: readings are simulated around a fitted curve instead of around the readings.
+ *
+ * Model     parametric bootstrap: true lactates are the values of one curve, the best adequate one unless chosen; each
+ *           replicate is a test simulated from them, read by every method
+ * Missing   ends of intervals are −∞ or ∞ where replicates lie beyond the tested range
+ * Random    stream 1 of the seed; the draws that it is compared with are those of the same seed
+ * Source    Efron & Tibshirani 1993, An Introduction to the Bootstrap, ch. 6, 13 and 14 (from memory)
+ */
+export function bootstrapCheck(
+  readings: Readings,
+  { draws, curve, ...given }: SamplerOptions & { draws: number; curve?: CurveId },
+): BootstrapResult {
+  const model = curve ?? bestCurve(readings, given);
+  const { entries, options } = samplingSetUp(readings, given.options, given.methods).prepared;
+  const fitted = fitCurve(readings, { model });
+  const truth = { ...readings, y: readings.x.map((x) => Math.max(LEAST_LACTATE, fitted.at(x))) };
+  const simulated = new SimulatedReadings(truth, given.error, new Random(given.seed, 1));
+  const methods = entries.map(({ method }) => method);
+  const prepared = new PreparedMethods(simulated.readings, methods, options);
+  const onCurve = answersOf(prepared);
+  const columns = methods.map(() => new Float64Array(draws));
+  for (let d = 0; d < draws; d++) {
+    simulated.next();
+    answersOf(prepared).forEach((answer, m) => {
+      columns[m]![d] = answer;
+    });
+  }
+  const around = new Sampler(readings, { ...given, intensityScale: 'device' });
+  around.run(draws);
+  const { methods: sampled } = around.summary();
+  return {
+    curve: model,
+    checks: sampled.map(({ method, sd, estimate, shifts, stages }, m) => {
+      const left = estimate.refused || stages ? [] : shifts.leaveOut.map((shift) => shift ?? Number.NaN);
+      return checkOf(method, columns[m]!, { onCurve: onCurve[m]!, sampledSd: sd, left });
+    }),
+  };
+}
+
+/** Answers for the readings as they stand: −∞ and ∞ beyond the tested range, NaN where refused. */
+function answersOf(prepared: PreparedMethods): number[] {
+  const slot = emptyAnswer();
+  const { y } = prepared.readings;
+  prepared.fit(y);
+  return prepared.entries.map((_, m) => {
+    prepared.answer(m, y, slot);
+    if (slot.code === 'E_ALREADY_ABOVE') return Number.NEGATIVE_INFINITY;
+    return slot.code === 'E_NOT_REACHED' ? Number.POSITIVE_INFINITY : slot.x;
+  });
+}
+
+function checkOf(
+  method: string,
+  replicates: Float64Array,
+  { onCurve, sampledSd, left }: { onCurve: number; sampledSd: number | null; left: number[] },
+): BootstrapCheck {
+  const answered = replicates.filter(Number.isFinite);
+  const sd = answered.length < 2 ? null : moments(answered).sd;
+  const percentile95 = sd === null ? null : symmetricInterval(replicates, 0.95);
+  const enough = sd !== null && Number.isFinite(onCurve) && left.length >= FEWEST_FOR_BCA;
+  // Only differences of the leave-one-out estimates count, so their shifts serve as well.
+  const bca = enough ? bcaInterval(replicates, { estimate: onCurve, leaveOneOut: left, share: 0.95 }) : null;
+  const ratio = sd !== null && sampledSd !== null && sampledSd > 0 ? sd / sampledSd : null;
+  return {
+    method,
+    onCurve: Number.isFinite(onCurve) ? onCurve : null,
+    sd,
+    percentile95,
+    bca95: bca && !Number.isNaN(bca.low) ? { low: bca.low, high: bca.high } : null,
+    refusedShare: 1 - answered.length / replicates.length,
+    ratio,
+    disagrees: ratio !== null && Math.max(ratio, 1 / ratio) > 1 + DISAGREEMENT,
+  };
+}
+
+/** Of the curves that the readings' own errors allow the one that predicts left-out readings best; lines from reading to reading smooth nothing. */
+function bestCurve(readings: Readings, { error }: Pick<SamplerOptions, 'error'>): CurveId {
+  const sigma = readings.y.map((_, i) => noiseOf(readings, i, error));
+  const models = (Object.keys(MODELS) as CurveId[]).filter((model) => model !== 'raw');
+  const fitted = compareCurves(readings, { models, sigma }).filter(({ leaveOneOut }) => leaveOneOut !== null);
+  const adequate = fitted.filter(({ inadequacy }) => inadequacy !== null && inadequacy.p >= ADEQUATE);
+  const [best] = (adequate.length > 0 ? adequate : fitted).sort((a, b) => a.leaveOneOut! - b.leaveOneOut!);
+  if (best) return best.model;
+  throw new InputError(
+    'No curve can be fitted well enough to simulate readings from: there are too few stages',
+  );
+}
