@@ -8,7 +8,7 @@ export const SHIFT_STEP = 0.1;
 export const SHIFT_GAIN = 0.05;
 
 /** Answers of prepared methods for these lactates; NaN where refused. */
-function answersOf(prepared: PreparedMethods, y = prepared.readings.y): number[] {
+export function answersOf(prepared: PreparedMethods, y = prepared.readings.y): number[] {
   const slot = emptyAnswer();
   prepared.fit(y);
   return prepared.entries.map((_, i) => {
@@ -24,7 +24,7 @@ function answersOn(readings: Readings, { entries, options }: PreparedMethods): n
 }
 
 /** The readings with every lactate changed, those at rest, before and after too. */
-const changed = (readings: Readings, change: (lactate: number) => number): Readings => ({
+export const changed = (readings: Readings, change: (lactate: number) => number): Readings => ({
   ...readings,
   y: readings.y.map(change),
   restLactate: readings.restLactate === null ? null : change(readings.restLactate),
