@@ -16,6 +16,20 @@ export function undoOffer(undo: Undo | null, takeBack: () => void, dismiss: () =
   </div>`;
 }
 
+/** What concerns all cells; `reset` is null for a workbook that has nothing to go back to. */
+export const pageBar = (
+  allFolded: boolean,
+  foldAll: () => void,
+  reset: { able: boolean; act(): void } | null,
+) => html`<div class="page-bar">
+  <button type="button" class="quiet" @click=${foldAll}>${allFolded ? 'Show all code' : 'Fold all code'}</button>
+  ${
+    reset
+      ? html`<button type="button" class="quiet" ?disabled=${!reset.able} @click=${reset.act}>Reset workbook</button>`
+      : nothing
+  }
+</div>`;
+
 export const pageEnd = (add: (kind: CellKind) => void) => html`<div class="page-end">
   <button type="button" @click=${() => add('code')}>Add a code cell</button>
   <button type="button" @click=${() => add('prose')}>Add prose</button>

@@ -7,13 +7,14 @@ import type { LibraryName, SnapshotCell } from '../workbook/messages.ts';
 import { type CellActions, shortName } from './cell/actions.ts';
 import type { CellTools, HourCell } from './cell/cell.ts';
 import { type CellKind, newCell } from './cell/templates.ts';
+import { Contents } from './contents.ts';
 import type { EditorModule } from './editor/types.ts';
 import { LightElement } from './light.ts';
-import { pageEnd, type Undo, undoOffer } from './pageParts.ts';
+import { pageBar, pageEnd, type Undo, undoOffer } from './pageParts.ts';
 import { offersFor, placesOf } from './places.ts';
 import { type Plot, PlotSource } from './results/chart.ts';
 import { type OwnedControl, sameControls } from './results/result.ts';
-import { snapshotOf } from './results/snapshot.ts';
+import { snapshotsOf } from './results/snapshot.ts';
 import './cell/cell.ts';
 import './rail/railElement.ts';
 
@@ -46,7 +47,10 @@ export class WorkbookPage extends LightElement {
   #folded = new Set<string>();
   /** What a cell was called when it appeared: its element keeps editor and focus through a rename. */
   readonly #keys = new Map<string, string>();
+  readonly #contents = new Contents();
   #newest = 0;
+  /** A cell that was just added: its editor gets the cursor as soon as it is there. */
+  #awaited: string | null = null;
 
   constructor() {
     super();
@@ -94,7 +98,7 @@ export class WorkbookPage extends LightElement {
     // A workbook that was opened without running, or a cell that takes long, is shown as it stands.
     await Promise.race([this.engine.run(), new Promise((done) => setTimeout(done, SETTLE_MS))]);
     const plot = await this.#tools.plot.load();
-    return this.engine.states().map((state) => snapshotOf(state, plot, this.#tools.ownerOf));
+    return snapshotsOf(this.engine.states(), plot, this.#tools.ownerOf);
   }
 
   /** Back to the shipped texts, all cells and controls; can be undone. */
@@ -189,8 +193,8 @@ export class WorkbookPage extends LightElement {
 
   async #add(kind: CellKind, at: number): Promise<void> {
     const { name, text } = newCell(kind, this.#order);
-    void this.#saving(this.engine.add(name, text, at));
-    await this.#focusAfterUpdate(name);
+    this.#awaited = name;
+    await this.#saving(this.engine.add(name, text, at));
   }
 
   #fold(cells: readonly string[], folded: boolean): void {
@@ -239,24 +243,32 @@ export class WorkbookPage extends LightElement {
     return owner && entry ? { cell: owner.cell, entry } : null;
   }
 
+  /** Whether a text, the order or a control differs from the shipped workbook. */
+  get #changedAtAll(): boolean {
+    return (
+      Object.keys(this.engine.settings()).length > 0 ||
+      JSON.stringify(this.shipped) !== JSON.stringify(this.engine.cells())
+    );
+  }
+
   #bar(states: readonly CellState[]) {
     const allFolded = states.every((state) => this.#folded.has(state.name));
-    const changed =
-      this.shipped !== null && JSON.stringify(this.shipped) !== JSON.stringify(this.engine.cells());
-    return html`<div class="page-bar">
-      <button type="button" class="quiet" @click=${() => this.#fold(this.#order, !allFolded)}>${
-        allFolded ? 'Show all code' : 'Fold all code'
-      }</button>
-      ${
-        this.shipped
-          ? html`<button type="button" class="quiet" ?disabled=${!changed} @click=${() => void this.reset()}>Reset workbook</button>`
-          : nothing
-      }
-    </div>`;
+    return pageBar(
+      allFolded,
+      () => this.#fold(this.#order, !allFolded),
+      this.shipped && { able: this.#changedAtAll, act: () => void this.reset() },
+    );
   }
 
   protected override willUpdate(changed: Map<PropertyKey, unknown>): void {
     if (changed.has('engine') && this.engine) this.cellsChanged(this.engine.cells());
+  }
+
+  protected override updated(): void {
+    const added = this.#awaited === null ? undefined : this.#element(this.#awaited);
+    if (!added) return;
+    this.#awaited = null;
+    void added.startWriting();
   }
 
   protected override render() {
@@ -267,6 +279,7 @@ export class WorkbookPage extends LightElement {
       <hour-rail .cells=${states} .jump=${this.#actions.jump}></hour-rail>
       <div class="cells">
         ${this.#bar(states)}
+        ${this.#contents.list(states, this.#actions.jump)}
         ${repeat(
           states,
           (state) => this.#keyOf(state.name),

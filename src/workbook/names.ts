@@ -7,18 +7,32 @@ export const isCellPath = (path: string): boolean => path.startsWith('./') && CE
 
 export const nameInPath = (path: string): string => path.slice(2);
 
+/** Names are told to the reader without the ending that they all have. */
+const withoutEnding = (name: string): string => name.slice(0, -'.ts'.length);
+
 /** Throws InputError unless a further cell can get this name. */
 export function checkNewName(name: string, taken: Iterable<string>): void {
+  if (!name.endsWith('.ts')) {
+    throw new InputError(
+      `'${name}' cannot be the name of a cell: expected .ts at its end, such as curve.ts.`,
+      {
+        field: 'name',
+      },
+    );
+  }
   if (!CELL_NAME.test(name)) {
     throw new InputError(
-      `'${name}' cannot be the name of a cell: expected letters, digits, - or _ followed by .ts, such as curve.ts.`,
+      `'${withoutEnding(name)}' cannot be the name of a cell: expected letters, digits, - or _, such as curve.`,
       { field: 'name' },
     );
   }
   // Not told apart on some file systems, and easily confused by readers.
   const same = [...taken].find((other) => other.toLowerCase() === name.toLowerCase());
   if (same)
-    throw new InputError(`There is already a cell called ${same}: expected a name of its own.`, {
-      field: 'name',
-    });
+    throw new InputError(
+      `There is already a cell called ${withoutEnding(same)}: expected a name of its own.`,
+      {
+        field: 'name',
+      },
+    );
 }

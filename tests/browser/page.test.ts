@@ -1,5 +1,6 @@
 import { describe, expect, test, vi } from 'vitest';
-import { userEvent } from 'vitest/browser';
+import { page as browser, userEvent } from 'vitest/browser';
+import { slider } from '../../src/view/controls.ts';
 import type { CellState } from '../../src/workbook/engineTypes.ts';
 import type { Interpret } from './support/fakeEngine.ts';
 import { focusEditor, openPage, retype } from './support/openPage.ts';
@@ -112,8 +113,11 @@ describe('errors', () => {
     expect(mark.textContent).toBe('fault');
     expect(mark.closest('.cm-line')).toBe(content.querySelectorAll('.cm-line')[1]);
     expect(open.find('first.ts', '.card').textContent).toContain('this is wrong');
-    expect(open.find('first.ts', '.phase').textContent).toBe('failed, earlier result shown');
-    expect(open.shown('first.ts')).toBe('1');
+    expect(open.find('first.ts', '.phase').textContent).toBe('failed');
+    expect(open.find('first.ts', '.earlier-note').textContent).toBe(
+      'Earlier result. This cell failed: this is wrong',
+    );
+    expect(open.find('first.ts', 'hour-result').textContent!.trim()).toBe('1');
     open.find('first.ts', '.card .place').click();
     await vi.waitFor(() => expect(document.activeElement).toBe(content));
     await userEvent.keyboard('X');
@@ -132,6 +136,35 @@ describe('errors', () => {
     expect(link.textContent).toBe('Go to first');
     link.click();
     expect(document.activeElement).toBe(open.find('first.ts', 'section'));
+  });
+
+  test('an earlier result of a cell that waits says so above it, pale, and nothing moves', async () => {
+    const open = await openPage(CELLS, interpret);
+    const tops = () => CELLS.map(({ name }) => open.find(name, 'hour-result').getBoundingClientRect().top);
+    const before = tops();
+    await open.engine.edit('first.ts', 'fault 1 1');
+    const problem = { message: "This cell waits for './first.ts'.", hint: '', line: null, column: null };
+    open.engine.put('second.ts', { phase: 'waiting', problem });
+    const note = await vi.waitFor(() => open.find('second.ts', '.earlier-note'));
+    expect(note.textContent).toBe('Earlier result. This cell waits for first.');
+    expect(note.getBoundingClientRect().bottom).toBeLessThanOrEqual(tops()[1]!);
+    expect(note.getBoundingClientRect().top).toBeGreaterThan(
+      open.cell('second.ts').getBoundingClientRect().top,
+    );
+    expect(Number(getComputedStyle(open.find('second.ts', 'hour-result')).opacity)).toBeLessThan(0.7);
+    expect(tops()[0]).toBe(before[0]);
+    note.querySelector('button')!.click();
+    expect(document.activeElement).toBe(open.find('first.ts', 'section'));
+    await open.engine.edit('second.ts', '2');
+    await vi.waitFor(() => expect(open.cell('second.ts').querySelector('.earlier-note')).toBeNull());
+  });
+
+  test('a result that waits for a cell that was deleted names it', async () => {
+    const open = await openPage(CELLS, interpret);
+    const message = "This cell waits for './gone.ts', which does not exist.";
+    open.engine.put('second.ts', { phase: 'waiting', problem: { message, hint: '', line: 1, column: 1 } });
+    const note = await vi.waitFor(() => open.find('second.ts', '.earlier-note'));
+    expect(note.textContent).toBe('Earlier result. This cell waits for gone, which does not exist.');
   });
 
   test('failing and recovering is said aloud', async () => {
@@ -207,7 +240,7 @@ describe('cells', () => {
     await vi.waitFor(() => open.find('third.ts', 'input.cell-name'));
     await userEvent.keyboard('first{Enter}');
     const fault = await vi.waitFor(() => open.find('third.ts', 'hour-cell-name .fault'));
-    expect(fault.textContent).toBe('there is already a cell first.ts');
+    expect(fault.textContent).toBe('there is already a cell first');
     await userEvent.keyboard('{Escape}');
     await vi.waitFor(() => expect(open.find('third.ts', 'button.cell-name').textContent).toBe('third'));
   });
@@ -232,7 +265,9 @@ describe('cells', () => {
     const open = await openPage(CELLS, interpret);
     await choose(open, 'first.ts', 'Add prose below');
     await vi.waitFor(() => expect(names(open)).toEqual(['first.ts', 'note-1.ts', 'second.ts', 'third.ts']));
-    await vi.waitFor(() => expect(document.activeElement).toBe(open.find('note-1.ts', 'section')));
+    await vi.waitFor(() => expect(document.activeElement).toBe(open.find('note-1.ts', '.cm-content')));
+    await userEvent.keyboard('// x');
+    await vi.waitFor(() => expect(open.engine.state('note-1.ts').text).toMatch(/^\/\/ x/));
   });
 
   test('go back to their original text, one by one or all; only when changed', async () => {
@@ -253,6 +288,29 @@ describe('cells', () => {
     await vi.waitFor(() => expect(open.shown('third.ts')).toBe('8'));
   });
 
+  test('a moved control alone can be reset, and brought back', async () => {
+    const mass = slider({ label: 'Mass', min: 0, max: 100, step: 1, value: 70 });
+    const open = await openPage(CELLS, (text, name, values) =>
+      name === 'first.ts'
+        ? { controls: [{ name: 'mass', control: mass, value: values.mass ?? 70 }] }
+        : interpret(text, name, values),
+    );
+    const reset = () => [...open.page.querySelectorAll<HTMLButtonElement>('.page-bar button')].at(-1)!;
+    const value = () => open.find<HTMLInputElement>('first.ts', 'input[type="range"]').value;
+    expect(reset().disabled).toBe(true);
+    await open.engine.setControl('first.ts', 'mass', 80);
+    await vi.waitFor(() => expect([reset().disabled, value()]).toEqual([false, '80']));
+    reset().click();
+    const undo = await vi.waitFor(() => {
+      const offer = open.page.querySelector<HTMLElement>('.undo-offer button');
+      return offer ?? expect.unreachable('there is no offer yet');
+    });
+    await vi.waitFor(() => expect(value()).toBe('70'));
+    expect(reset().disabled).toBe(true);
+    undo.click();
+    await vi.waitFor(() => expect(value()).toBe('80'));
+  });
+
   test('fold their code, one by one or all', async () => {
     const open = await openPage(CELLS, interpret);
     const hidden = () => CELLS.map((cell) => open.find(cell.name, 'hour-editor').checkVisibility());
@@ -271,6 +329,44 @@ describe('cells', () => {
     await choose(open, 'second.ts', 'Delete');
     expect(heard).toHaveBeenCalledTimes(2);
   });
+});
+
+describe('the list of contents', () => {
+  const PROSE = [
+    { name: 'first.ts', text: '# Step *test*' },
+    { name: 'second.ts', text: '## Checks\n\n### Detail' },
+  ];
+  const show: Interpret = (text) => ({ shown: text });
+
+  test('leads to the cells whose results have headings, and starts folded on a narrow page', async () => {
+    const open = await openPage(PROSE, show);
+    const details = open.page.querySelector<HTMLDetailsElement>('.contents details')!;
+    const entries = () => [...details.querySelectorAll('button')];
+    expect(entries().map((entry) => entry.textContent)).toEqual(['Step test', 'Checks']);
+    expect(details.open).toBe(true);
+    entries()[1]!.click();
+    expect(document.activeElement).toBe(open.find('second.ts', 'section'));
+    await open.engine.edit('second.ts', '## Curve');
+    await vi.waitFor(() => expect(entries()[1]!.textContent).toBe('Curve'));
+    await browser.viewport(390, 844);
+    open.page.requestUpdate();
+    await vi.waitFor(() => expect(details.open).toBe(false));
+  });
+
+  test('is not there for a single heading', async () => {
+    const open = await openPage(PROSE.slice(0, 1), show);
+    expect(open.page.querySelector('.contents')).toBeNull();
+  });
+});
+
+test('the way out of an editor is told while it has the focus', async () => {
+  const open = await openPage(CELLS, interpret);
+  const seen = () => getComputedStyle(open.find('first.ts', '.editor-hint')).visibility;
+  expect(seen()).toBe('hidden');
+  const height = open.cell('first.ts').offsetHeight;
+  await focusEditor(open, 'first.ts');
+  expect(seen()).toBe('visible');
+  expect(open.cell('first.ts').offsetHeight).toBe(height);
 });
 
 test('the rail says in words which cell feeds which, and lights the path of the one in focus', async () => {

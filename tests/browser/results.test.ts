@@ -182,6 +182,27 @@ const EVERYTHING = () =>
     folded('More', bars([3])),
   );
 
+test('a snapshot says which results are earlier ones, and which cells have none', async () => {
+  const open = await openPage(
+    ['a.ts', 'b.ts', 'c.ts'].map((name) => ({ name, text: name === 'c.ts' ? 'bad' : 'good' })),
+    (text, name) => {
+      if (text === 'bad') throw new Error('no such curve');
+      return { shown: text, imports: name === 'b.ts' ? ['a.ts'] : [] };
+    },
+  );
+  await open.engine.edit('a.ts', 'bad');
+  open.engine.put('b.ts', { phase: 'waiting' });
+  const cells = (await open.page.snapshot()).map(
+    ({ html }) => new DOMParser().parseFromString(html, 'text/html').body,
+  );
+  expect(cells.map((cell) => cell.querySelector('.earlier-note')?.textContent)).toEqual([
+    'Earlier result. This cell failed: no such curve',
+    'Earlier result. This cell waits for a.',
+    'No result. This cell failed: no such curve',
+  ]);
+  expect(cells.map((cell) => cell.querySelector('.result.earlier') !== null)).toEqual([true, true, false]);
+});
+
 test('a snapshot is static: charts as SVG, controls as text, nothing that acts or leads elsewhere', async () => {
   const meter = slider({ label: 'Meter', unit: 'mmol/L', min: 0, max: 1, step: 0.01, value: 0.15 });
   const open = await openPage(

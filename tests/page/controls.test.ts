@@ -49,14 +49,28 @@ describe('numbers', () => {
     expect(formatted(0.123, 0.05)).toBe('0.123');
   });
 
-  const limits = { label: 'Body mass', min: 30, max: 200, unit: 'kg' };
+  const limits = { label: 'Body mass', min: 30, max: 200, unit: 'kg', value: null };
 
   test('a decimal comma is a decimal point', () => {
     expect(readNumber(' 68,5 ', limits)).toEqual({ value: 68.5 });
   });
 
+  test('minutes may be typed as a time, other units not', () => {
+    const minutes = { label: 'Stage length', min: 1, max: 20, unit: 'min', value: 4 };
+    expect(readNumber('3:00', minutes)).toEqual({ value: 3 });
+    expect(readNumber(' 3:30 ', minutes)).toEqual({ value: 3.5 });
+    expect(readNumber('3:75', minutes)).toEqual({
+      fault: 'Stage length needs a number in min, such as 4',
+    });
+    expect(readNumber('30:00', minutes)).toEqual({ fault: 'Stage length must be between 1 and 20 min' });
+    expect(readNumber('68:30', limits)).toHaveProperty('fault');
+  });
+
   test('what cannot be used is answered with a sentence', () => {
     expect(readNumber('heavy', limits)).toEqual({ fault: 'Body mass needs a number in kg, such as 120' });
+    expect(readNumber('heavy', { ...limits, value: 68.5 })).toEqual({
+      fault: 'Body mass needs a number in kg, such as 68.5',
+    });
     expect(readNumber('', limits)).toHaveProperty('fault');
     expect(readNumber('20', limits)).toEqual({ fault: 'Body mass must be between 30 and 200 kg' });
     expect(readNumber('-1', { ...limits, min: 0, max: Number.POSITIVE_INFINITY })).toEqual({

@@ -1,6 +1,7 @@
 import { html } from 'lit';
 import { Desk } from '../desk.ts';
 import { currentTheme, onSystemTheme } from '../theme.ts';
+import { troubleIn } from '../trouble.ts';
 import { type BarActions, bars } from './bars.ts';
 import { LightElement } from './light.ts';
 import './titleBar.ts';
@@ -73,6 +74,7 @@ export class HostApp extends LightElement {
       <hour-share-dialog
         .busy=${this.saving}
         .problem=${this.shareProblem}
+        .trouble=${session ? troubleIn(session.status) : ''}
         @save-share=${(event: CustomEvent<string>) => this.#saveShare(event.detail)}
       ></hour-share-dialog>
     `;

@@ -6,18 +6,22 @@ export class ShareDialog extends LightElement {
   static override properties = {
     busy: { attribute: false },
     problem: { attribute: false },
+    trouble: { attribute: false },
     leaveOut: { state: true },
   };
 
   declare busy: boolean;
   /** Why the last attempt failed; '' when it did not. */
   declare problem: string;
+  /** How many cells failed or wait; '' when all are up to date. */
+  declare trouble: string;
   declare leaveOut: boolean;
 
   constructor() {
     super();
     this.busy = false;
     this.problem = '';
+    this.trouble = '';
     this.leaveOut = false;
   }
 
@@ -43,6 +47,7 @@ export class ShareDialog extends LightElement {
             One file with the results as they are now, the code that made them, cautions, and where they come from.
             It needs no program to read and runs nothing; opened in Hourline it is this workbook again.
           </p>
+          ${this.trouble ? html`<p class="caution" role="note">${this.trouble}. ${TROUBLE_MEANS}</p>` : nothing}
           <label class="choice">
             <input
               type="checkbox"
@@ -70,6 +75,9 @@ export class ShareDialog extends LightElement {
     this.say('save-share', words);
   }
 }
+
+const TROUBLE_MEANS =
+  'The page will mark what they show as earlier results: mend the cells first if it is to be relied on.';
 
 const wordsField = html`
   <label class="field" for="share-words">Names and other words to leave out, with commas between</label>

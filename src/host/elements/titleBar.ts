@@ -1,6 +1,7 @@
-import { html } from 'lit';
+import { html, nothing } from 'lit';
 import type { Phase, Saving, Session } from '../session.ts';
 import { chooseTheme, THEMES, type ThemeChoice, themeChoice } from '../theme.ts';
+import { troubleIn } from '../trouble.ts';
 import { LightElement } from './light.ts';
 
 const SAVING: Record<Saving['state'], string> = {
@@ -55,19 +56,19 @@ function runButton(session: Session | null, stop: () => void, restart: () => voi
 }
 
 const themeSelect = (chosen: (choice: ThemeChoice) => void) => html`
-  <select
+  <label class="theme"><span>Theme</span> <select
     aria-label="Theme"
     .value=${themeChoice()}
     @change=${(event: Event) => chosen((event.target as HTMLSelectElement).value as ThemeChoice)}
   >
     ${THEMES.map((theme) => html`<option value=${theme} ?selected=${theme === themeChoice()}>${THEME_NAMES[theme]}</option>`)}
-  </select>
+  </select></label>
 `;
 
 const THEME_NAMES: Record<ThemeChoice, string> = {
-  auto: 'Theme: auto',
-  light: 'Theme: light',
-  dark: 'Theme: dark',
+  auto: 'Auto',
+  light: 'Light',
+  dark: 'Dark',
 };
 
 const PHASES: Record<Exclude<Phase, 'running'>, string> = {
@@ -76,19 +77,19 @@ const PHASES: Record<Exclude<Phase, 'running'>, string> = {
   stopped: 'Stopped',
 };
 
-function statusOf(session: Session): string {
+function statusOf(session: Session) {
   const doing = session.phase === 'running' ? runStatus(session) : PHASES[session.phase];
+  const upset = session.phase === 'running' && troubleIn(session.status) !== '';
   // A sample is kept only once something in it was changed.
   const kept =
     session.saving.state === 'saved' && !session.stored ? 'Nothing to save' : SAVING[session.saving.state];
-  return `${doing} · ${kept}`;
+  return html`<span class=${upset ? 'upset' : nothing}>${doing}</span><span class="kept"> · ${kept}</span>`;
 }
 
 function runStatus({ answering, status }: Session): string {
   if (!answering) return 'Not answering';
   if (status.running > 0) return 'Running';
-  if (status.failed > 0) return `${status.failed} of ${status.cells} cells failed`;
-  return 'Up to date';
+  return troubleIn(status) || 'Up to date';
 }
 
 customElements.define('hour-title-bar', TitleBar);

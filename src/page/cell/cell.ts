@@ -3,6 +3,7 @@ import type { CellPhase, CellState } from '../../workbook/engineTypes.ts';
 import type { HourEditor } from '../editor/editorElement.ts';
 import type { EditorModule, Offer } from '../editor/types.ts';
 import { LightElement } from '../light.ts';
+import { showsEarlier, troubleOf } from '../results/earlier.ts';
 import type { HourResult, ResultTools } from '../results/result.ts';
 import { type CellActions, type CellPlace, shortName } from './actions.ts';
 import type { HourCellName } from './cellName.ts';
@@ -52,15 +53,15 @@ export class HourCell extends LightElement {
     return this.querySelector<HourEditor>('hour-editor')!;
   }
 
-  /** Whether what is shown comes from a run before the present trouble. */
-  get #earlier(): boolean {
-    const { phase, runs } = this.state;
-    return runs > 0 && (phase === 'failed' || phase === 'waiting');
-  }
-
   /** Sends what was typed but has not run yet. */
   flush(): void {
     this.#editor.flush();
+  }
+
+  /** Puts the cursor into the code, e.g. of a cell that was just added. */
+  async startWriting(): Promise<void> {
+    await this.updateComplete;
+    await this.#goTo(1, 1);
   }
 
   /** Another cell changed: draws again the controls of that cell that are shown here. */
@@ -97,7 +98,7 @@ export class HourCell extends LightElement {
     const { actions } = this.tools;
     return html`<div class="cell-line">
       <hour-cell-name .name=${name} .rename=${(to: string) => actions.rename(name, to)}></hour-cell-name>
-      <span class="phase ${phase}">${PHASE_WORD[phase]}${this.#earlier ? ', earlier result shown' : ''}</span>
+      <span class="phase ${phase}">${PHASE_WORD[phase]}</span>
       ${changed ? html`<span class="changed" title="Differs from the original text">edited</span>` : nothing}
       <span class="cell-buttons">
         <button type="button" class="quiet" aria-expanded=${!folded} aria-label=${`Code of ${shortName(name)}`}
@@ -107,10 +108,23 @@ export class HourCell extends LightElement {
     </div>`;
   }
 
+  #jump(cell: string) {
+    return html`<button type="button" class="place"
+      @click=${() => this.tools.actions.jump(cell)}>${shortName(cell)}</button>`;
+  }
+
+  /** Stands above a result that is not of the present code, so that nobody takes it for one. */
+  #earlierNote() {
+    const { waitsFor } = this.place;
+    const trouble = waitsFor
+      ? html`This cell waits for ${this.#jump(waitsFor)}.`
+      : troubleOf(this.state, null);
+    return html`<p class="earlier-note"><strong>Earlier result.</strong> ${trouble}</p>`;
+  }
+
   #threads() {
     const { reads, feeds } = this.place;
-    const jump = (cell: string) => html`<button type="button" class="place"
-      @click=${() => this.tools.actions.jump(cell)}>${shortName(cell)}</button>`;
+    const jump = (cell: string) => this.#jump(cell);
     if (reads.length + feeds.length === 0) return nothing;
     return html`<div class="threads">
       ${reads.length > 0 ? html`<span>reads ${reads.map(jump)}</span>` : nothing}
@@ -121,8 +135,10 @@ export class HourCell extends LightElement {
   protected override render() {
     const { state, place, tools } = this;
     const { name } = state;
+    const earlier = showsEarlier(state);
     return html`<section class="cell ${place.folded ? 'folded' : ''}" aria-label=${`Cell ${shortName(name)}`} tabindex="-1">
-      <div class="shown ${this.#earlier ? 'earlier' : ''}">
+      <div class="shown ${earlier ? 'earlier' : ''}">
+        ${earlier ? this.#earlierNote() : nothing}
         <hour-result .state=${state} .tools=${tools}></hour-result>
       </div>
       <div class="work ${state.text.split('\n').length <= SHORT_LINES ? 'short' : ''}">

@@ -14,12 +14,25 @@ export function formatted(value: number, step: number): string {
   return Number(rounded) === value ? rounded : String(value);
 }
 
+interface Limits {
+  label: string;
+  min: number;
+  max: number;
+  unit: string;
+  /** The value that the control starts with; null for none. */
+  value: number | null;
+}
+
+/** A time such as 3:30, in minutes; NaN for anything else. */
+function minutesIn(typed: string): number {
+  const [, minutes, seconds] = /^(\d+):([0-5]\d)$/.exec(typed) ?? [];
+  return Number(minutes) + Number(seconds) / 60;
+}
+
 /** What was typed, as a number within the limits, or the sentence that says what is expected. */
-export function readNumber(
-  typed: string,
-  limits: { label: string; min: number; max: number; unit: string },
-): { value: number } | { fault: string } {
-  const value = Number(typed.trim().replace(',', '.').replace('−', '-'));
+export function readNumber(typed: string, limits: Limits): { value: number } | { fault: string } {
+  const isTime = limits.unit === 'min' && typed.includes(':');
+  const value = isTime ? minutesIn(typed.trim()) : Number(typed.trim().replace(',', '.').replace('−', '-'));
   const unit = limits.unit ? ` ${limits.unit}` : '';
   if (typed.trim() === '' || !Number.isFinite(value)) {
     return { fault: `${limits.label} needs a number${unit && ` in${unit}`}, such as ${example(limits)}` };
@@ -29,7 +42,8 @@ export function readNumber(
   return { value };
 }
 
-const example = ({ min, max }: { min: number; max: number }): string => {
+const example = ({ value, min, max }: Limits): string => {
+  if (value !== null) return String(value);
   if (Number.isFinite(min) && Number.isFinite(max)) return String(Number(((min + max) / 2).toPrecision(2)));
   return Number.isFinite(min) ? String(min) : '10';
 };

@@ -136,7 +136,7 @@ export class HourEditor extends LightElement {
   }
 
   protected override render() {
-    return html`${this.#codePlace}${this.missing ? html`<p class="fault">${this.missing}</p>` : nothing}`;
+    return html`${this.#codePlace}<p class="editor-hint" aria-hidden="true">Escape, then Tab, leaves the editor</p>${this.missing ? html`<p class="fault">${this.missing}</p>` : nothing}`;
   }
 
   protected override willUpdate(): void {

@@ -98,5 +98,16 @@ const inline = (tokens: readonly Token[]): Drawn[] => tokens.map((token) => span
 /** Markdown as templates. HTML in it is shown as the text it is; addresses are printed and lead nowhere. */
 export const markdown = (text: string): Drawn => blocks(lexer(text));
 
+export interface Heading {
+  depth: number;
+  content: Drawn;
+}
+
+/** The headings of a Markdown text, outermost level only: those in quotes and lists structure nothing. */
+export const headingsOf = (text: string): Heading[] =>
+  lexer(text).flatMap((token) =>
+    token.type === 'heading' ? [{ depth: token.depth as number, content: inline(token.tokens ?? []) }] : [],
+  );
+
 /** The view of a prose cell. */
 export const proseView = (text: string): Drawn => html`<div class="prose">${markdown(text)}</div>`;

@@ -1,8 +1,10 @@
-import { html, render } from 'lit';
+import { html, nothing, render } from 'lit';
 import type { CellState } from '../../workbook/engineTypes.ts';
 import type { SnapshotCell } from '../../workbook/messages.ts';
 import { staticControl } from '../controls/controlView.ts';
+import { heldUpBy } from '../graph.ts';
 import { chartFigure, drawPicture, type Plot } from './chart.ts';
+import { showsEarlier, troubleOf } from './earlier.ts';
 import { opening, type ResultTools, unplacedControls } from './result.ts';
 import { type Drawing, showable } from './showable.ts';
 
@@ -27,16 +29,42 @@ function withoutComments(root: Node): void {
   for (const comment of comments) comment.parentNode!.removeChild(comment);
 }
 
-/** A cell's result as HTML that needs no script: pictures as SVG, controls as label and value. */
-export function snapshotOf(state: CellState, plot: Plot, ownerOf: ResultTools['ownerOf']): SnapshotCell {
+/** Says of a cell that failed or waits that its result is an earlier one, or that there is none. */
+function earlierNote(state: CellState, waitsFor: string | null): unknown {
+  if (state.phase !== 'failed' && state.phase !== 'waiting') return nothing;
+  const word = showsEarlier(state) ? 'Earlier result.' : 'No result.';
+  return html`<p class="earlier-note"><strong>${word}</strong> ${troubleOf(state, waitsFor)}</p>`;
+}
+
+/**
+ * A cell's result as HTML that needs no script: pictures as SVG, controls as label and value. `waitsFor` is the
+ * cell that holds it up, if any.
+ */
+function snapshotOf(
+  state: CellState,
+  waitsFor: string | null,
+  plot: Plot,
+  ownerOf: ResultTools['ownerOf'],
+): SnapshotCell {
   const drawing = drawingFor(plot, ownerOf);
   const controls = unplacedControls(state).map(({ control, value }) => staticControl(control, value));
   const page = document.createElement('div');
   const parts = opening(state.shown);
   render(
-    html`<div class="result">${showable(parts.opening, drawing)}${controls}${showable(parts.rest, drawing)}</div>`,
+    html`${earlierNote(state, waitsFor)}
+      <div class="result ${showsEarlier(state) ? 'earlier' : ''}">${showable(parts.opening, drawing)}${controls}${showable(parts.rest, drawing)}</div>`,
     page,
   );
   withoutComments(page);
   return { name: state.name, html: page.innerHTML };
+}
+
+/** What each cell of a workbook shows, for the share page. */
+export function snapshotsOf(
+  states: readonly CellState[],
+  plot: Plot,
+  ownerOf: ResultTools['ownerOf'],
+): SnapshotCell[] {
+  const byName = new Map(states.map((state) => [state.name, state]));
+  return states.map((state) => snapshotOf(state, heldUpBy(byName, state), plot, ownerOf));
 }

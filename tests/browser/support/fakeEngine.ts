@@ -72,7 +72,7 @@ export class FakeEngine implements Engine {
 
   async rename(from: string, to: string): Promise<void> {
     if (this.#states.some((state) => state.name === to))
-      throw new InputError(`there is already a cell ${to}`);
+      throw new InputError(`there is already a cell ${to.replace('.ts', '')}`);
     this.log.push(`rename ${from} ${to}`);
     this.#states = this.#states.map((state) => (state.name === from ? { ...state, name: to } : state));
     this.onCells(this.cells());
