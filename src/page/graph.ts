@@ -28,12 +28,15 @@ export function pathThrough(cells: readonly Node[], name: string): { up: Set<str
   };
 }
 
-/** The cell whose fault holds `cell` up: the first of what it reads that is not in order itself. */
+/**
+ * The cell whose fault holds `cell` up: the first of what it reads that is not in order itself; null when that one
+ * is not there at all.
+ */
 export function heldUpBy(states: ReadonlyMap<string, CellState>, cell: CellState): string | null {
   if (cell.phase !== 'waiting') return null;
-  const upset = cell.imports.filter((name) => {
+  const upset = cell.imports.find((name) => {
     const phase = states.get(name)?.phase;
-    return phase === 'failed' || phase === 'waiting';
+    return phase === undefined || phase === 'failed' || phase === 'waiting';
   });
-  return upset[0] ?? null;
+  return upset !== undefined && states.has(upset) ? upset : null;
 }

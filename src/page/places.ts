@@ -1,5 +1,5 @@
 import type { CellText } from '../workbook/document.ts';
-import type { CellState } from '../workbook/engineTypes.ts';
+import type { CellState, Engine } from '../workbook/engineTypes.ts';
 import type { CellPlace } from './cell/actions.ts';
 import type { Offer } from './editor/types.ts';
 import { heldUpBy, readersOf } from './graph.ts';
@@ -25,6 +25,10 @@ export function placesOf(
     };
   });
 }
+
+/** Whether a text, the order of the cells or a control differs from the shipped workbook. */
+export const differs = (engine: Engine, shipped: readonly CellText[]): boolean =>
+  Object.keys(engine.settings()).length > 0 || JSON.stringify(shipped) !== JSON.stringify(engine.cells());
 
 /** What the code of `cell` can import: the toolkit, and whatever the other cells export. */
 export const offersFor = (

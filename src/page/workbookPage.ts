@@ -11,7 +11,7 @@ import { Contents } from './contents.ts';
 import type { EditorModule } from './editor/types.ts';
 import { LightElement } from './light.ts';
 import { pageBar, pageEnd, type Undo, undoOffer } from './pageParts.ts';
-import { offersFor, placesOf } from './places.ts';
+import { differs, offersFor, placesOf } from './places.ts';
 import { type Plot, PlotSource } from './results/chart.ts';
 import { type OwnedControl, sameControls } from './results/result.ts';
 import { snapshotsOf } from './results/snapshot.ts';
@@ -170,7 +170,7 @@ export class WorkbookPage extends LightElement {
     this.engine.move(cell, to);
     this.#changed();
     this.news = `${shortName(cell)} is now at place ${to + 1} of ${this.#order.length}`;
-    void this.#focusAfterUpdate(cell);
+    void this.updateComplete.then(() => this.jump(cell));
   }
 
   async #remove(cell: string): Promise<void> {
@@ -185,10 +185,17 @@ export class WorkbookPage extends LightElement {
       }
       this.jump(cell);
     };
-    const neighbour = this.#order[at + 1] ?? this.#order[at - 1];
+    const next = this.#order[at + 1];
+    const neighbour = next ?? this.#order[at - 1];
+    const top = this.#topOf(next ? cell : neighbour);
     void this.#saving(this.engine.remove(cell));
     this.undo = { what: `${shortName(cell)} was deleted.`, back };
-    if (neighbour) void this.#focusAfterUpdate(neighbour);
+    if (!neighbour) return;
+    await this.updateComplete;
+    await Promise.all(this.#cells.map((one) => one.updateComplete));
+    // Cells above lose their mention of the deleted one; what the reader looks at stays where it is all the same.
+    scrollBy({ top: this.#topOf(neighbour) - top, behavior: 'instant' });
+    this.jump(neighbour);
   }
 
   async #add(kind: CellKind, at: number): Promise<void> {
@@ -205,11 +212,6 @@ export class WorkbookPage extends LightElement {
     this.requestUpdate();
   }
 
-  async #focusAfterUpdate(cell: string): Promise<void> {
-    await this.updateComplete;
-    this.jump(cell);
-  }
-
   /** Scrolls to a cell and puts the focus on it. */
   jump(cell: string): void {
     const section = this.#element(cell)?.querySelector<HTMLElement>('section');
@@ -219,14 +221,22 @@ export class WorkbookPage extends LightElement {
     if (top < 0 || top > innerHeight / 2) section.scrollIntoView({ block: 'start' });
   }
 
-  async #undoLast(): Promise<void> {
+  readonly #undoLast = (): void => {
     const undo = this.undo;
     this.undo = null;
-    await undo?.back();
-  }
+    void undo?.back();
+  };
+
+  readonly #dismissUndo = (): void => {
+    this.undo = null;
+  };
 
   #element(cell: string): HourCell | undefined {
     return this.#cells.find((one) => one.state.name === cell);
+  }
+
+  #topOf(cell: string | undefined): number {
+    return cell ? this.#element(cell)!.getBoundingClientRect().top : 0;
   }
 
   #keyOf(cell: string): string {
@@ -243,20 +253,12 @@ export class WorkbookPage extends LightElement {
     return owner && entry ? { cell: owner.cell, entry } : null;
   }
 
-  /** Whether a text, the order or a control differs from the shipped workbook. */
-  get #changedAtAll(): boolean {
-    return (
-      Object.keys(this.engine.settings()).length > 0 ||
-      JSON.stringify(this.shipped) !== JSON.stringify(this.engine.cells())
-    );
-  }
-
   #bar(states: readonly CellState[]) {
     const allFolded = states.every((state) => this.#folded.has(state.name));
     return pageBar(
       allFolded,
       () => this.#fold(this.#order, !allFolded),
-      this.shipped && { able: this.#changedAtAll, act: () => void this.reset() },
+      this.shipped && { able: differs(this.engine, this.shipped), act: () => void this.reset() },
     );
   }
 
@@ -288,13 +290,7 @@ export class WorkbookPage extends LightElement {
         )}
         ${pageEnd((kind) => void this.#add(kind, this.#order.length))}
       </div>
-      ${undoOffer(
-        this.undo,
-        () => void this.#undoLast(),
-        () => {
-          this.undo = null;
-        },
-      )}
+      ${undoOffer(this.undo, this.#undoLast, this.#dismissUndo)}
       <div class="hidden-text" role="status">${this.news}</div>
     </div>`;
   }

@@ -261,6 +261,28 @@ describe('cells', () => {
     expect(open.page.querySelector('.undo-offer')).toBeNull();
   });
 
+  test('deleting one that others read leaves the place on the screen', async () => {
+    const tall = 'x\n\n'.repeat(12);
+    const cells = [
+      { name: 'above.ts', text: tall },
+      { name: 'gone.ts', text: tall },
+      ...['after.ts', 'end.ts'].map((name) => ({ name, text: `reads gone.ts reads above.ts\n\n${tall}` })),
+    ];
+    const open = await openPage(cells, (text, name) => ({
+      ...interpret(text, name, {}),
+      shown: text,
+      imports: name === 'gone.ts' ? ['above.ts'] : name === 'above.ts' ? [] : ['gone.ts'],
+    }));
+    scrollTo(0, scrollY + open.cell('gone.ts').getBoundingClientRect().top - 100);
+    const { top } = open.cell('gone.ts').getBoundingClientRect();
+    const feeds = open.find('above.ts', '.threads').offsetHeight;
+    await choose(open, 'gone.ts', 'Delete');
+    await vi.waitFor(() => expect(open.cell('above.ts').querySelector('.threads')).toBeNull());
+    await vi.waitFor(() => expect(document.activeElement).toBe(open.find('after.ts', 'section')));
+    expect(feeds).toBeGreaterThan(0);
+    expect(open.cell('after.ts').getBoundingClientRect().top).toBeCloseTo(top, 0);
+  });
+
   test('are added below another', async () => {
     const open = await openPage(CELLS, interpret);
     await choose(open, 'first.ts', 'Add prose below');
