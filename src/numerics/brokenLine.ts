@@ -39,8 +39,8 @@ export class BrokenLine {
   readonly #second: (Hinge | undefined)[][];
   readonly #middle: number;
   readonly #half: number;
-  #leastBend = 0;
-  #tie = 0;
+  #leastBend = NaN;
+  #tie = NaN;
 
   constructor(x: ArrayLike<number>, breaks: 1 | 2, weights?: ArrayLike<number>) {
     const n = x.length;

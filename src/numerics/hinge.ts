@@ -14,8 +14,8 @@ export class Hinge {
   readonly #onFirst: number;
   readonly #remainder: Float64Array;
   /** Of the latest `load`: coefficient of the remainder, and how much it takes off the sum of squares. */
-  bend = 0;
-  gain = 0;
+  bend = NaN;
+  gain = NaN;
 
   constructor(x: Float64Array, weights: Float64Array, run: [number, number], corner: number, first?: Hinge) {
     const [from, to] = run;

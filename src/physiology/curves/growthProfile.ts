@@ -33,7 +33,7 @@ export class GrowthProfile {
   /** Whether the tilt of each trial growth has been made: a fit needs two of them. */
   readonly #tilted: boolean[];
   readonly #y: Float64Array;
-  #meanY = 0;
+  #meanY = NaN;
   #slope = NaN;
 
   constructor(z: Float64Array, weights?: ArrayLike<number>) {
