@@ -11,11 +11,19 @@ export type Command =
   | { do: 'list'; json: boolean }
   | { do: 'estimate'; files: readonly string[]; args: Arguments };
 
+export type Meter = 'handheld' | 'bench';
+
 export interface Arguments {
   protocol: Protocol;
   /** Table of recovery samples; null without one. */
   recovery: string | null;
   sport: Sport | undefined;
+  /** Whose errors the draws have. */
+  meter: Meter;
+  /** kg; null: what the table says, if anything. */
+  mass: number | null;
+  /** Whether the athlete went to exhaustion; null: guessed from the last stage. */
+  exhaustion: boolean | null;
   /** Null: each method's own default. */
   curve: CurveId | null;
   baseline: BaselineRule;
@@ -29,6 +37,8 @@ export interface Arguments {
 }
 
 const SPORTS: Sport[] = ['cycling', 'running', 'rowing'];
+const METERS: Meter[] = ['handheld', 'bench'];
+const ANSWERS = ['yes', 'no'] as const;
 const CURVES: CurveId[] = ['raw', 'cubic', 'quartic', 'exponential'];
 const BASELINES: BaselineRule[] = ['rest', 'first', 'lowest', 'lowest-two'];
 const ENDS: MethodOptions['ends'][] = ['fitted', 'measured'];
@@ -42,6 +52,9 @@ const DEFAULT_SEED = 1;
 
 const OPTIONS = {
   sport: { type: 'string' },
+  meter: { type: 'string', default: 'handheld' },
+  mass: { type: 'string' },
+  exhaustion: { type: 'string' },
   curve: { type: 'string' },
   baseline: { type: 'string', default: 'lowest-two' },
   ends: { type: 'string', default: 'fitted' },
@@ -72,6 +85,9 @@ FILE.csv            a table with a row of headings and a row for each stage; - r
 --recovery FILE     samples after the end of the test: minute, lactate, and perhaps mode (passive,
                     active)
 --sport SPORT       ${SPORTS.join(', ')}; without it told from the columns
+--meter METER       ${METERS.join(', ')}: whose errors the intervals come from (default handheld)
+--mass KG           body mass, for W/kg; without it the one of the table, if any
+--exhaustion yes|no whether the athlete went to exhaustion; without it told from the last stage
 --curve CURVE       ${CURVES.join(', ')}; for methods that read a level off a curve,
                     without it each method's own
 --baseline RULE     ${BASELINES.join(', ')} (default lowest-two)
@@ -82,11 +98,12 @@ FILE.csv            a table with a row of headings and a row for each stage; - r
 --draws N           Monte Carlo draws for the 95 % intervals, 0 for none (default ${DEFAULT_DRAWS})
 --seed S            seed of the draws (default ${DEFAULT_SEED})
 --json              JSON instead of tables: an object for one file, an array of such objects for several;
-                    intensities unrounded, W or km/h
+                    intensities unrounded, W or km/h; an end of an interval beyond the tested range is
+                    null
 --list              every method with its claim, source and needs; with --json {"methods": [...]}
 --help              this text
 
-Errors of a handheld meter are assumed. Exit codes: 0 done, 2 the input or an option cannot be used.
+Exit codes: 0 done, 2 the input or an option cannot be used.
 `;
 
 /** One of the words an option takes. */
@@ -104,9 +121,21 @@ function wholeNumber(option: string, value: string, most: number): number {
   });
 }
 
+/** A negative number after an option is its value, though it looks like an option. */
+function withNegatives(argv: string[]): string[] {
+  const joined: string[] = [];
+  for (const word of argv) {
+    const option = /^--(\w+)$/.exec(joined.at(-1) ?? '')?.[1];
+    const takesValue = option !== undefined && OPTIONS[option as keyof typeof OPTIONS]?.type === 'string';
+    if (takesValue && /^-[\d.]/.test(word)) joined[joined.length - 1] += `=${word}`;
+    else joined.push(word);
+  }
+  return joined;
+}
+
 function parse(argv: string[]) {
   try {
-    return parseArgs({ args: argv, options: OPTIONS, allowPositionals: true });
+    return parseArgs({ args: withNegatives(argv), options: OPTIONS, allowPositionals: true });
   } catch (error) {
     const option = /'(?:-\w, )?(-{1,2}[^ ']+)/.exec((error as Error).message)?.[1];
     const known = Object.keys(OPTIONS).map((name) => `--${name}`);
@@ -153,6 +182,10 @@ export function readArguments(argv: string[]): Command {
     protocol,
     recovery: values.recovery ?? null,
     sport: values.sport === undefined ? undefined : oneOf('sport', values.sport, SPORTS),
+    meter: oneOf('meter', values.meter, METERS),
+    mass: values.mass === undefined ? null : positive('mass', values.mass),
+    exhaustion:
+      values.exhaustion === undefined ? null : oneOf('exhaustion', values.exhaustion, ANSWERS) === 'yes',
     curve: values.curve === undefined ? null : oneOf('curve', values.curve, CURVES),
     baseline: oneOf('baseline', values.baseline, BASELINES),
     ends: oneOf('ends', values.ends, ENDS),

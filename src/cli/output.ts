@@ -29,11 +29,16 @@ export function outputFor(argv: string[], read: Read): string {
 
 const nameOf = (file: string) => (file === '-' ? 'standard input' : file);
 
-function testIn(file: string, { protocol, sport, recovery }: Arguments, read: Read): TestData {
+function testIn(file: string, { protocol, sport, mass, recovery }: Arguments, read: Read): TestData {
   const name = nameOf(file);
   const text = decodeText(read(file), name);
-  if (protocol === 'bouts') return boutsFromText(text, { file: name, sport });
-  const test = stepTestFromText(text, { file: name, sport, ...(protocol !== 'step' && { protocol }) });
+  if (protocol === 'bouts') return boutsFromText(text, { file: name, sport, bodyMass: mass });
+  const test = stepTestFromText(text, {
+    file: name,
+    sport,
+    bodyMass: mass,
+    ...(protocol !== 'step' && { protocol }),
+  });
   if (recovery === null) return test;
   const from = nameOf(recovery);
   const { notes, ...samples } = recoveryFromText(decodeText(read(recovery), from), from);

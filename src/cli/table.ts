@@ -7,16 +7,25 @@ import {
   isPace,
   unitOf,
 } from '../base/units.ts';
+import type { ErrorModel } from '../physiology/errorModel.ts';
 import { methodById } from '../physiology/methods/index.ts';
 import type { TestData } from '../physiology/stepTest.ts';
 import type { Arguments } from './arguments.ts';
-import type { Report, ReportedEstimate } from './report.ts';
+import { METER_ERRORS, type Report, type ReportedEstimate } from './report.ts';
 
 type Answered = Exclude<ReportedEstimate, { refused: unknown }>;
+
+const METER_NAMES = { handheld: 'handheld meter', bench: 'bench analyser' };
 
 const CAUTION =
   'A threshold depends on method, protocol and meter, and is no medical finding. Drawing blood and maximal effort\n' +
   'carry risks: screen the athlete first, keep to the hygiene rules, and stop at any symptom.';
+
+interface Tested {
+  test: TestData;
+  /** Lowest and highest intensity that was tested. */
+  tested: [number, number];
+}
 
 const isAnswer = (estimate: ReportedEstimate): estimate is Answered => !('refused' in estimate);
 const nameOf = (id: string) => methodById(id).name;
@@ -31,11 +40,41 @@ export function alignColumns(rows: string[][], left = 1): string {
 }
 
 /** A quarter of a 95 % interval is about one standard deviation: it decides the digits. */
-const errorOf = ({ interval }: Answered) => (interval ? (interval[1] - interval[0]) / 4 : null);
+function errorOf({ interval }: Answered): number | null {
+  const [low, high] = interval ?? [null, null];
+  return low === null || high === null ? null : (high - low) / 4;
+}
 
-function intensityText(value: number, axis: Axis, error: number | null): string {
-  if (error !== null && error > 0) return roundToError(value, error);
-  return formatNumber(value, axis === 'power' ? 1 : 2);
+/** Whole watts or tenths of a km/h where no error decides; an answer that is a stage, as its stage was set. */
+function intensityWriter(estimate: Answered, axis: Axis): (value: number) => string {
+  if (methodById(estimate.method).discrete) return (value) => String(Number(value.toFixed(2)));
+  const error = errorOf(estimate);
+  if (error !== null && error > 0) return (value) => roundToError(value, error);
+  return (value) => formatNumber(value, axis === 'power' ? 0 : 1);
+}
+
+function intervalText(
+  { interval }: Answered,
+  tested: [number, number],
+  write: (value: number) => string,
+): string {
+  if (!interval) return '-';
+  const [low, high] = interval;
+  const from = low === null ? `below ${write(tested[0])}` : write(low);
+  return `${from} to ${high === null ? `above ${write(tested[1])}` : write(high)}`;
+}
+
+/** The sizes of a meter's errors in a line. */
+function errorSizes(error: ErrorModel): string {
+  const percent = (share: number) => `${Number((100 * share).toFixed(1))} %`;
+  return [
+    `repeatability ${error.repeatability} mmol/L and ${percent(error.repeatabilityShare)}`,
+    `calibration ${percent(error.gain)} and ${error.offset} mmol/L`,
+    `display ${error.rounding} mmol/L`,
+    `sample time ${error.delay} s`,
+    `contamination of ${percent(error.contamination)} of samples by ${error.contaminationSize} mmol/L`,
+    `intensity ${percent(error.intensityScale)} and ${percent(error.intensityJitter)} by stage`,
+  ].join(', ');
 }
 
 function convertedText(estimate: Answered, axis: Axis, unit: DisplayUnit, mass: number | null): string {
@@ -44,16 +83,16 @@ function convertedText(estimate: Answered, axis: Axis, unit: DisplayUnit, mass: 
   return isPace(unit) ? formatPace(value) : formatNumber(value, 2);
 }
 
-function rowOf(estimate: Answered, axis: Axis, units: DisplayUnit[], mass: number | null): string[] {
-  const { method, claim, intensity, interval, lactate, heartRate, curve } = estimate;
-  const error = errorOf(estimate);
-  const range = interval?.map((end) => intensityText(end, axis, error)).join(' to ') ?? '-';
+function rowOf(estimate: Answered, { test, tested }: Tested, units: DisplayUnit[]): string[] {
+  const { axis, bodyMass } = test;
+  const { method, claim, intensity, lactate, heartRate, curve } = estimate;
+  const write = intensityWriter(estimate, axis);
   return [
     nameOf(method),
     claim,
-    intensityText(intensity, axis, error),
-    range,
-    ...units.map((unit) => convertedText(estimate, axis, unit, mass)),
+    write(intensity),
+    intervalText(estimate, tested, write),
+    ...units.map((unit) => convertedText(estimate, axis, unit, bodyMass)),
     formatNumber(lactate, 1),
     heartRate === null ? '-' : formatNumber(heartRate, 0),
     curve ?? 'readings',
@@ -69,7 +108,7 @@ function estimatesTable(report: Report, test: TestData): string {
   const headings = ['method', 'claim', own, '95 % interval', ...units, 'mmol/L', 'bpm', 'curve'];
   const rows = report.estimates
     .filter(isAnswer)
-    .map((estimate) => rowOf(estimate, test.axis, units, test.bodyMass));
+    .map((estimate) => rowOf(estimate, { test, tested: report.tested }, units));
   return rows.length === 0 ? '' : alignColumns([headings, ...rows]);
 }
 
@@ -89,7 +128,7 @@ export function reportText(report: Report, test: TestData, args: Arguments): str
   const error =
     args.draws === 0
       ? 'no sampling error asked for (--draws 0)'
-      : `errors of a handheld meter, ${args.draws} draws, seed ${args.seed}`;
+      : `errors of a ${METER_NAMES[args.meter]}, ${args.draws} draws, seed ${args.seed}`;
   // A reader knows which test was done: methods for another one are left to --json.
   const fitting = report.estimates.filter(
     ({ method }) => methodById(method).protocol === (test.protocol ?? 'step'),
@@ -102,6 +141,7 @@ export function reportText(report: Report, test: TestData, args: Arguments): str
     .flatMap(({ method, warnings }) => warnings.map((text) => ({ method, text })));
   const parts = [
     `${report.file}: ${report.sport}, ${report.stages} ${test.protocol === 'bouts' ? 'bouts' : 'stages'}; ${error}`,
+    args.draws === 0 ? '' : `Standard deviations: ${errorSizes(METER_ERRORS[args.meter])}`,
     section('About the test', report.warnings),
     estimatesTable(report, test),
     section('No answer', byText(refused)),

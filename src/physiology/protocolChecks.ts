@@ -17,7 +17,7 @@ export const tooFewStages: Check = (_test, readings) => {
     tone: lost.length === methods.length ? 'problem' : 'caution',
     title: `${x.length} usable ${x.length === 1 ? 'stage' : 'stages'}`,
     meaning:
-      `Too few for ${lost.join(', ')}. Seven or more stages, with three on each side of the bend, ` +
+      `Too few for ${lost.join('; ')}. Seven or more stages, with three on each side of the bend, ` +
       'serve every method.',
   });
 };
@@ -81,7 +81,7 @@ export const exhaustion: Check = (_test, readings) => {
     tone: known ? 'caution' : 'note',
     title: known ? 'Stopped well before exhaustion' : 'Nothing says whether the athlete was exhausted',
     meaning:
-      `${affected.join(', ')} ${known ? 'are refused' : 'need a test to exhaustion'}: they move with where ` +
+      `${affected.join('; ')} ${known ? 'are refused' : 'need a test to exhaustion'}: they move with where ` +
       'the test ends.',
   });
 };

@@ -18,6 +18,9 @@ describe('the command line', () => {
       protocol: 'step',
       recovery: null,
       sport: undefined,
+      meter: 'handheld',
+      mass: null,
+      exhaustion: null,
       curve: null,
       baseline: 'lowest-two',
       ends: 'fitted',
@@ -32,13 +35,16 @@ describe('the command line', () => {
 
   test('every option, before or after the file', () => {
     const argv =
-      '--sport rowing --curve=cubic a.csv --baseline rest --ends measured --anchor baseline --slope 0.05 --recovery r.csv --draws 0 --seed 7 --json'.split(
+      '--sport rowing --curve=cubic a.csv --baseline rest --ends measured --anchor baseline --slope 0.05 --meter bench --mass 71.5 --exhaustion no --recovery r.csv --draws 0 --seed 7 --json'.split(
         ' ',
       );
     const args = {
       protocol: 'step',
       recovery: 'r.csv',
       sport: 'rowing',
+      meter: 'bench',
+      mass: 71.5,
+      exhaustion: false,
       curve: 'cubic',
       baseline: 'rest',
       ends: 'measured',
@@ -68,6 +74,9 @@ describe('the command line', () => {
   test('the help names every option', () => {
     for (const option of [
       '--sport',
+      '--meter',
+      '--mass',
+      '--exhaustion',
       '--curve',
       '--baseline',
       '--ends',
@@ -90,6 +99,12 @@ describe('the command line', () => {
     [['--baseline', 'low', 'a.csv'], '--baseline low: expected one of rest, first, lowest, lowest-two'],
     [['--ends', 'both', 'a.csv'], '--ends both: expected one of fitted, measured'],
     [['--draws', '1.5', 'a.csv'], '--draws 1.5: expected a whole number from 0 to 1000000'],
+    [['--draws', '-5', 'a.csv'], '--draws -5: expected a whole number from 0 to 1000000'],
+    [['--slope', '-0.1', 'a.csv'], '--slope -0.1: expected a number above 0'],
+    [['--draws', '--json', 'a.csv'], '--draws: expected a value after it'],
+    [['--meter', 'lab', 'a.csv'], '--meter lab: expected one of handheld, bench'],
+    [['--mass', '0', 'a.csv'], '--mass 0: expected a number above 0'],
+    [['--exhaustion', 'maybe', 'a.csv'], '--exhaustion maybe: expected one of yes, no'],
     [['--draws', '9999999', 'a.csv'], '--draws 9999999: expected a whole number from 0 to 1000000'],
     [['--seed=-1', 'a.csv'], '--seed -1: expected a whole number from 0 to 4294967295'],
     [['a.csv', 'b.csv', '--recovery', 'r.csv'], '--recovery r.csv with 2 files; expected one'],
@@ -111,11 +126,11 @@ describe('the command line', () => {
     [['a.csv', '--json=yes'], '--json: takes no value'],
     [
       ['a.csv', '--metre', '3'],
-      '--metre: no such option; there are --sport, --curve, --baseline, --ends, --anchor, --slope, --protocol, --recovery, --draws, --seed, --json, --list, --help',
+      '--metre: no such option; there are --sport, --meter, --mass, --exhaustion, --curve, --baseline, --ends, --anchor, --slope, --protocol, --recovery, --draws, --seed, --json, --list, --help',
     ],
     [
       ['a.csv', '-x'],
-      '-x: no such option; there are --sport, --curve, --baseline, --ends, --anchor, --slope, --protocol, --recovery, --draws, --seed, --json, --list, --help',
+      '-x: no such option; there are --sport, --meter, --mass, --exhaustion, --curve, --baseline, --ends, --anchor, --slope, --protocol, --recovery, --draws, --seed, --json, --list, --help',
     ],
   ])('%j is refused', (argv, message) => {
     expect(refusal(...argv)).toBe(message);

@@ -89,8 +89,12 @@ describe('estimate --json', () => {
 
   test('has the fields it promises, every method once and in order', () => {
     const json = report([RUNNER]);
-    expect(Object.keys(json)).toEqual(['file', 'sport', 'unit', 'stages', 'warnings', 'estimates']);
+    expect(Object.keys(json)).toEqual(['file', 'sport', 'unit', 'stages', 'tested', 'warnings', 'estimates']);
     expect(json).toMatchObject({ file: RUNNER, sport: 'running', unit: 'km/h', stages: 8 });
+    // Of the last stage, 13 km/h, the share that was run counts.
+    expect(json.tested[0]).toBe(6);
+    expect(json.tested[1]).toBeGreaterThan(12.5);
+    expect(json.tested[1]).toBeLessThan(13);
     expect(json.warnings[0]).toMatch(/^Invented data/);
     expect(json.estimates.map(({ method, claim }) => [method, claim])).toEqual(IDS);
     for (const estimate of json.estimates) {
@@ -107,7 +111,8 @@ describe('estimate --json', () => {
       );
       expect(estimate.intensity).toBeGreaterThanOrEqual(6);
       expect(estimate.intensity).toBeLessThanOrEqual(13);
-      if (estimate.interval) expect(estimate.interval[0]).toBeLessThanOrEqual(estimate.interval[1]);
+      const [low, high] = estimate.interval ?? [null, null];
+      if (low !== null && high !== null) expect(low).toBeLessThanOrEqual(high);
     }
     // Lactate over speed falls from the first stage on in this athlete's cubic, so that the method must refuse.
     expect(json.estimates[11]).toMatchObject({ method: 'minimum-equivalent', refused: { code: 'E_EDGE' } });
@@ -126,13 +131,14 @@ describe('estimate --json', () => {
     expect(none.every((interval) => interval === null)).toBe(true);
   });
 
-  test('an interval that leaves the tested range is null and says so', () => {
+  test('an end of an interval beyond the tested range is null, the table says above what', () => {
     // 4 mmol/L is reached in the last stage only, so that some draws do not reach it.
     const text = 'power,lactate\n100,1.0\n140,1.2\n180,1.6\n220,2.5\n260,4.6\n';
     const fixed4 = report(['-'], text).estimates.find((e) => e.method === 'fixed-4.0');
-    expect(fixed4).toMatchObject({ interval: null });
+    expect(fixed4).toMatchObject({ interval: [expect.any(Number), null] });
+    expect(print(['-'], text)).toMatch(/^Fixed 4\.0 +LT2 +2\d\d +2\d\d to above 260 /m);
     const warnings = expect.arrayContaining([
-      expect.stringMatching(/^The 95 % interval leaves the tested range: from 2\d\d\.\d to beyond 260 W\.$/),
+      'The 95 % interval leaves the tested range.',
       expect.stringMatching(/^No answer in \d\.\d % of the draws\.$/),
     ]);
     expect(fixed4).toMatchObject({ warnings });
@@ -170,7 +176,40 @@ describe('estimate as text', () => {
   test('a cyclist with a body mass: W/kg', () => {
     const stdout = print([TEN_PRE, '--draws', '0', '--curve', 'cubic']);
     // 342.96 W / 75.6 kg
-    expect(stdout).toMatch(/^Fixed 4\.0 +LT2 +343\.0 +- +4\.54 +4\.0 +167 +cubic$/m);
+    expect(stdout).toMatch(/^Fixed 4\.0 +LT2 +343 +- +4\.54 +4\.0 +167 +cubic$/m);
+  });
+
+  test('answers without an interval are rounded, answers that are a stage are not', () => {
+    const draws = print([TEN_PRE]);
+    // 275 W is a stage of this test; the step there is 25 W.
+    expect(draws).toMatch(/^First rise +LT1 +275 +\d+ to \d+ /m);
+    expect(print([TEN_PRE, '--draws', '0'])).toMatch(/^Fixed 4\.0 +LT2 +342 +- /m);
+    expect(print([RUNNER, '--draws', '0'])).toMatch(/^Fixed 4\.0 +LT2 +1\d\.\d +- /m);
+  });
+
+  test('the sizes of the meter’s errors are told, and a bench analyser has narrower intervals', () => {
+    expect(print([CYCLIST])).toContain(
+      'Standard deviations: repeatability 0.15 mmol/L and 4 %, calibration 7 % and 0.1 mmol/L, display 0.1 mmol/L',
+    );
+    const width = (...args: string[]) => {
+      const dmax = report([CYCLIST, ...args]).estimates.find((e) => e.method === 'dmax')!;
+      const [low, high] = ('refused' in dmax ? null : dmax.interval) ?? [];
+      return high! - low!;
+    };
+    expect(width('--meter', 'bench')).toBeLessThan(width());
+    expect(print([CYCLIST, '--meter', 'bench'])).toContain('errors of a bench analyser, 2000 draws');
+  });
+
+  test('body mass and exhaustion as the reader says', () => {
+    // 342.96 W / 80 kg
+    expect(print([TEN_PRE, '--draws', '0', '--curve', 'cubic', '--mass', '80'])).toMatch(
+      /^Fixed 4\.0 .* 4\.29 /m,
+    );
+    const said = (...args: string[]) => print([TEN_PRE, '--draws', '0', ...args]);
+    // Names that hold a comma are kept apart.
+    expect(said()).toMatch(/Nothing says .*\. Dmax; Dmax, exponential; Modified Dmax; /);
+    expect(said('--exhaustion', 'yes')).not.toContain('Nothing says');
+    expect(said('--exhaustion', 'no')).not.toBe(said('--exhaustion', 'yes'));
   });
 
   test('columns line up', () => {
