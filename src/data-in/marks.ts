@@ -34,20 +34,22 @@ function placeOf(mark: GridMark, grid: Placed, file: string | undefined): InputP
   };
 }
 
-/** 'test.csv, line 5, column 12, "lactate"', or 'row 4, "lactate"' where there is no text. */
-function placeInWords({ file, line, column, row, field }: InputPlace): string {
+/** 'test.csv, line 5, character 12, field 3 "lactate"', or 'row 4, "lactate"' where there is no text. */
+function placeInWords({ file, line, column, row, field }: InputPlace, mark: GridMark): string {
+  const heading = field !== undefined && row !== undefined ? `"${field}"` : '';
+  const number = column === undefined ? '' : `field ${mark.column + 1}`;
   const parts = [
     file,
     line !== undefined && `line ${line}`,
     line === undefined && row !== undefined && `row ${row + 1}`,
-    column !== undefined && `column ${column}`,
-    field !== undefined && row !== undefined && `"${field}"`,
+    column !== undefined && `character ${column}`,
+    [number, heading].filter(Boolean).join(' '),
   ];
   return parts.filter(Boolean).join(', ');
 }
 
 const withPlace = (mark: GridMark, place: InputPlace) => {
-  const where = placeInWords(place);
+  const where = placeInWords(place, mark);
   return where === '' ? mark.text : `${where}: ${mark.text}`;
 };
 

@@ -42,7 +42,7 @@ describe('a table of recovery samples', () => {
   test.each([
     ['minute,power\n1,200\n3,200\n', /no column of lactate/],
     ['lactate,mode\n9,passive\n8,passive\n', /no column of minutes/],
-    ['minute,lactate\n,9.2\n3,9.4\n', /line 2, column 1, "minute": no minute/],
+    ['minute,lactate\n,9.2\n3,9.4\n', /line 2, character 1, field 1 "minute": no minute/],
     ['minute,lactate\n1,9.2\n-3,9.4\n', /"-3" is not possible/],
     ['minute,lactate,mode\n1,9.2,asleep\n', /"asleep" is no kind of recovery; expected passive or active/],
     ['minute,lactate,mode\n1,9.2,active\n3,9,passive\n', /both passive and active/],

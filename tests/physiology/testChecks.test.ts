@@ -61,7 +61,7 @@ describe('checks of a test', () => {
   });
 
   test('too few stages names the methods that are lost', () => {
-    expect(find(faults[0]![1], 'too-few-stages')!.meaning).toMatch(/Turn point 1, Turn point 2/);
+    expect(find(faults[0]![1], 'too-few-stages')!.meaning).toMatch(/Turn point 1; Turn point 2/);
     expect(find(faults[0]![1], 'too-few-stages')!.tone).toBe('caution');
     expect(find(stepTest([100, 150], [1, 3]), 'too-few-stages')!.tone).toBe('problem');
   });
