@@ -92,6 +92,12 @@ test('nothing is wider than a page of 390 px', async () => {
   const boxes = [...open.page.querySelectorAll<HTMLElement>('.table-scroll')];
   expect(boxes).toHaveLength(2);
   expect(boxes.every((box) => box.scrollWidth > box.clientWidth)).toBe(true);
+  // The shadow at a cut edge stays, its cover moves with the table.
+  for (const box of boxes) {
+    const { backgroundImage, backgroundAttachment } = getComputedStyle(box);
+    expect(backgroundImage.match(/linear-gradient/g)).toHaveLength(4);
+    expect(backgroundAttachment).toMatch(/^local, local, scroll, scroll/);
+  }
 });
 
 test('on wide screens the code stands beside the result, on narrow ones beneath', async () => {
