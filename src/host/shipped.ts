@@ -8,10 +8,13 @@ export interface Shipped {
   cells(): Promise<CellText[]>;
 }
 
+/** By the number at the front of each name: 100 comes after 90. */
+const byNumber = new Intl.Collator('en', { numeric: true });
+
 export const texts = (found: Record<string, string>): CellText[] =>
   Object.entries(found)
     .map(([file, text]) => ({ name: file.slice(file.lastIndexOf('/') + 1), text }))
-    .sort((a, b) => (a.name < b.name ? -1 : 1));
+    .sort((a, b) => byNumber.compare(a.name, b.name));
 
 export const athlete = texts(
   import.meta.glob<string>('../../cells/athlete/*.ts', { query: '?raw', import: 'default', eager: true }),

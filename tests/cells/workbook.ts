@@ -13,7 +13,9 @@ const cellsFolder = path.resolve(import.meta.dirname, '../../cells');
 
 /** Cells of one folder by file name. */
 export function cellsIn(folder: string): Map<string, string> {
-  const files = readdirSync(path.join(cellsFolder, folder)).toSorted();
+  // As the host puts them: 100 comes after 90.
+  const { compare } = new Intl.Collator('en', { numeric: true });
+  const files = readdirSync(path.join(cellsFolder, folder)).toSorted(compare);
   return new Map(files.map((file) => [file, readFileSync(path.join(cellsFolder, folder, file), 'utf8')]));
 }
 
