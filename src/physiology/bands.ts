@@ -1,10 +1,9 @@
-import { InputError } from '../base/inputError.ts';
 import type { HeartRates } from './heartRate.ts';
 import { heartRateAt } from './heartRate.ts';
 import { methodById } from './methods/index.ts';
-import { CODE_NUMBERS } from './refusal.ts';
 import { type CensoredDraws, censoredDraws, censoredQuantile } from './sampleSummary.ts';
-import type { IntervalEnd, MethodDraws, MethodSampling, SamplingResult } from './samplingTypes.ts';
+import type { IntervalEnd, MethodSampling, SamplingResult } from './samplingTypes.ts';
+import { drawsOf, thresholdIn } from './thresholdDraws.ts';
 
 /** Which side of the chosen thresholds a band lies on. */
 export type BandTone = 'below' | 'between' | 'above';
@@ -91,12 +90,6 @@ function chosen(result: SamplingResult, id: string): Chosen {
   const scaled = result.intensityScale === 'true' && !discrete;
   const draws = scaled ? censoredDraws(column, result.joint.scale) : nominal;
   return { name, sampling, draws, nominal, median: edgeAt({ draws, nominal }, 0.5) };
-}
-
-function drawsOf({ joint }: SamplingResult, id: string): MethodDraws {
-  const draws = joint.methods.get(id);
-  if (draws) return draws;
-  throw new InputError(`these draws were made without the method '${id}'`, { field: 'method' });
 }
 
 const edgeAt = ({ draws, nominal }: Pick<Chosen, 'draws' | 'nominal'>, p: number): Edge => ({
@@ -199,10 +192,4 @@ export function bandProbabilities(
   const all = counts.below + counts.between + counts.above;
   if (all === 0) return null;
   return { below: counts.below / all, between: counts.between / all, above: counts.above / all };
-}
-
-/** Threshold of one draw: beyond the range infinite, refused NaN. */
-function thresholdIn({ x, code }: MethodDraws, d: number): number {
-  if (code[d] === CODE_NUMBERS.E_ALREADY_ABOVE) return -Infinity;
-  return code[d] === CODE_NUMBERS.E_NOT_REACHED ? Infinity : x[d]!;
 }

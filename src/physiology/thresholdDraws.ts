@@ -1,0 +1,29 @@
+import { InputError } from '../base/inputError.ts';
+import { methodById } from './methods/index.ts';
+import { CODE_NUMBERS } from './refusal.ts';
+import type { MethodDraws, SamplingResult } from './samplingTypes.ts';
+
+/**
+ * The draws of one method.
+ *
+ * Throws    InputError when they were made without it
+ */
+export function drawsOf({ joint }: SamplingResult, id: string): MethodDraws {
+  const draws = joint.methods.get(id);
+  if (draws) return draws;
+  throw new InputError(`these draws were made without the method '${id}'`, { field: 'method' });
+}
+
+/** Nominal threshold of one draw: −∞ or ∞ beyond the tested range, NaN where the method refused. */
+export function thresholdIn({ x, code }: MethodDraws, d: number): number {
+  if (code[d] === CODE_NUMBERS.E_ALREADY_ABOVE) return Number.NEGATIVE_INFINITY;
+  return code[d] === CODE_NUMBERS.E_NOT_REACHED ? Number.POSITIVE_INFINITY : x[d]!;
+}
+
+/** A method's threshold in every draw, W or km/h, on the intensity scale of the result; see `thresholdIn`. */
+export function thresholdDraws(result: SamplingResult, id: string): Float64Array {
+  const draws = drawsOf(result, id);
+  // Stages have no true-intensity value of their own: their answers stay nominal.
+  const scaled = result.intensityScale === 'true' && !methodById(id).discrete;
+  return Float64Array.from(draws.x, (_, d) => thresholdIn(draws, d) * (scaled ? result.joint.scale[d]! : 1));
+}
