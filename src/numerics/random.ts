@@ -1,5 +1,11 @@
 import { InputError } from '../base/inputError.ts';
 
+/** Where uniform and standard normal numbers come from. */
+export interface RandomNumbers {
+  uniform(): number;
+  normal(): number;
+}
+
 /**
  * Seeded random numbers: xoshiro128**, started from SplitMix64.
  *
@@ -14,7 +20,7 @@ import { InputError } from '../base/inputError.ts';
  * @example
  * new Random(1).uniform() === new Random(1).uniform() // true
  */
-export class Random {
+export class Random implements RandomNumbers {
   readonly #state = new Int32Array(4);
   #spare = NaN;
 

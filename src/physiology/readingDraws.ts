@@ -1,4 +1,4 @@
-import type { Random } from '../numerics/random.ts';
+import type { RandomNumbers } from '../numerics/random.ts';
 import { checkedErrorModel, type ErrorModel } from './errorModel.ts';
 import type { Readings } from './stepTest.ts';
 
@@ -36,14 +36,14 @@ export class ReadingDraws {
   /** Factor from nominal to true intensity of the latest draw. */
   scale = 1;
   readonly #error: ErrorModel;
-  readonly #random: Random;
+  readonly #random: RandomNumbers;
   readonly #readings: Readings;
   /** Standard deviation of the noise of each reading, mmol/L. */
   readonly #noise: Float64Array;
   /** The measured lactates at rest, before and after: the caller may overwrite those it gave. */
   readonly #others: { rest: number | null; before: number | null; recovery: Float64Array };
 
-  constructor(readings: Readings, error: ErrorModel, random: Random) {
+  constructor(readings: Readings, error: ErrorModel, random: RandomNumbers) {
     this.y = Float64Array.from(readings.y);
     this.rest = readings.restLactate;
     this.before = readings.lactateBefore;
