@@ -53,6 +53,21 @@ async function entryOf(module: string): Promise<Plugin> {
   };
 }
 
+/** Plot's core holds on to every map projection, a tenth of its size; whoever asks for one is told that it is not there. */
+async function withoutMaps(): Promise<Plugin> {
+  const maps = 'd3-geo';
+  const names = Object.keys(await import(maps)).filter((name) => name !== 'geoTransform');
+  const code = `const none = () => { throw new Error('a step test needs no maps: the chart library comes without them'); };
+    export const geoTransform = () => ({ stream: none }); // called when Plot loads
+    export { ${names.map((name) => `none as ${name}`)} };`;
+  return {
+    name: 'hourline-without-maps',
+    enforce: 'pre',
+    resolveId: (id) => (id === maps ? '\0hourline-without-maps' : null),
+    load: (id) => (id === '\0hourline-without-maps' ? code : null),
+  };
+}
+
 /** One module and all it imports as one classic script. */
 async function script(
   entry: string,
@@ -81,7 +96,8 @@ function put(file: string, text: string): string {
 async function buildLibraries(): Promise<Record<LibraryName, string>> {
   const files: [string, string][] = [];
   for (const [name, module] of Object.entries(LIBRARIES)) {
-    const code = await script('hourline-entry', 'library', { plugins: [await entryOf(module)] });
+    const plugins = [await entryOf(module), await withoutMaps()];
+    const code = await script('hourline-entry', 'library', { plugins });
     files.push([name, put(`${name}.${hashOf(code)}.js`, code)]);
   }
   return Object.fromEntries(files) as Record<LibraryName, string>;
