@@ -77,7 +77,9 @@ test('a cell is broken and mended: the fault underlined, the cell after it waiti
   await userEvent.keyboard('{Control>}{End}{/Control}{Enter}nowhere;');
   const mark = await soon(() => within(page, 'curve.ts', '.cm-lintRange-error'));
   expect(mark.textContent).toBe('nowhere');
-  expect(within(page, 'curve.ts', '.shown').textContent!.trim()).toBe('Top 9');
+  const note = await soon(() => within(page, 'curve.ts', '.shown .earlier-note'));
+  expect(note.textContent).toContain('Earlier result.');
+  expect(within(page, 'curve.ts', 'hour-result').textContent!.trim()).toBe('Top 9');
   const link = await soon(() => within(page, 'chart.ts', '.card.waiting .place'));
   expect(link.textContent).toBe('Go to curve');
   await userEvent.keyboard('{Control>}z{/Control}');
