@@ -148,11 +148,15 @@ export function noteUnused(grid: GridValue, columns: Column[], marks: Marks) {
   if (unused.length > 0) marks.note(`not used: ${unused.map(quote).join(', ')}`);
 }
 
-/** The columns whose headings say what they hold. */
-export const columnsOf = ({ headings }: GridValue): Column[] =>
+/** The columns whose headings say what they hold; only tables of whole efforts know what to do with a distance. */
+export const columnsOf = (
+  { headings }: GridValue,
+  { distances = false }: { distances?: boolean } = {},
+): Column[] =>
   headings.flatMap((text, index) => {
     const heading = readHeading(text);
-    return heading ? [{ ...heading, index, text }] : [];
+    if (!heading || (heading.meaning === 'distance' && !distances)) return [];
+    return [{ ...heading, index, text }];
   });
 
 /** The column of minutes, in tables where a time is a moment and not a length. */
@@ -163,6 +167,16 @@ export function minuteColumn(columns: Column[], marks: Marks): Column | null {
   const column = only(moments, 'minute', marks);
   if (!column && !marks.broken) marks.problem('no column of minutes; expected a heading such as minute');
   return column && { ...column, unit: column.unit ?? QUANTITIES.minute.usual };
+}
+
+/** The column of times in tables of whole efforts and sessions, which may take hours. */
+export function timeColumn(columns: Column[], marks: Marks): Column | null {
+  const times = columns.map(
+    (column): Column => (column.meaning === 'duration' ? { ...column, meaning: 'longTime' } : column),
+  );
+  const column = only(times, 'longTime', marks);
+  if (!column && !marks.broken) marks.problem('no column of times; expected a heading such as time (min)');
+  return column;
 }
 
 /** A column of words, known by its heading alone. */

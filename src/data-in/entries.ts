@@ -2,10 +2,13 @@ import { speedFor } from '../base/units.ts';
 import type { Column } from './columns.ts';
 import type { Marks } from './marks.ts';
 import { type DecimalMark, type Entry, readEntry } from './numbers.ts';
-import { QUANTITIES, type Quantity, type Unit, unitNamed } from './quantities.ts';
+import { type Meaning, QUANTITIES, type Quantity, type Unit, unitNamed } from './quantities.ts';
 
 /** Bare numbers up to here are minutes in a duration column that names no unit; above it they may be seconds. */
 const LONGEST_BARE_MINUTES = 20;
+
+/** Meanings that are a time, and may be written as a clock. */
+const TIMES: readonly Meaning[] = ['duration', 'minute', 'longTime'];
 
 interface Reading {
   value: number | null;
@@ -55,7 +58,8 @@ function withinRange(reading: Reading, quantity: Quantity, text: string): Readin
   if (reading.value === null || (reading.value >= low && reading.value <= high)) return reading;
   const unit = quantity.unit === '' ? '' : ` ${quantity.unit}`;
   // A duration's lowest value reads better in seconds.
-  const from = quantity === QUANTITIES.duration ? '5 s' : String(low);
+  const inSeconds = quantity === QUANTITIES.duration || quantity === QUANTITIES.longTime;
+  const from = inSeconds ? '5 s' : String(low);
   return fault(`${quantity.word} ${quoted(text)} is not possible; expected ${from} to ${high}${unit}`);
 }
 
@@ -65,8 +69,7 @@ function readFor(column: Column, entry: Entry, text: string): Reading {
   if (entry.kind === 'unreadable') return fault(`${quoted(text)} ${entry.reason}; ${expected(quantity)}`);
   const unit = unitOf(entry, column);
   if (unit === 'unknown') return fault(`${quoted(text)} is not a number; ${expected(quantity)}`);
-  if (column.meaning === 'duration' || column.meaning === 'minute')
-    return readDuration(entry, column, unit, text);
+  if (TIMES.includes(column.meaning)) return readDuration(entry, column, unit, text);
   if (column.meaning === 'pace' && unit) return readPace(entry, unit, text);
   if (entry.kind === 'clock') return fault(`${quoted(text)} is a time; ${expected(quantity)}`);
   return { value: entry.value * (unit?.factor ?? 1), problem: null };

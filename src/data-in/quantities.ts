@@ -1,6 +1,7 @@
 import { METRES_PER_MILE } from '../base/units.ts';
 import {
   BPM,
+  DISTANCE_UNITS,
   KILOGRAM,
   KMH,
   MILLIMOLAR,
@@ -32,7 +33,9 @@ export type Meaning =
   | 'mass'
   | 'remark'
   | 'oxygenUptake'
-  | 'minute';
+  | 'minute'
+  | 'distance'
+  | 'longTime';
 
 export interface Quantity {
   /** As messages call it. */
@@ -256,6 +259,26 @@ export const QUANTITIES: Record<Meaning, Quantity> = {
     range: [0, 120],
     unit: 'min',
     example: '3',
+  },
+  distance: {
+    word: 'distance',
+    names: ['distance', 'race', 'race distance'],
+    units: DISTANCE_UNITS,
+    usual: null,
+    range: [50, 250_000],
+    unit: 'm',
+    example: '5000',
+  },
+  // Never told from a heading: what a duration becomes in tables of whole efforts and sessions.
+  longTime: {
+    word: 'time',
+    names: [],
+    units: TIME_UNITS,
+    usual: null,
+    // 5 s to a day.
+    range: [5 / 60, 1440],
+    unit: 'min',
+    example: '20:00',
   },
 };
 

@@ -65,3 +65,9 @@ export const PACE_UNITS: Record<string, Unit> = {
   ...spellings(MINUTES_PER_500_M, '/500 m', '500 m', 'mm:ss/500 m', 'm:ss/500 m'),
   ...spellings({ label: 's/500 m', factor: 1 / 60, metres: 500 }, 'sec/500 m'),
 };
+
+export const DISTANCE_UNITS: Record<string, Unit> = {
+  ...spellings({ label: 'm', factor: 1 }, 'metre', 'metres', 'meter', 'meters'),
+  ...spellings({ label: 'km', factor: 1000 }, 'kilometre', 'kilometres', 'kilometer', 'kilometers'),
+  ...spellings({ label: 'mile', factor: METRES_PER_MILE }, 'miles', 'mi'),
+};
