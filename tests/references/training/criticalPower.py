@@ -1,3 +1,4 @@
+# Run once with numpy and scipy: python3 criticalPower.py
 import numpy as np, json, math
 from scipy.optimize import least_squares
 def fits(P,t):

@@ -1,0 +1,139 @@
+import { quantiles } from '../../numerics/quantiles.ts';
+import { type HeartRates, heartRateAt } from '../heartRate.ts';
+import { patternOf, polarizationIndex, type TrainingPattern, type ZoneShares } from './polarization.ts';
+
+/** What a session was meant to be. */
+export type Goal = 'easy' | 'threshold' | 'hard';
+
+/** A stretch of training at one intensity. */
+export interface TrainingPiece {
+  /** 0-based row in the table the reader saw. */
+  row: number;
+  /** Name of the session that it belongs to; null when nobody says. */
+  session: string | null;
+  minutes: number;
+  /** W or km/h; null when only heart rate was recorded. */
+  intensity: number | null;
+  /** bpm. */
+  heartRate: number | null;
+  goal: Goal | null;
+}
+
+/** Draws of both thresholds: on the scale of the training device, and nominal ones for heart rate. */
+export interface ZoneThresholds {
+  lt1: Float64Array;
+  lt2: Float64Array;
+  heartRates?: HeartRates;
+}
+
+/** A quantity with its 95 % interval over the draws. */
+export interface Ranged {
+  median: number;
+  low: number;
+  high: number;
+}
+
+export interface TimeInZone {
+  /** Minutes counted, and those that could not be: without heart rate of the test, or nothing measured. */
+  minutes: number;
+  uncounted: number;
+  easy: Ranged;
+  threshold: Ranged;
+  hard: Ranged;
+  /** Null when most draws do not define it. */
+  index: Ranged | null;
+  /** Share of draws by pattern. */
+  patterns: Record<TrainingPattern, number>;
+  /** Draws that placed both thresholds. */
+  draws: number;
+}
+
+/**
+ * Time in three zones, and the polarization index, with what the error of the thresholds makes of them.
+ *
+ * Model     every draw of the two thresholds sorts the same pieces; intensity decides where it was recorded, heart rate
+ *           otherwise, by the heart rates of the test at the drawn thresholds
+ * Missing   pieces with neither are counted apart; draws in which a threshold has no answer are left out
+ * Departs   heart rate lags behind intensity, so that short hard pieces look easier by it: time in zone by heart rate, by
+ *           intensity and by the goal of sessions differ (Casado 2023, Int J Environ Res Public Health 20:3782, abstract)
+ * Source    three zones: Seiler & Kjerland 2006, Scand J Med Sci Sports 16:49–56 (from memory)
+ */
+export function timeInZone(pieces: readonly TrainingPiece[], thresholds: ZoneThresholds): TimeInZone | null {
+  const { lt1, lt2, heartRates } = thresholds;
+  const byHeartRate = heartRates !== undefined && heartRates.x.length > 1;
+  const counted = pieces.filter(
+    ({ intensity, heartRate }) => intensity !== null || (byHeartRate && heartRate !== null),
+  );
+  const minutes = sumOf(counted);
+  if (minutes === 0) return null;
+  const shares: ZoneShares[] = [];
+  for (let d = 0; d < lt1.length; d++) {
+    if (Number.isNaN(lt1[d]!) || Number.isNaN(lt2[d]!)) continue;
+    const edges = { power: [lt1[d]!, lt2[d]!] as const, heart: heartEdges(heartRates, lt1[d]!, lt2[d]!) };
+    shares.push(sharesOf(counted, minutes, edges));
+  }
+  if (shares.length === 0) return null;
+  return { minutes, uncounted: sumOf(pieces) - minutes, ...summaryOf(shares) };
+}
+
+const sumOf = (pieces: readonly TrainingPiece[]) => pieces.reduce((sum, piece) => sum + piece.minutes, 0);
+
+type Edges = readonly [number, number];
+
+/** Heart rate at both thresholds. Beyond the completed stages it is beyond all that they showed. */
+function heartEdges(rates: HeartRates | undefined, lt1: number, lt2: number): Edges {
+  if (!rates || rates.x.length === 0) return [NaN, NaN];
+  const at = (x: number) =>
+    heartRateAt(rates, x) ?? (x < rates.x[0]! ? Number.NEGATIVE_INFINITY : Number.POSITIVE_INFINITY);
+  return [at(lt1), at(lt2)];
+}
+
+function sharesOf(
+  pieces: readonly TrainingPiece[],
+  minutes: number,
+  edges: { power: Edges; heart: Edges },
+): ZoneShares {
+  const sums: ZoneShares = { easy: 0, threshold: 0, hard: 0 };
+  for (const piece of pieces) {
+    const [low, high] = piece.intensity === null ? edges.heart : edges.power;
+    const at = (piece.intensity ?? piece.heartRate)!;
+    if (at < low) sums.easy += piece.minutes / minutes;
+    else if (at > high) sums.hard += piece.minutes / minutes;
+    else sums.threshold += piece.minutes / minutes;
+  }
+  return sums;
+}
+
+function summaryOf(shares: readonly ZoneShares[]) {
+  const patterns: Record<TrainingPattern, number> = { polarized: 0, pyramidal: 0, threshold: 0, none: 0 };
+  for (const one of shares) patterns[patternOf(one)] += 1 / shares.length;
+  const indices = shares.map(polarizationIndex);
+  const defined = indices.filter((index) => !Number.isNaN(index)).length;
+  return {
+    easy: ranged(shares.map((one) => one.easy)),
+    threshold: ranged(shares.map((one) => one.threshold)),
+    hard: ranged(shares.map((one) => one.hard)),
+    index: defined > shares.length / 2 ? ranged(indices) : null,
+    patterns,
+    draws: shares.length,
+  };
+}
+
+function ranged(draws: readonly number[]): Ranged {
+  const [low, median, high] = quantiles(draws, [0.025, 0.5, 0.975]).values;
+  return { low: low!, median: median!, high: high! };
+}
+
+/**
+ * Share of sessions by what they were meant to be, the session-goal way; null unless every session says it once.
+ *
+ * Source    Seiler & Kjerland 2006, Scand J Med Sci Sports 16:49–56 (from memory)
+ */
+export function sharesByGoal(pieces: readonly TrainingPiece[]): ZoneShares | null {
+  const goals = new Map<string, Goal>();
+  for (const { session, goal, row } of pieces) if (goal) goals.set(session ?? `row ${row}`, goal);
+  const sessions = new Set(pieces.map(({ session, row }) => session ?? `row ${row}`));
+  if (goals.size === 0 || goals.size < sessions.size) return null;
+  const share = (goal: Goal) => [...goals.values()].filter((one) => one === goal).length / goals.size;
+  return { easy: share('easy'), threshold: share('threshold'), hard: share('hard') };
+}
