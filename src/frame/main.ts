@@ -3,12 +3,15 @@ import pageStyles from '../look/page.css?inline';
 import resultStyles from '../look/results.css?inline';
 import tokenStyles from '../look/tokens.css?inline';
 import { WorkbookPage } from '../page/workbookPage.ts';
-import * as toolkit from '../toolkit/index.ts';
+import * as earlyToolkit from '../toolkit/early.ts';
 import { createEngine } from '../workbook/engine.ts';
 import type { Engine } from '../workbook/engineTypes.ts';
 import type { HostMessage } from '../workbook/messages.ts';
 import { LateReader } from './lateReader.ts';
 import { HostPort } from './port.ts';
+
+/** What the toolkit's script needs of this one; put in by the build (src/tools/build.ts). */
+declare const HOURLINE_SHARED: object;
 
 /** How long cells run while a workbook opens before the page paints, ms. */
 const PAINT_INTERVAL = 50;
@@ -35,11 +38,12 @@ class Workbook {
       read: this.#reader.read,
       beforeRead: () => this.#reader.ready(),
       libraries: {
-        '#hourline': () => toolkit,
+        '#hourline': () => this.#toolkit(),
         '@observablehq/plot': () => this.#port.library('plot'),
         arquero: () => this.#port.library('arquero'),
         'd3-array': () => this.#port.library('d3-array'),
       },
+      early: { '#hourline': earlyToolkit },
       onState: (state) => {
         this.#page.stateChanged(state);
         this.#postStatusSoon();
@@ -57,11 +61,19 @@ class Workbook {
       now: () => performance.now(),
     });
     this.#page.engine = this.#engine;
-    this.#page.toolkitNames = Object.keys(toolkit);
     this.#page.library = (name) => this.#port.library(name);
     this.#page.addEventListener('hour-changed', () => this.#port.saveSoon());
     this.#port.send({ kind: 'ready' });
-    void this.#port.library('plot'); // hardly a workbook without a chart: let it arrive while the cells run
+    // Hardly a workbook goes without charts and methods: let both arrive while the first cells run.
+    void this.#port.library('plot');
+    void this.#port.library('toolkit');
+  }
+
+  async #toolkit(): Promise<object> {
+    const make = (await this.#port.library('toolkit')) as (shared: object) => object;
+    const toolkit = make(HOURLINE_SHARED);
+    this.#page.toolkitNames = Object.keys(toolkit);
+    return toolkit;
   }
 
   #content() {

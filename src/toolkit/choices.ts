@@ -1,16 +1,17 @@
 import type { DisplayUnit, Sport } from '../base/units.ts';
-import { BASELINE_NAMES } from '../physiology/baseline.ts';
-import { MODELS } from '../physiology/curves/index.ts';
 import { BENCH, type ErrorModel, HANDHELD } from '../physiology/errorModel.ts';
-import { METHODS } from '../physiology/methods/index.ts';
-import type { Claim } from '../physiology/methods/method.ts';
-import type { IntensityScale } from '../physiology/samplingTypes.ts';
-import type { BaselineRule, CurveId, LastStage } from '../physiology/stepTest.ts';
+import type { LastStage } from '../physiology/stepTest.ts';
 import { type Choice, choice } from '../view/controls.ts';
 
-type Labels<T extends string> = Record<T, string>;
+export type Labels<T extends string> = Record<T, string>;
 
-function choiceOf<T extends string>(label: string, value: T, labels: Labels<T>, help: string): Choice<T> {
+/** A choice whose options are the keys of `labels`. */
+export function choiceOf<T extends string>(
+  label: string,
+  value: T,
+  labels: Labels<T>,
+  help: string,
+): Choice<T> {
   const options = (Object.keys(labels) as T[]).map((option) => ({ value: option, label: labels[option] }));
   return choice({ label, value, options, help });
 }
@@ -61,26 +62,6 @@ export const lastStageChoice = (value: LastStage): Choice<LastStage> =>
     'Counted in part: half of a 30 W step adds 15 W. Below half the stage it is left out in any case.',
   );
 
-/** How the baseline lactate is defined, for methods that count from it. */
-export const baselineChoice = (value: BaselineRule): Choice<BaselineRule> =>
-  choiceOf(
-    'Baseline lactate',
-    value,
-    BASELINE_NAMES,
-    'The lowest of several readings is low partly by luck; the mean of two neighbours is steadier.',
-  );
-
-/** The curve drawn through the readings, and read by every method that takes a level off a curve. */
-export function modelChoice(value: CurveId): Choice<CurveId> {
-  const labels = Object.fromEntries(Object.entries(MODELS).map(([id, { name }]) => [id, name]));
-  return choiceOf(
-    'Curve through the readings',
-    value,
-    labels as Labels<CurveId>,
-    'Settle on a curve before the test, never by which one gives the threshold you hoped for.',
-  );
-}
-
 /** Kinds of meter with what each may be off by. */
 const METERS = {
   handheld: { name: 'handheld meter', error: HANDHELD },
@@ -99,25 +80,3 @@ export const meterChoice = (value: Meter): Choice<Meter> =>
 
 /** The usual errors of a kind of meter. */
 export const usualErrors = (meter: Meter): ErrorModel => METERS[meter].error;
-
-/** Whether the figures hold for the device of the test, or for any exact one. */
-export const scaleChoice = (value: IntensityScale): Choice<IntensityScale> =>
-  choiceOf(
-    'Figures hold for',
-    value,
-    { device: 'the device of the test', true: 'any exact device' },
-    'Whoever trains on the device of the test need not mind its scale.',
-  );
-
-/** A choice among the methods for one claim. */
-export function methodChoice(claim: Claim, value: string): Choice {
-  // Bands need draws: what has to be asked for by name, or needs more than stages, is not among them by default.
-  const options = METHODS.filter(
-    (method) => method.claim === claim && method.protocol === 'step' && !method.off && !method.applies,
-  ).map(({ id, name }) => ({
-    value: id,
-    label: name,
-  }));
-  const label = claim === 'LT1' ? 'First threshold by' : 'Second threshold by';
-  return choice({ label, value, options, help: 'Keep to one method from test to test.' });
-}

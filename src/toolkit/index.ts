@@ -3,42 +3,19 @@
  * and from plot, arquero and d3-array by name.
  */
 
-// What a cell shows
-
-export { chart, figures, folded, notice, prose, stack, table } from '../view/view.ts';
-export { tableOf } from './tableOf.ts';
+export * from './early.ts';
 
 // Controls that a cell exports
 
-export { choice, numberField, slider, textField, toggle } from '../view/controls.ts';
-export {
-  baselineChoice,
-  effortChoice,
-  lastStageChoice,
-  meterChoice,
-  methodChoice,
-  modelChoice,
-  paceChoice,
-  scaleChoice,
-  sportChoice,
-  usualErrors,
-  wentToExhaustion,
-} from './choices.ts';
 export { errorSlider, errorsFrom } from './errorControls.ts';
-export { boutGrid, recoveryGrid, recoveryIn, stageGrid } from './stages.ts';
+export { baselineChoice, methodChoice, modelChoice, scaleChoice } from './methodChoices.ts';
 export { EVERY_METHOD, methodSwitch, numbersIn, onlyMethods, switchedOn, withoutSwitch } from './study.ts';
 
-// A step test: reading and checking it
+// Checking a step test
 
-export { readBouts } from '../data-in/bouts.ts';
-export { readRecovery } from '../data-in/recovery.ts';
-export { readStepTest } from '../data-in/stages.ts';
 export { BASELINE_NAMES, baselineLactate } from '../physiology/baseline.ts';
 export { readingsOf } from '../physiology/boutReadings.ts';
-export { heartRateAt, heartRatesOf } from '../physiology/heartRate.ts';
-export { usableReadings } from '../physiology/readings.ts';
 export { checkTest } from '../physiology/testChecks.ts';
-export { CAUTIONS, cautionsMarkdown } from './cautions.ts';
 export { showChecks } from './showChecks.ts';
 
 // Curves
@@ -75,15 +52,6 @@ export { bandProbabilities, trainingBands } from '../physiology/bands.ts';
 export { bandTable, limitsWords, showBands } from './showBands.ts';
 export { showHeartRate } from './showHeartRate.ts';
 
-// Numbers in words, rounded to what their error allows
+// Answers in words
 
-export {
-  displayOf,
-  errorWords,
-  heartRateWords,
-  intensityWords,
-  lactateWords,
-  percentWords,
-  rangeWords,
-} from './display.ts';
 export { sayBands, sayPlanned, sayThreshold, steadyStateFigure, thresholdFigure } from './sayings.ts';

@@ -17,8 +17,8 @@ const dist = path.join(root, 'dist');
 /** Built here first, so that dist/ is never seen half done. */
 const work = path.join(root, 'node_modules/.hourline');
 
-/** What each library's script exports: a package, or an own module. */
-const LIBRARIES: Record<LibraryName, string> = {
+/** What each library's script exports: a package, or an own module. The toolkit is built together with the frame. */
+const LIBRARIES: Record<Exclude<LibraryName, 'toolkit'>, string> = {
   plot: '@observablehq/plot',
   arquero: 'arquero',
   'd3-array': 'd3-array',
@@ -68,18 +68,14 @@ async function withoutMaps(): Promise<Plugin> {
   };
 }
 
+const common = { root, configFile: false, logLevel: 'warn' } as const;
+
 /** One module and all it imports as one classic script. */
-async function script(
-  entry: string,
-  name: string,
-  { plugins = [], define = {} }: { plugins?: Plugin[]; define?: Record<string, string> } = {},
-): Promise<string> {
+async function script(entry: string, name: string, plugins: Plugin[]): Promise<string> {
   const built = await build({
-    root,
-    configFile: false,
-    logLevel: 'warn',
+    ...common,
     plugins,
-    define: { 'process.env.NODE_ENV': '"production"', ...define },
+    define: { 'process.env.NODE_ENV': '"production"' },
     build: { write: false, target: 'es2023', lib: { entry, name, formats: ['iife'] } },
   });
   const [{ output }] = built as [Rollup.RollupOutput];
@@ -93,14 +89,14 @@ function put(file: string, text: string): string {
   return file;
 }
 
-async function buildLibraries(): Promise<Record<LibraryName, string>> {
+async function buildLibraries(): Promise<Omit<Record<LibraryName, string>, 'toolkit'>> {
   const files: [string, string][] = [];
   for (const [name, module] of Object.entries(LIBRARIES)) {
     const plugins = [await entryOf(module), await withoutMaps()];
-    const code = await script('hourline-entry', 'library', { plugins });
+    const code = await script('hourline-entry', 'library', plugins);
     files.push([name, put(`${name}.${hashOf(code)}.js`, code)]);
   }
-  return Object.fromEntries(files) as Record<LibraryName, string>;
+  return Object.fromEntries(files) as Awaited<ReturnType<typeof buildLibraries>>;
 }
 
 /** Inside a script element, these three would end the script or change how its end is found. */
@@ -123,15 +119,47 @@ function shippedReads(): Record<string, PackedRead> {
   return reads;
 }
 
-async function buildFrame(): Promise<{ file: string; hash: string }> {
-  const code = inlineable(
-    await script('src/frame/main.ts', 'frame', {
-      define: { HOURLINE_SHIPPED_READS: JSON.stringify(shippedReads()) },
-    }),
+/**
+ * The frame and the toolkit as CommonJS chunks, what both use in a third. The frame's document holds its own chunk
+ * and the shared one; the toolkit's arrives as a library and is given the shared one's exports, so that both have
+ * the same classes.
+ */
+async function frameChunks(): Promise<Record<'shared' | 'frame' | 'toolkit', string>> {
+  const built = await build({
+    ...common,
+    define: {
+      'process.env.NODE_ENV': '"production"',
+      HOURLINE_SHIPPED_READS: JSON.stringify(shippedReads()),
+    },
+    build: {
+      write: false,
+      target: 'es2023',
+      lib: { entry: { frame: 'src/frame/main.ts', toolkit: 'src/toolkit/index.ts' }, formats: ['cjs'] },
+    },
+  });
+  const [{ output }] = built as [Rollup.RollupOutput];
+  const codes = output.flatMap((part) =>
+    part.type === 'chunk' ? [[part.isEntry ? part.name : 'shared', part.code]] : [],
   );
+  if (codes.length !== 3)
+    throw new Error(`expected the frame, the toolkit and one shared chunk, not ${codes.length}`);
+  return Object.fromEntries(codes);
+}
+
+async function buildFrame(): Promise<{ file: string; hash: string; toolkit: string }> {
+  const { shared, frame, toolkit } = await frameChunks();
+  const code = inlineable(
+    `(()=>{const HOURLINE_SHARED={};(exports=>{${shared}\n})(HOURLINE_SHARED);` +
+      `(require=>{${frame}\n})(()=>HOURLINE_SHARED)})()`,
+  );
+  const library = `const library=shared=>{const exports={},require=()=>shared;${toolkit}\nreturn exports};`;
   const hash = createHash('sha256').update(code).digest('base64');
   const html = frameHtml(framePolicy(hash), code);
-  return { file: put(`frame.${hashOf(html)}.html`, html), hash };
+  return {
+    file: put(`frame.${hashOf(html)}.html`, html),
+    hash,
+    toolkit: put(`toolkit.${hashOf(library)}.js`, library),
+  };
 }
 
 /** The policy, and the parts that are wanted at once, go into the page's head. */
@@ -158,7 +186,7 @@ async function buildHost(frame: { file: string; hash: string }, libraries: Recor
     configFile: false,
     logLevel: 'warn',
     base: './',
-    plugins: [headOf(hostPolicy(frame.hash), [frame.file, libraries.plot])],
+    plugins: [headOf(hostPolicy(frame.hash), [frame.file, libraries.plot, libraries.toolkit])],
     define: {
       HOURLINE_PARTS: JSON.stringify({ frame: frame.file, libraries }),
       HOURLINE_VERSION: JSON.stringify(version),
@@ -188,7 +216,7 @@ export async function buildAll(): Promise<void> {
   rmSync(work, { recursive: true, force: true });
   mkdirSync(work);
   const [libraries, frame] = await Promise.all([buildLibraries(), buildFrame()]);
-  await buildHost(frame, libraries);
+  await buildHost(frame, { ...libraries, toolkit: frame.toolkit });
   rmSync(dist, { recursive: true, force: true });
   renameSync(work, dist);
   report([frame.file, libraries.plot]);

@@ -76,10 +76,13 @@ function unknownLibraryName(
   at: At,
 ): CellProblem | null {
   if (isCellPath(from)) return null;
+  const library = around.libraries.loaded.get(from) ?? {};
+  const wrong = names.find(({ name }) => name !== '*' && !(name in library));
   const reason = around.libraries.missing.get(from);
-  if (reason !== undefined) return at(`The library ${from} could not be loaded: ${reason}`, '', offset);
-  const library = around.libraries.loaded.get(from)!;
-  const wrong = names.find((n) => n.name !== '*' && !(n.name in library));
+  const wantsAll = names.every(({ name }) => name === '*');
+  if (reason !== undefined && (wrong || wantsAll)) {
+    return at(`The library ${from} could not be loaded: ${reason}`, '', offset);
+  }
   if (!wrong) return null;
   return at(
     `'${from}' does not export '${wrong.name}'.`,

@@ -52,6 +52,8 @@ export interface EngineOptions {
   beforeRead?(): Promise<void>;
   /** Libraries a cell may import by name; called at most once a name. */
   libraries: Record<string, () => Promise<object> | object>;
+  /** Parts of libraries that are there from the start: cells that need no more do not wait for the whole. */
+  early?: Readonly<Record<string, object>>;
   /** Called after each change of any cell's state, once per settled batch per cell. */
   onState(state: CellState): void;
   /** Called when cells were added, removed, renamed or moved, or a text was rewritten by a rename. */

@@ -35,7 +35,7 @@ export class Scheduler {
   constructor(cells: CellList, options: EngineOptions) {
     this.#cells = cells;
     this.#options = options;
-    this.#libraries = new Libraries(options.libraries);
+    this.#libraries = new Libraries(options.libraries, options.early);
   }
 
   /** The cells are those of another workbook now, which waits to be started. */
@@ -146,8 +146,15 @@ export class Scheduler {
 
   /** Asks for libraries that are not there yet; the cell stays due until they are. */
   #librariesReady(record: CellRecord): boolean {
-    const names = record.parsed.imports.map((i) => i.from).filter((from) => !isCellPath(from));
-    const pending = names.flatMap((name) => this.#libraries.request(name) ?? []);
+    const pending = record.parsed.imports
+      .filter(({ from }) => !isCellPath(from))
+      .flatMap(
+        ({ from, names }) =>
+          this.#libraries.request(
+            from,
+            names.map(({ name }) => name),
+          ) ?? [],
+      );
     for (const loading of pending) void loading.then(() => this.#pass());
     return pending.length === 0;
   }

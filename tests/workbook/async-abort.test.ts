@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { breathe, gate, openWorkbook, type TestWorkbook } from './workbook.ts';
+import { breathe, gate, makeWorkbook, openWorkbook, type TestWorkbook } from './workbook.ts';
 
 /** A library '#world' whose `wait(key)` stays open until the test opens it, and which keeps a log. */
 function world() {
@@ -216,5 +216,38 @@ describe('libraries', () => {
     const workbook = await openWorkbook({ a: `import 'gone';`, b: 'export default 1;' }, { libraries });
     expect(workbook.status('a')).toBe('failed: The library gone could not be loaded: not found');
     expect(workbook.status('b')).toBe('done');
+  });
+
+  describe('of which a part is there early', () => {
+    const early = { '#two': { near: 'near' } };
+    const texts = {
+      a: `import { near } from '#two';\nexport default near;`,
+      b: `import { near, far } from '#two';\nexport default near + far;`,
+      c: `import * as all from '#two';\nexport default Object.keys(all).length;`,
+      d: `import { nowhere } from '#two';`,
+    };
+
+    test('whoever needs no more runs at once, the others when the whole is there', async () => {
+      const whole = gate<object>();
+      const workbook = makeWorkbook(texts, { early, libraries: { '#two': () => whole.promise } });
+      const run = workbook.engine.run();
+      await breathe();
+      expect(workbook.status('a')).toBe('done');
+      expect(workbook.state('b').runs + workbook.state('c').runs).toBe(0);
+      whole.open({ near: 'near', far: 'far' });
+      await run;
+      expect(['a', 'b', 'c'].map(workbook.shown)).toEqual(['near', 'nearfar', 2]);
+      expect(workbook.state('a').runs).toBe(1);
+      expect(workbook.status('d')).toBe("failed: '#two' does not export 'nowhere'.");
+    });
+
+    test('when the rest cannot be loaded, it still serves', async () => {
+      const libraries = { '#two': () => Promise.reject(new Error('not found')) };
+      const workbook = await openWorkbook(texts, { early, libraries });
+      expect(workbook.status('a')).toBe('done');
+      for (const cell of ['b', 'c', 'd']) {
+        expect(workbook.status(cell)).toBe('failed: The library #two could not be loaded: not found');
+      }
+    });
   });
 });
