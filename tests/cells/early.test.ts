@@ -3,9 +3,9 @@ import * as early from '../../src/toolkit/early.ts';
 import * as toolkit from '../../src/toolkit/index.ts';
 import { isCellPath, nameInPath } from '../../src/workbook/names.ts';
 import { readCell } from '../../src/workbook/readCell.ts';
-import { shipped } from './workbook.ts';
+import { cellsIn } from './workbook.ts';
 
-const texts = new Map(shipped('athlete').map(({ name, text }) => [name, text]));
+const texts = cellsIn('athlete');
 
 /** The cell and all it is made from. */
 function withUpstream(cell: string): string[] {
