@@ -129,7 +129,7 @@ export const approached = (minute: number, { tau }: TimeCourse): number =>
  * Lactate at a minute of a rep that leads to a level.
  *
  * @example
- * lactateInRep(1, 4, 60, { tau: 5.5, rest: 1.2 }) // 4.000
+ * lactateInRep(1, 4, 60, { tau: 5.5, rest: 1.2 }) // 3.99994
  */
 export const lactateInRep = (start: number, level: number, minute: number, course: TimeCourse): number =>
   start + (level - start) * approached(minute, course);
