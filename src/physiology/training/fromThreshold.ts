@@ -45,7 +45,7 @@ export function drawEndurance(lt2: number, level: TrainingLevel, random: Random)
  * W or km/h that lasts so many seconds.
  *
  * @example
- * enduranceIntensity({ lt2: 300, seconds: 2220, exponent: 0.07 }, 3600) // 290.06
+ * enduranceIntensity({ lt2: 300, seconds: 2220, exponent: 0.07 }, 3600) // 290.018
  */
 export const enduranceIntensity = ({ lt2, seconds, exponent }: ThresholdEndurance, wanted: number): number =>
   lt2 * (seconds / wanted) ** exponent;
