@@ -20,8 +20,10 @@ rest,,0,68,1.3,
 export default [
   prose`
     ## The stages
-    One row a stage. These readings are **invented**; the one
-    at 9 km/h is too high, and the last stage was not
-    finished.`,
+    One row a stage. The table starts out with **invented**
+    readings: the one at 9 km/h is too high, and the last
+    stage was not finished. Your entries take their place in
+    the table; the text in the code is only its start, to
+    which *Start over* goes back.`,
   stages,
 ];

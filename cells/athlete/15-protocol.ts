@@ -11,9 +11,10 @@ export const stageMinutes = numberField({
   unit: 'min',
   min: 0.5,
   max: 30,
-  value: 4,
+  value: null,
+  help: 'Empty: the usual duration in the table.',
 });
-export const effort = effortChoice('yes');
+export const effort = effortChoice('unknown');
 export const lastStage = lastStageChoice('credited');
 export const meter = meterChoice('handheld');
 

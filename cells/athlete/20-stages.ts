@@ -20,8 +20,10 @@ rest,,0,63,1.2,
 export default [
   prose`
     ## The stages
-    One row a stage. These readings are **invented**; the
-    first one is too high, and the last stage was not
-    finished.`,
+    One row a stage. The table starts out with **invented**
+    readings: the first is too high, and the last stage was
+    not finished. Your entries take their place in the table;
+    the text in the code is only its start, to which
+    *Start over* goes back.`,
   stages,
 ];

@@ -19,7 +19,7 @@ const change =
 
 export default prose`
   ## For the athlete
-  **${code.value}**, this is what your test says.
+  ${code.value && `**${code.value}:** `}What your test says.
 
   - **First threshold.** ${sayThreshold(first, display)}
   - **Second threshold.** ${sayThreshold(second, display)}

@@ -1,4 +1,5 @@
-import { prose } from '#hourline';
+import { prose, sayWhoseData } from '#hourline';
+import { bouts } from './20-bouts.ts';
 
 export default prose`
   # Constant-load bouts
@@ -9,7 +10,7 @@ export default prose`
   lies the maximal lactate steady state: it may rise by no
   more than 1.0 mmol/L from minute 10 to minute 30.
 
-  **The athlete and all readings are invented.** Enter your
+  ${sayWhoseData(bouts)} Enter your
   own bouts below, a row for each sample. A bout that had to
   be given up says no under completed.
 `;

@@ -10,7 +10,7 @@ export default prose`
   lies the lactate minimum, taken as an estimate of the
   maximal lactate steady state.
 
-  **The athlete and all readings are invented.** Enter your
-  own test below: the lactate after the rest goes into a row
+  **It starts out with invented readings.** Enter your own
+  test below: the lactate after the rest goes into a row
   marked recovery above the first stage.
 `;

@@ -7,6 +7,7 @@ import {
   usualErrors,
 } from '#hourline';
 import { meter } from './10-athlete.ts';
+import { protocol } from './15-table.ts';
 import {
   display,
   heartRates,
@@ -24,8 +25,6 @@ const study = { readings, options: {}, sampling, display };
 
 export default [
   prose`## The estimate`,
-  figures(
-    steadyStateFigure(sampling, 'lactate-minimum', display),
-  ),
-  showMethods(study, 'lactate-minimum'),
+  figures(steadyStateFigure(sampling, protocol, display)),
+  showMethods(study, protocol),
 ];

@@ -1,4 +1,5 @@
-import { prose } from '#hourline';
+import { prose, sayWhoseData } from '#hourline';
+import { stages } from './20-stages.ts';
 
 export default prose`
   # Methods, one by one
@@ -19,6 +20,6 @@ export default prose`
   - **What would change it** that is not the athlete: the
     length of the stages, the meter, the end of the test?
 
-  **The athlete and all readings are invented.** Change any of
+  ${sayWhoseData(stages)} Change any of
   them, or enter your own test, and every picture follows.
 `;

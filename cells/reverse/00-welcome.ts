@@ -9,8 +9,8 @@ export default prose`
   maximal lactate steady state, then falls; the peak in
   between is the estimate.
 
-  **The athlete and all readings are invented.** Enter your
-  own test below, in the order in which it was done. Stages
+  **It starts out with invented readings.** Enter your own
+  test below, in the order in which it was done. Stages
   that rise to the hardest one only lead in and are not
   counted.
 `;

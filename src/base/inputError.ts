@@ -24,3 +24,12 @@ export class InputError extends Error {
     this.place = place;
   }
 }
+
+/** Nothing is wrong: the user has yet to give what is needed. The message is a whole sentence that says what. */
+export class NotYetError extends InputError {
+  /** Asked for instead of the class: cells and their libraries may hold copies of it. */
+  readonly notYet = true;
+}
+
+export const isNotYet = (fault: unknown): boolean =>
+  fault instanceof Error && (fault as Partial<NotYetError>).notYet === true;

@@ -1,44 +1,28 @@
 import type { CellText } from '../workbook/document.ts';
-import { athlete, texts } from './shipped.ts';
+import { athlete, inOrder, texts } from './shipped.ts';
 
-const runner = texts(
-  import.meta.glob<string>('../../cells/athlete-runner/*.ts', {
-    query: '?raw',
-    import: 'default',
-    eager: true,
-  }),
-);
+const files = import.meta.glob<string>('../../cells/{athlete-*,methods,lactate-minimum,reverse,bouts}/*.ts', {
+  query: '?raw',
+  import: 'default',
+  eager: true,
+});
 
-/** The runner's workbook is the athlete's but for the cells that say who was tested and how. */
-const replacedByRunner = (cell: CellText): CellText =>
-  runner.find((other) => other.name === cell.name) ?? cell;
+const cellsOf = (folder: string): CellText[] =>
+  texts(Object.fromEntries(Object.entries(files).filter(([file]) => file.includes(`/cells/${folder}/`))));
 
-const methods = import.meta.glob<string>('../../cells/methods/*.ts', {
-  query: '?raw',
-  import: 'default',
-  eager: true,
-});
-const lactateMinimum = import.meta.glob<string>('../../cells/lactate-minimum/*.ts', {
-  query: '?raw',
-  import: 'default',
-  eager: true,
-});
-const reverse = import.meta.glob<string>('../../cells/reverse/*.ts', {
-  query: '?raw',
-  import: 'default',
-  eager: true,
-});
-const bouts = import.meta.glob<string>('../../cells/bouts/*.ts', {
-  query: '?raw',
-  import: 'default',
-  eager: true,
-});
+/** A workbook's own cells with those of another one that it shares: all that it has none of its own for. */
+const sharing = (own: readonly CellText[], others: readonly CellText[]): CellText[] =>
+  inOrder([...own, ...others.filter((other) => !own.some((cell) => cell.name === other.name))]);
+
+const cautions = athlete.filter((cell) => cell.name === '05-cautions.ts');
+const lactateMinimum = sharing(cellsOf('lactate-minimum'), cautions);
 
 /** Shipped workbooks that nobody needs before they are opened. */
 export const LATER = {
-  runner: athlete.map(replacedByRunner),
-  methods: texts(methods),
-  'lactate-minimum': texts(lactateMinimum),
-  reverse: texts(reverse),
-  bouts: texts(bouts),
+  own: sharing(cellsOf('athlete-own'), athlete),
+  runner: sharing(cellsOf('athlete-runner'), athlete),
+  methods: cellsOf('methods'),
+  'lactate-minimum': lactateMinimum,
+  reverse: sharing(cellsOf('reverse'), lactateMinimum),
+  bouts: sharing(cellsOf('bouts'), cautions),
 } satisfies Record<string, CellText[]>;

@@ -5,16 +5,21 @@ import { FORMAT, newId } from './workbookDocument.ts';
 export interface Shipped {
   name: string;
   title: string;
+  /** What it starts out with, in a few words. */
+  about: string;
   cells(): Promise<CellText[]>;
 }
 
 /** By the number at the front of each name: 100 comes after 90. */
 const byNumber = new Intl.Collator('en', { numeric: true });
 
+export const inOrder = (cells: readonly CellText[]): CellText[] =>
+  cells.toSorted((a, b) => byNumber.compare(a.name, b.name));
+
 export const texts = (found: Record<string, string>): CellText[] =>
-  Object.entries(found)
-    .map(([file, text]) => ({ name: file.slice(file.lastIndexOf('/') + 1), text }))
-    .sort((a, b) => byNumber.compare(a.name, b.name));
+  inOrder(
+    Object.entries(found).map(([file, text]) => ({ name: file.slice(file.lastIndexOf('/') + 1), text })),
+  );
 
 export const athlete = texts(
   import.meta.glob<string>('../../cells/athlete/*.ts', { query: '?raw', import: 'default', eager: true }),
@@ -23,13 +28,21 @@ export const athlete = texts(
 const later = (name: keyof Awaited<typeof import('./laterWorkbooks.ts')>['LATER']) => async () =>
   (await import('./laterWorkbooks.ts')).LATER[name];
 
+const INVENTED = 'invented readings';
+
 export const SHIPPED: readonly Shipped[] = [
-  { name: 'cyclist', title: 'Invented cyclist', cells: async () => athlete },
-  { name: 'runner', title: 'Invented half-marathon runner', cells: later('runner') },
-  { name: 'methods', title: 'Methods, one by one', cells: later('methods') },
-  { name: 'lactate-minimum', title: 'Lactate minimum test', cells: later('lactate-minimum') },
-  { name: 'reverse', title: 'Reverse test', cells: later('reverse') },
-  { name: 'bouts', title: 'Constant-load bouts', cells: later('bouts') },
+  { name: 'cyclist', title: 'Step test, cycling', about: INVENTED, cells: async () => athlete },
+  { name: 'own', title: 'Your own test', about: 'an empty table', cells: later('own') },
+  { name: 'runner', title: 'Step test, running', about: INVENTED, cells: later('runner') },
+  { name: 'methods', title: 'Methods, one by one', about: INVENTED, cells: later('methods') },
+  {
+    name: 'lactate-minimum',
+    title: 'Lactate minimum test',
+    about: INVENTED,
+    cells: later('lactate-minimum'),
+  },
+  { name: 'reverse', title: 'Reverse test', about: INVENTED, cells: later('reverse') },
+  { name: 'bouts', title: 'Constant-load bouts', about: INVENTED, cells: later('bouts') },
 ];
 
 export const shippedByName = (name: string | null): Shipped | null =>

@@ -41,13 +41,13 @@ export const effortChoice = (value: Effort): Choice<Effort> =>
   choiceOf(
     'Went to exhaustion',
     value,
-    { yes: 'yes', no: 'no', unknown: 'not known' },
-    'Methods that use the end of the test refuse when it was stopped early.',
+    { yes: 'yes', no: 'no', unknown: 'told from the last stage' },
+    'Methods that use the end of the test refuse when it was stopped early. The last stage tells by lactate and RPE.',
   );
 
-/** As `usableReadings` wants it: true, false, or null when not known. */
-export const wentToExhaustion = (effort: Effort): boolean | null =>
-  effort === 'unknown' ? null : effort === 'yes';
+/** As `usableReadings` wants it: true, false, or undefined where the last stage has to tell. */
+export const wentToExhaustion = (effort: Effort): boolean | undefined =>
+  effort === 'unknown' ? undefined : effort === 'yes';
 
 /** What to do with a last stage that was not finished. */
 export const lastStageChoice = (value: LastStage): Choice<LastStage> =>

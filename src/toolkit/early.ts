@@ -20,13 +20,13 @@ export {
   usualErrors,
   wentToExhaustion,
 } from './choices.ts';
-export { boutGrid, recoveryGrid, recoveryIn, stageGrid } from './stages.ts';
+export { boutGrid, readStepTest, recoveryGrid, recoveryIn, stageGrid } from './stages.ts';
+export { sayWhoseData, whoseData } from './whoseData.ts';
 
 // A step test, and its cautions
 
 export { readBouts } from '../data-in/bouts.ts';
 export { readRecovery } from '../data-in/recovery.ts';
-export { readStepTest } from '../data-in/stages.ts';
 export { heartRateAt, heartRatesOf } from '../physiology/heartRate.ts';
 export { usableReadings } from '../physiology/readings.ts';
 export { CAUTIONS, cautionsMarkdown } from './cautions.ts';

@@ -1,11 +1,19 @@
 import type { GridMark, GridValue } from '../base/grid.ts';
+import { NotYetError } from '../base/inputError.ts';
 import type { Sport } from '../base/units.ts';
 import { BOUT_HEADINGS, checkBouts, readBoutTable } from '../data-in/bouts.ts';
 import type { Delimited } from '../data-in/delimited.ts';
+import { readHeading } from '../data-in/headings.ts';
 import { checkRecovery, RECOVERY_HEADINGS, readRecovery, readRecoveryTable } from '../data-in/recovery.ts';
-import { checkStepTest, readStageTable } from '../data-in/stages.ts';
-import type { Recovery, StageProtocol } from '../physiology/stepTest.ts';
-import { type Grid, grid } from '../view/controls.ts';
+import {
+  checkStepTest,
+  readStageTable,
+  readStepTest as readTable,
+  type StepTestOptions,
+} from '../data-in/stages.ts';
+import type { Recovery, StageProtocol, StepTest } from '../physiology/stepTest.ts';
+import { grid } from '../view/controls.ts';
+import { isEmpty, type StartedGrid } from './whoseData.ts';
 
 /** Headings that a table of stages understands, as offered for a new column. */
 const SUGGESTIONS: Record<Sport, string[]> = {
@@ -44,44 +52,73 @@ function tableGrid(
   help: string,
   csv: string,
   { read: readTable, check, suggestions }: TableKind,
-): Grid {
+): StartedGrid {
   const read = (text: string, fileName?: string) => {
     const { headings, rows } = readTable(text, fileName);
     return { headings, rows };
   };
-  return grid({ label, help, value: read(csv), read, check, suggestions });
+  const start = read(csv);
+  return { ...grid({ label, help, value: start, read, check, suggestions }), start };
 }
 
 const sportOption = (sport: Sport | undefined) => (sport === undefined ? {} : { sport });
 
 /** An editable table of stages that also takes a pasted, dropped or picked CSV or TSV file. */
-export const stageGrid = ({ label = 'Stages', help = HELP, csv, sport, protocol }: StageGridSpec): Grid =>
+export const stageGrid = ({
+  label = 'Stages',
+  help = HELP,
+  csv,
+  sport,
+  protocol,
+}: StageGridSpec): StartedGrid =>
   tableGrid(label, help, csv, {
     read: readStageTable,
-    check: (value) => checkStepTest(value, { ...sportOption(sport), ...(protocol && { protocol }) }),
+    check: (value) =>
+      isUnmeasured(value)
+        ? []
+        : checkStepTest(value, { ...sportOption(sport), ...(protocol && { protocol }) }),
     suggestions: [...COMMON, ...SUGGESTIONS[sport ?? 'cycling']],
   });
 
-/** A row is begun with its first entry; only with the second is there something to read. */
-const isEmpty = ({ rows }: GridValue) =>
-  rows.every((row) => row.filter((entry) => entry.trim() !== '').length < 2);
+/** Whether no row holds a lactate yet, where it is plain which column is to hold it. */
+function isUnmeasured({ headings, rows }: GridValue): boolean {
+  const column = headings.findIndex((heading) => readHeading(heading)?.meaning === 'lactate');
+  return column >= 0 && rows.every((row) => (row[column] ?? '').trim() === '');
+}
+
+/**
+ * The step test in a table of stages; see the reader of the same name. A table that waits to be filled is no fault.
+ *
+ * Throws    NotYetError while no lactate is entered; InputError for what cannot be read
+ */
+export function readStepTest(value: GridValue, options: StepTestOptions = {}): StepTest {
+  if (isUnmeasured(value))
+    throw new NotYetError('Waits for the stages: at least 4, better 7 or more, each with its lactate.');
+  return readTable(value, options);
+}
 
 /** The samples in a table of recovery; null while no sample is entered, for most tests have none. */
 export const recoveryIn = (value: GridValue): Recovery | null =>
   isEmpty(value) ? null : readRecovery(value);
 
 /** A table without rows gets an empty one to type into. */
-function withRow(table: Grid): Grid {
+function withRow(table: StartedGrid): StartedGrid {
   const { headings, rows } = table.value;
-  return rows.length > 0 ? table : { ...table, value: { headings, rows: [headings.map(() => '')] } };
+  return rows.length > 0 ? table : startingWith(table, { headings, rows: [headings.map(() => '')] });
 }
+
+const startingWith = (table: StartedGrid, start: GridValue): StartedGrid => ({
+  ...table,
+  value: start,
+  start,
+});
 
 /** The same for samples after the end of a test. */
 export const recoveryGrid = ({
   label = 'Recovery',
   help = 'Minutes since the end of the test and lactate; mode says passive or active.',
   csv,
-}: TableSpec): Grid =>
+}: TableSpec): StartedGrid =>
   withRow(
     tableGrid(label, help, csv, {
       read: readRecoveryTable,
@@ -96,7 +133,7 @@ export const boutGrid = ({
   help = 'A row for each sample: intensity, minute of the bout, lactate, and whether the bout was completed.',
   csv,
   sport,
-}: BoutGridSpec): Grid =>
+}: BoutGridSpec): StartedGrid =>
   tableGrid(label, help, csv, {
     read: readBoutTable,
     check: (value) => checkBouts(value, sportOption(sport)),

@@ -1,10 +1,10 @@
 import type { CellList } from './cellList.ts';
 import type { CellProblem } from './engineTypes.ts';
 import type { Libraries } from './libraries.ts';
-import { isCellPath, nameInPath } from './names.ts';
+import { isCellPath, nameInPath, shortName } from './names.ts';
 import { listed, looksLike, nearestFirst } from './nearest.ts';
 import { type Import, valueExports } from './parsedCell.ts';
-import type { Block, CellRecord } from './record.ts';
+import { type Block, type CellRecord, troubleOf } from './record.ts';
 import { problem } from './syntax.ts';
 
 /** What a cell's imports are looked up in. */
@@ -66,7 +66,7 @@ function circleProblem(record: CellRecord, around: Surroundings, at: At): CellPr
   if (!path) return null;
   const next = path[path.indexOf(record.name) + 1]!;
   const offset = record.parsed.imports.find((i) => i.from === `./${next}`)!.offset;
-  const message = `These cells import each other in a circle: ${path.join(' → ')}.`;
+  const message = `These cells import each other in a circle: ${path.map(shortName).join(' → ')}.`;
   return at(message, 'Take one of these imports away.', offset);
 }
 
@@ -103,24 +103,25 @@ function upstreamProblem(
   if (!upstream) {
     const others = [...around.cells.keys()].filter((n) => n !== record.name);
     return at(
-      `This cell waits for '${from}', which does not exist.`,
-      `There are ${listed(name, others)}.`,
+      `This cell waits for ${shortName(name)}, which does not exist.`,
+      `There are ${listed(shortName(name), others.map(shortName))}.`,
       offset,
     );
   }
   if (!upstream.block && upstream.ended === 'done') return null;
-  return at(`This cell waits for '${from}'.`, rootOf(upstream, around.cells), offset);
+  const trouble = troubleOf(upstream);
+  if (trouble?.notYet) return trouble;
+  return at(`This cell waits for ${shortName(name)}.`, rootOf(upstream, around.cells), offset);
 }
 
 /** Which cell has to be mended, followed up through those that only wait. */
 function rootOf(upstream: CellRecord, cells: ReadonlyMap<string, CellRecord>): string {
   if (upstream.block?.phase !== 'waiting') {
-    const fault = upstream.block?.problem ?? upstream.problem;
-    return `${upstream.name} failed: ${fault?.message ?? ''}`;
+    return `${shortName(upstream.name)} failed: ${troubleOf(upstream)?.message ?? ''}`;
   }
   const sources = upstream.parsed.imports.filter((i) => isCellPath(i.from)).map((i) => nameInPath(i.from));
   const missing = sources.find((n) => !cells.has(n));
-  if (missing) return `${upstream.name} imports './${missing}', which does not exist.`;
+  if (missing) return `${shortName(upstream.name)} imports ${shortName(missing)}, which does not exist.`;
   const next = sources.map((n) => cells.get(n)!).find((c) => c.block || c.ended !== 'done');
   return next ? rootOf(next, cells) : '';
 }

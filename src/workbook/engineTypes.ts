@@ -4,7 +4,7 @@ import type { CellReader } from './parsedCell.ts';
 
 /**
  * idle: loaded and never asked to run; stale: about to run, or to be found unchanged, as soon as what it reads is
- * ready; waiting: an upstream cell failed or is missing.
+ * ready; waiting: an upstream cell failed or is missing, or the reader has yet to enter something.
  */
 export type CellPhase = 'idle' | 'stale' | 'running' | 'done' | 'failed' | 'waiting';
 
@@ -16,6 +16,8 @@ export interface CellProblem {
   /** 1-based, in the cell's own text; null when the fault is not in the text. */
   line: number | null;
   column: number | null;
+  /** True when nothing is wrong: the reader has yet to enter what the message asks for. */
+  notYet?: true;
 }
 
 /** Everything a page needs to draw one cell. A new object whenever something changed. */
@@ -31,7 +33,10 @@ export interface CellState {
   readonly imports: readonly string[];
   /** Names it exports, default included. */
   readonly exports: readonly string[];
-  /** Value of the default export of the last good run; kept while running, waiting or failed. */
+  /**
+   * Value of the default export of the last good run; kept while running, failed, or waiting for a cell to be mended.
+   * Undefined while the reader has yet to enter something: what was shown before belongs to other entries.
+   */
   readonly shown: unknown;
   /** Controls it exports (not those passed on from other cells) with their current values, in order of export. */
   readonly controls: readonly {

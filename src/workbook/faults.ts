@@ -1,5 +1,7 @@
+import { isNotYet } from '../base/inputError.ts';
 import type { CellProblem } from './engineTypes.ts';
 import { type CompiledCell, cellInStack, placeInStack } from './evaluate.ts';
+import { shortName } from './names.ts';
 import { looksLike, nearestFirst } from './nearest.ts';
 import { valueExports } from './parsedCell.ts';
 import type { CellRecord } from './record.ts';
@@ -17,6 +19,7 @@ export function faultProblem(
   compiled: CompiledCell | null,
   offers: Offers,
 ): CellProblem {
+  if (isNotYet(fault)) return { message: messageOf(fault), hint: '', line: null, column: null, notYet: true };
   const place = compiled && placeInStack(fault, compiled);
   return {
     message: messageOf(fault),
@@ -54,7 +57,7 @@ function hintFor(fault: unknown, record: CellRecord, offers: Offers): string {
 
 function elsewhere(fault: unknown, record: CellRecord): string {
   const name = cellInStack(fault);
-  return name && name !== record.name ? `It happened in ${name}, which this cell called.` : '';
+  return name && name !== record.name ? `It happened in ${shortName(name)}, which this cell called.` : '';
 }
 
 /** Where a name that is not defined may be had: another cell, a library, or a name that is spelled like it. */

@@ -8,7 +8,7 @@ export const isCellPath = (path: string): boolean => path.startsWith('./') && CE
 export const nameInPath = (path: string): string => path.slice(2);
 
 /** Names are told to the reader without the ending that they all have. */
-const withoutEnding = (name: string): string => name.slice(0, -'.ts'.length);
+export const shortName = (name: string): string => name.replace(/\.ts$/, '');
 
 /** Throws InputError unless a further cell can get this name. */
 export function checkNewName(name: string, taken: Iterable<string>): void {
@@ -22,17 +22,14 @@ export function checkNewName(name: string, taken: Iterable<string>): void {
   }
   if (!CELL_NAME.test(name)) {
     throw new InputError(
-      `'${withoutEnding(name)}' cannot be the name of a cell: expected letters, digits, - or _, such as curve.`,
+      `'${shortName(name)}' cannot be the name of a cell: expected letters, digits, - or _, such as curve.`,
       { field: 'name' },
     );
   }
   // Not told apart on some file systems, and easily confused by readers.
   const same = [...taken].find((other) => other.toLowerCase() === name.toLowerCase());
   if (same)
-    throw new InputError(
-      `There is already a cell called ${withoutEnding(same)}: expected a name of its own.`,
-      {
-        field: 'name',
-      },
-    );
+    throw new InputError(`There is already a cell called ${shortName(same)}: expected a name of its own.`, {
+      field: 'name',
+    });
 }

@@ -22,6 +22,9 @@ export interface Block {
   problem: CellProblem;
 }
 
+/** How a run ends; waiting: with the request that the reader enters something first. */
+export type Ending = 'done' | 'failed' | 'waiting';
+
 /** All that the engine knows of one cell. */
 export interface CellRecord {
   name: string;
@@ -40,7 +43,7 @@ export interface CellRecord {
   /** What the last completed run was given; null when it has to run whatever it is given. */
   inputs: Input[] | null;
   /** How that run ended, and with what. */
-  ended: 'done' | 'failed' | null;
+  ended: Ending | null;
   problem: CellProblem | null;
   values: ReadonlyMap<string, unknown>;
   reads: Reads;
@@ -92,6 +95,9 @@ export function usedCells(record: CellRecord): string[] {
   return [...new Set(paths.map(nameInPath))];
 }
 
+/** Why it cannot run, or why its last run failed. */
+export const troubleOf = (record: CellRecord): CellProblem | null => record.block?.problem ?? record.problem;
+
 function phaseOf(record: CellRecord): CellPhase {
   if (record.running) return 'running';
   if (record.due) return 'stale';
@@ -100,7 +106,7 @@ function phaseOf(record: CellRecord): CellPhase {
 
 function describe(record: CellRecord): CellState {
   const phase = phaseOf(record);
-  const trouble = record.block?.problem ?? record.problem;
+  const trouble = troubleOf(record);
   return {
     name: record.name,
     text: record.text,
@@ -109,7 +115,7 @@ function describe(record: CellRecord): CellState {
     warnings: [...record.parsed.warnings, ...record.runWarnings],
     imports: usedCells(record),
     exports: valueExports(record.parsed).map((e) => e.name),
-    shown: record.shown,
+    shown: trouble?.notYet ? undefined : record.shown,
     controls: record.slots.map(({ name, control, value }) => ({ name, control, value })),
     runs: record.runs,
     milliseconds: record.milliseconds,

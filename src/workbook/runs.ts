@@ -4,7 +4,7 @@ import { compileCell } from './evaluate.ts';
 import { messageOf } from './faults.ts';
 import { handOver, type Input } from './inputs.ts';
 import { valueExports } from './parsedCell.ts';
-import type { CellRecord, Run } from './record.ts';
+import type { CellRecord, Ending, Run } from './record.ts';
 import { problem } from './syntax.ts';
 
 /** Ends what the last run left open: its signal is aborted and its clean-ups run. */
@@ -78,7 +78,7 @@ export function landValues(record: CellRecord, run: Run, exported: unknown[], co
   land(record, run, 'done');
 }
 
-export function land(record: CellRecord, run: Run, ended: 'done' | 'failed'): void {
+export function land(record: CellRecord, run: Run, ended: Ending): void {
   record.running = null;
   record.inputs = run.inputs;
   record.reads = run.reads;

@@ -190,7 +190,7 @@ export class Scheduler {
     record.milliseconds = this.#now() - run.started;
     const offers = { cells: this.#cells.byName, libraries: this.#libraries.loaded };
     record.problem = faultProblem(fault, record, run.compiled, offers);
-    land(record, run, 'failed');
+    land(record, run, record.problem.notYet ? 'waiting' : 'failed');
     this.touch(record);
   }
 

@@ -30,6 +30,7 @@ afterEach(() => {
 /** How many charts each workbook draws. Athletes: rises, curve, models, thresholds, sensitivity, bands, heart rate. */
 const COUNTS: Record<string, number> = {
   cyclist: 7,
+  own: 0,
   runner: 7,
   methods: 18,
   'lactate-minimum': 1,

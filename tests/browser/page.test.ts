@@ -129,7 +129,7 @@ describe('errors', () => {
     await open.engine.edit('first.ts', 'fault 1 1');
     open.engine.put('second.ts', {
       phase: 'waiting',
-      problem: { message: 'waits for first.ts', hint: '', line: null, column: null },
+      problem: { message: 'waits for first', hint: '', line: null, column: null },
     });
     await open.page.updateComplete;
     const link = await vi.waitFor(() => open.find('second.ts', '.card.waiting .place'));
@@ -143,7 +143,7 @@ describe('errors', () => {
     const tops = () => CELLS.map(({ name }) => open.find(name, 'hour-result').getBoundingClientRect().top);
     const before = tops();
     await open.engine.edit('first.ts', 'fault 1 1');
-    const problem = { message: "This cell waits for './first.ts'.", hint: '', line: null, column: null };
+    const problem = { message: 'This cell waits for first.', hint: '', line: null, column: null };
     open.engine.put('second.ts', { phase: 'waiting', problem });
     const note = await vi.waitFor(() => open.find('second.ts', '.earlier-note'));
     expect(note.textContent).toBe('Earlier result. This cell waits for first.');
@@ -161,7 +161,7 @@ describe('errors', () => {
 
   test('a result that waits for a cell that was deleted names it', async () => {
     const open = await openPage(CELLS, interpret);
-    const message = "This cell waits for './gone.ts', which does not exist.";
+    const message = 'This cell waits for gone, which does not exist.';
     open.engine.put('second.ts', { phase: 'waiting', problem: { message, hint: '', line: 1, column: 1 } });
     const note = await vi.waitFor(() => open.find('second.ts', '.earlier-note'));
     expect(note.textContent).toBe('Earlier result. This cell waits for gone, which does not exist.');

@@ -154,11 +154,11 @@ describe('controls', () => {
     expect(options.map((o) => o.value)).toEqual(alone.map((m) => m.id));
   });
 
-  test('an unknown effort is neither yes nor no', () => {
+  test('an unknown effort is neither yes nor no: the last stage tells', () => {
     expect([wentToExhaustion('yes'), wentToExhaustion('no'), wentToExhaustion('unknown')]).toEqual([
       true,
       false,
-      null,
+      undefined,
     ]);
   });
 

@@ -4,6 +4,7 @@ import * as Plot from '@observablehq/plot';
 import * as arquero from 'arquero';
 import * as d3Array from 'd3-array';
 import * as hourline from '#hourline';
+import { shippedByName } from '../../src/host/shipped.ts';
 import type { CellText } from '../../src/workbook/document.ts';
 import { createEngine } from '../../src/workbook/engine.ts';
 import type { CellState, Engine } from '../../src/workbook/engineTypes.ts';
@@ -22,6 +23,7 @@ export function cellsIn(folder: string): Map<string, string> {
 /** Folders of the shipped workbooks. */
 export const WORKBOOKS = [
   'athlete',
+  'athlete-own',
   'athlete-runner',
   'methods',
   'lactate-minimum',
@@ -30,12 +32,16 @@ export const WORKBOOKS = [
 ] as const;
 export type Workbook = (typeof WORKBOOKS)[number];
 
-/** A shipped workbook: the runner's overrides cells of the athlete's by name. */
-export function shipped(workbook: Workbook): CellText[] {
-  const cells = cellsIn(workbook === 'athlete-runner' ? 'athlete' : workbook);
-  if (workbook === 'athlete-runner') for (const [name, text] of cellsIn(workbook)) cells.set(name, text);
-  return [...cells].map(([name, text]) => ({ name, text }));
-}
+/** Names that the host knows workbooks by, where they are not those of the folders. */
+const NAMES: Partial<Record<Workbook, string>> = {
+  athlete: 'cyclist',
+  'athlete-own': 'own',
+  'athlete-runner': 'runner',
+};
+
+/** A shipped workbook as the host opens it: its own cells and those that it shares. */
+export const shipped = (workbook: Workbook): Promise<CellText[]> =>
+  shippedByName(NAMES[workbook] ?? workbook)!.cells();
 
 /** A shipped workbook in the real engine, with no document. */
 export async function openWorkbook(workbook: Workbook = 'athlete'): Promise<Engine> {
@@ -49,7 +55,7 @@ export async function openWorkbook(workbook: Workbook = 'athlete'): Promise<Engi
     },
     onState: () => {},
   });
-  engine.load(shipped(workbook));
+  engine.load(await shipped(workbook));
   await engine.run();
   return engine;
 }
@@ -64,9 +70,9 @@ export async function moveControls(engine: Engine, moves: Moves): Promise<void> 
   }
 }
 
-/** One line for each cell that did not come to a clean end. */
+/** One line for each cell that did not come to a clean end; asking the reader for entries is one. */
 export const faults = (states: readonly CellState[]): string[] =>
   states.flatMap(({ name, phase, problem, warnings }) => [
-    ...(phase === 'done' ? [] : [`${name} ${phase}: ${problem?.message}`]),
+    ...(phase === 'done' || problem?.notYet ? [] : [`${name} ${phase}: ${problem?.message}`]),
     ...warnings.map((warning) => `${name} warns: ${warning.message}`),
   ]);

@@ -40,8 +40,8 @@ test.each([
   ['athlete-runner/20-stages', 'invented-half-marathon-runner'],
   ['methods/20-stages', 'invented-cyclist'],
   ['methods/22-recovery', 'invented-recovery'],
-  ['lactate-minimum/20-stages', 'invented-lactate-minimum'],
-  ['reverse/20-stages', 'invented-reverse'],
+  ['lactate-minimum/15-table', 'invented-lactate-minimum'],
+  ['reverse/15-table', 'invented-reverse'],
   ['bouts/20-bouts', 'invented-bouts'],
 ])(
   'the table in cells/%s is data/%s.csv, says that it is invented, and has a line in SOURCES',

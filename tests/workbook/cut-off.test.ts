@@ -113,7 +113,7 @@ describe('cut-off', () => {
   test('an upstream that breaks and is mended to the same result leaves its readers as they were', async () => {
     const workbook = await openWorkbook(TEXTS);
     await workbook.engine.edit('mean.ts', 'export const mean = ');
-    expect(workbook.status('report')).toBe(`waiting: This cell waits for './mean.ts'.`);
+    expect(workbook.status('report')).toBe(`waiting: This cell waits for mean.`);
     expect(workbook.shown('report')).toBe(2);
     workbook.ran();
     await workbook.engine.edit('mean.ts', TEXTS.mean);

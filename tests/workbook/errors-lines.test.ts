@@ -39,7 +39,7 @@ describe('errors while running', () => {
       message: 'deep',
       line: 3,
       column: 1,
-      hint: 'It happened in f.ts, which this cell called.',
+      hint: 'It happened in f, which this cell called.',
     });
   });
 
@@ -130,17 +130,29 @@ describe('errors stay where they are', () => {
     const workbook = await openWorkbook(TEXTS);
     await workbook.engine.edit('a.ts', 'throw new Error("no"); export const a = 1;');
     expect(workbook.state('b').problem).toMatchObject({
-      message: "This cell waits for './a.ts'.",
-      hint: 'a.ts failed: no',
+      message: 'This cell waits for a.',
+      hint: 'a failed: no',
       line: 1,
       column: 1,
     });
     expect(workbook.state('c').problem).toMatchObject({
-      message: "This cell waits for './b.ts'.",
-      hint: 'a.ts failed: no',
+      message: 'This cell waits for b.',
+      hint: 'a failed: no',
     });
     expect(workbook.shown('c')).toBe(1);
     expect(workbook.status('x')).toBe('done');
+  });
+
+  test('what the reader has yet to enter is no fault: all downstream asks for it and shows nothing earlier', async () => {
+    const workbook = await openWorkbook(TEXTS);
+    const asks = 'throw Object.assign(new Error("Enter a number."), { notYet: true }); export const a = 1;';
+    await workbook.engine.edit('a.ts', asks);
+    for (const name of ['a', 'b', 'c']) expect(workbook.status(name)).toBe('waiting: Enter a number.');
+    expect(workbook.state('c').problem).toMatchObject({ hint: '', line: null, notYet: true });
+    expect(workbook.shown('c')).toBeUndefined();
+    expect(workbook.status('x')).toBe('done');
+    await workbook.engine.edit('a.ts', 'export const a = 2;');
+    expect(workbook.shown('c')).toBe(2);
   });
 
   test('mending the cell heals all that waited', async () => {

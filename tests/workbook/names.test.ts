@@ -16,8 +16,8 @@ describe('imports that lead nowhere say what there is', () => {
     [
       `import { x } from './curv.ts';`,
       'waiting',
-      "This cell waits for './curv.ts', which does not exist.",
-      'There are curve.ts, readings.ts.',
+      'This cell waits for curv, which does not exist.',
+      'There are curve, readings.',
       1,
     ],
     [
@@ -123,7 +123,7 @@ describe('adding and removing while running', () => {
   test('removing makes readers wait, adding heals them', async () => {
     const workbook = await openWorkbook(TEXTS);
     await workbook.engine.remove('a.ts');
-    expect(workbook.status('b')).toBe("waiting: This cell waits for './a.ts', which does not exist.");
+    expect(workbook.status('b')).toBe('waiting: This cell waits for a, which does not exist.');
     expect(workbook.shown('b')).toBe(1);
     workbook.ran();
     await workbook.engine.add('a.ts', 'export const a = 2;');

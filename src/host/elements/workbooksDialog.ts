@@ -76,7 +76,7 @@ export class WorkbooksDialog extends LightElement {
     return html`
       <li>
         <button type="button" class="open" @click=${() => this.#wish('open-workbook', shipped.name)}>
-          ${shipped.title} <span class="note">opens a fresh copy</span>
+          ${shipped.title} <span class="note">${shipped.about}, opens a fresh copy</span>
         </button>
       </li>
     `;

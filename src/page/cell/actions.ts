@@ -30,5 +30,4 @@ export interface CellPlace {
   waitsFor: string | null;
 }
 
-/** Names are shown without the ending they all have. */
-export const shortName = (cell: string): string => cell.replace(/\.ts$/, '');
+export { shortName } from '../../workbook/names.ts';

@@ -122,6 +122,11 @@ export class HourCell extends LightElement {
     return html`<p class="earlier-note"><strong>Earlier result.</strong> ${trouble}</p>`;
   }
 
+  /** Stands for the result while the reader has yet to enter something. */
+  #request() {
+    return html`<p class="request">${troubleOf(this.state, null)}</p>`;
+  }
+
   #threads() {
     const { reads, feeds } = this.place;
     const jump = (cell: string) => this.#jump(cell);
@@ -139,6 +144,7 @@ export class HourCell extends LightElement {
     return html`<section class="cell ${place.folded ? 'folded' : ''}" aria-label=${`Cell ${shortName(name)}`} tabindex="-1">
       <div class="shown ${earlier ? 'earlier' : ''}">
         ${earlier ? this.#earlierNote() : nothing}
+        ${state.phase === 'waiting' && state.problem?.notYet ? this.#request() : nothing}
         <hour-result .state=${state} .tools=${tools}></hour-result>
       </div>
       <div class="work ${state.text.split('\n').length <= SHORT_LINES ? 'short' : ''}">

@@ -38,6 +38,7 @@ function waiting(state: CellState, place: CellPlace, jump: (cell: string) => voi
 /** What is wrong with a cell, what it waits for, and what is worth knowing about its code. */
 export function problemCards(state: CellState, place: CellPlace, goTo: GoTo, jump: (cell: string) => void) {
   const failed = state.phase === 'failed' && state.problem ? card(state.problem, 'problem', goTo) : nothing;
-  const waits = state.phase === 'waiting' ? waiting(state, place, jump) : nothing;
+  // What the reader has yet to enter is asked for where the result would stand.
+  const waits = state.phase === 'waiting' && !state.problem?.notYet ? waiting(state, place, jump) : nothing;
   return html`${failed}${waits}${state.warnings.map((warning) => card(warning, 'caution', goTo))}`;
 }

@@ -9,8 +9,8 @@ export const showsEarlier = ({ phase, shown }: CellState): boolean =>
 /** Why a cell has no result of its own now; `waitsFor` is the cell that holds it up, if there is one. */
 export function troubleOf({ phase, problem }: CellState, waitsFor: string | null): string {
   const message = plain(problem?.message ?? '');
+  if (problem?.notYet) return message;
   if (phase === 'failed') return `This cell failed: ${message}`;
   if (waitsFor !== null) return `This cell waits for ${shortName(waitsFor)}.`;
-  // What it imports is not there; cells are named without the form that an import needs.
-  return message.replace(/'\.\/([\w-]+)\.ts'/g, '$1');
+  return message;
 }

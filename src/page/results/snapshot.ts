@@ -29,9 +29,10 @@ function withoutComments(root: Node): void {
   for (const comment of comments) comment.parentNode!.removeChild(comment);
 }
 
-/** Says of a cell that failed or waits that its result is an earlier one, or that there is none. */
+/** Says of a cell that failed or waits that its result is an earlier one, that there is none, or what it asks for. */
 function earlierNote(state: CellState, waitsFor: string | null): unknown {
   if (state.phase !== 'failed' && state.phase !== 'waiting') return nothing;
+  if (state.problem?.notYet) return html`<p class="request">${troubleOf(state, null)}</p>`;
   const word = showsEarlier(state) ? 'Earlier result.' : 'No result.';
   return html`<p class="earlier-note"><strong>${word}</strong> ${troubleOf(state, waitsFor)}</p>`;
 }

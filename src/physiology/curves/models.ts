@@ -1,4 +1,4 @@
-import { InputError } from '../../base/inputError.ts';
+import { InputError, NotYetError } from '../../base/inputError.ts';
 import type { CurveId } from '../stepTest.ts';
 import type { Curve } from './curve.ts';
 import { ExponentialCurve } from './exponentialCurve.ts';
@@ -106,8 +106,9 @@ function check(x: Float64Array, y: Float64Array, model: CurveId): void {
   }
   const { name, minPoints } = MODELS[model];
   if (x.length < minPoints) {
-    throw new InputError(
-      `A ${name} needs at least ${minPoints} stages with distinct intensities; there are ${x.length}`,
+    throw new NotYetError(
+      `Waits for stages: this curve (${name}) needs at least ${minPoints} stages of different intensity with a ` +
+        `lactate each; there ${x.length === 1 ? 'is 1' : `are ${x.length}`}.`,
     );
   }
 }

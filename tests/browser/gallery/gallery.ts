@@ -247,7 +247,7 @@ const SHOWN: Record<string, Partial<CellState>> = {
     imports: ['broken.ts'],
     phase: 'waiting',
     shown: figures({ label: 'Time above the second threshold', value: '18', unit: 'min' }),
-    problem: { message: 'waits for broken.ts', hint: '', line: null, column: null },
+    problem: { message: 'waits for broken', hint: '', line: null, column: null },
   },
 };
 

@@ -1,5 +1,6 @@
 import { html, nothing } from 'lit';
 import type { GridMark } from '../../../base/grid.ts';
+import { sameValue } from '../../../workbook/sameValue.ts';
 import { plain } from '../../results/inspect.ts';
 import { withColumn, withoutColumn, withoutRow, withRow } from './edits.ts';
 import type { HourGrid } from './gridElement.ts';
@@ -37,6 +38,11 @@ function removeColumn(element: HourGrid): void {
   element.change(withoutColumn(element.grid, column), `Column ${name} removed`);
 }
 
+/** Back to the table that the cell's code makes; a step that Undo takes back. */
+function startOver(element: HourGrid): void {
+  element.change(element.control.value, 'The table is as the code makes it');
+}
+
 function tableTools(element: HourGrid) {
   const { row, column } = element.active;
   const { headings, rows } = element.grid;
@@ -49,6 +55,7 @@ function tableTools(element: HourGrid) {
     ${tool(`Remove column ${heading}`, () => removeColumn(element), headings.length > 1)}
     ${tool('Undo', () => element.undo(), element.history.canUndo)}
     ${tool('Redo', () => element.redo(), element.history.canRedo)}
+    ${tool('Start over', () => startOver(element), !sameValue(element.grid, element.control.value))}
   </div>`;
 }
 
