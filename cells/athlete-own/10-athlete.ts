@@ -1,24 +1,14 @@
 import {
-  numberField,
+  athleteField,
+  bodyMassField,
   paceChoice,
   prose,
   sportChoice,
-  textField,
 } from '#hourline';
 
-export const code = textField({
-  label: 'Athlete',
-  value: '',
-  help: 'A code is safer than a name.',
-});
+export const code = athleteField('');
 export const sport = sportChoice('cycling');
-export const bodyMass = numberField({
-  label: 'Body mass',
-  unit: 'kg',
-  min: 20,
-  max: 250,
-  value: null,
-});
+export const bodyMass = bodyMassField(null);
 export const pace = paceChoice('min/km');
 
 export default [

@@ -1,24 +1,14 @@
 import {
-  numberField,
+  athleteField,
+  bodyMassField,
   paceChoice,
   prose,
   sportChoice,
-  textField,
 } from '#hourline';
 
-export const code = textField({
-  label: 'Athlete',
-  value: 'C-01',
-  help: 'A code is safer than a name.',
-});
+export const code = athleteField('C-01');
 export const sport = sportChoice('cycling');
-export const bodyMass = numberField({
-  label: 'Body mass',
-  unit: 'kg',
-  min: 20,
-  max: 250,
-  value: 70,
-});
+export const bodyMass = bodyMassField(70);
 export const pace = paceChoice('min/km');
 
 export default [

@@ -2,18 +2,11 @@ import {
   effortChoice,
   lastStageChoice,
   meterChoice,
-  numberField,
   prose,
+  stageMinutesField,
 } from '#hourline';
 
-export const stageMinutes = numberField({
-  label: 'Stage length',
-  unit: 'min',
-  min: 0.5,
-  max: 30,
-  value: null,
-  help: 'Empty: the usual duration in the table.',
-});
+export const stageMinutes = stageMinutesField(null);
 export const effort = effortChoice('unknown');
 export const lastStage = lastStageChoice('credited');
 export const meter = meterChoice('handheld');

@@ -1,18 +1,12 @@
 import {
+  bodyMassField,
   meterChoice,
-  numberField,
   prose,
   sportChoice,
 } from '#hourline';
 
 export const sport = sportChoice('cycling');
-export const bodyMass = numberField({
-  label: 'Body mass',
-  unit: 'kg',
-  min: 20,
-  max: 250,
-  value: 72,
-});
+export const bodyMass = bodyMassField(72);
 export const meter = meterChoice('handheld');
 
 export default [prose`## The test`, [sport, bodyMass, meter]];

@@ -1,25 +1,14 @@
 import {
+  bodyMassField,
   meterChoice,
-  numberField,
   prose,
   sportChoice,
+  stageMinutesField,
 } from '#hourline';
 
 export const sport = sportChoice('cycling');
-export const bodyMass = numberField({
-  label: 'Body mass',
-  unit: 'kg',
-  min: 20,
-  max: 250,
-  value: 72,
-});
-export const stageMinutes = numberField({
-  label: 'Stage length',
-  unit: 'min',
-  min: 0.5,
-  max: 30,
-  value: 4,
-});
+export const bodyMass = bodyMassField(72);
+export const stageMinutes = stageMinutesField(null);
 export const meter = meterChoice('handheld');
 
 export default [

@@ -1,7 +1,14 @@
 import type { DisplayUnit, Sport } from '../base/units.ts';
 import { BENCH, type ErrorModel, HANDHELD } from '../physiology/errorModel.ts';
 import type { LastStage } from '../physiology/stepTest.ts';
-import { type Choice, choice } from '../view/controls.ts';
+import {
+  type Choice,
+  choice,
+  type NumberField,
+  numberField,
+  type TextField,
+  textField,
+} from '../view/controls.ts';
 
 export type Labels<T extends string> = Record<T, string>;
 
@@ -15,6 +22,25 @@ export function choiceOf<T extends string>(
   const options = (Object.keys(labels) as T[]).map((option) => ({ value: option, label: labels[option] }));
   return choice({ label, value, options, help });
 }
+
+/** Who was tested; empty for nobody in particular. */
+export const athleteField = (value: string): TextField =>
+  textField({ label: 'Athlete', value, help: 'A code is safer than a name.' });
+
+/** Body mass, for W/kg; may stay empty. */
+export const bodyMassField = (value: number | null): NumberField =>
+  numberField({ label: 'Body mass', unit: 'kg', min: 20, max: 250, value });
+
+/** How long a stage was planned to be. */
+export const stageMinutesField = (value: number | null): NumberField =>
+  numberField({
+    label: 'Stage length',
+    unit: 'min',
+    min: 0.5,
+    max: 30,
+    value,
+    help: 'Empty: the usual duration in the table.',
+  });
 
 /** Which sport: it decides the unit of intensity. */
 export const sportChoice = (value: Sport): Choice<Sport> =>

@@ -12,11 +12,14 @@ export { tableOf } from './tableOf.ts';
 
 export { choice, numberField, slider, textField, toggle } from '../view/controls.ts';
 export {
+  athleteField,
+  bodyMassField,
   effortChoice,
   lastStageChoice,
   meterChoice,
   paceChoice,
   sportChoice,
+  stageMinutesField,
   usualErrors,
   wentToExhaustion,
 } from './choices.ts';
