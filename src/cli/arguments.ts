@@ -88,8 +88,9 @@ FILE.csv            a table with a row of headings and a row for each stage; - r
 --meter METER       ${METERS.join(', ')}: whose errors the intervals come from (default handheld)
 --mass KG           body mass, for W/kg; without it the one of the table, if any
 --exhaustion yes|no whether the athlete went to exhaustion; without it told from the last stage
---curve CURVE       ${CURVES.join(', ')}; for methods that read a level off a curve,
-                    without it each method's own
+--curve CURVE       ${CURVES.join(', ')}; for methods that read a level off a curve;
+                    without it each method's own, most often raw. The workbook starts out with
+                    exponential: give --curve exponential for its figures
 --baseline RULE     ${BASELINES.join(', ')} (default lowest-two)
 --ends ENDS         ${ENDS.join(', ')}: ends of the chord of the Dmax methods (default fitted)
 --anchor ANCHOR     ${ANCHORS.join(', ')}: what the first rise of the modified Dmax
@@ -98,8 +99,8 @@ FILE.csv            a table with a row of headings and a row for each stage; - r
 --draws N           Monte Carlo draws for the 95 % intervals, 0 for none (default ${DEFAULT_DRAWS})
 --seed S            seed of the draws (default ${DEFAULT_SEED})
 --json              JSON instead of tables: an object for one file, an array of such objects for several;
-                    intensities unrounded, W or km/h; an end of an interval beyond the tested range is
-                    null
+                    intensities unrounded, W or km/h; an interval with an end beyond the tested range
+                    is null, and a warning says which end lies beyond what
 --list              every method with its claim, source and needs; with --json {"methods": [...]}
 --help              this text
 

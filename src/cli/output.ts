@@ -5,7 +5,7 @@ import { stepTestFromText } from '../data-in/stages.ts';
 import type { TestData } from '../physiology/stepTest.ts';
 import { type Arguments, readArguments, USAGE } from './arguments.ts';
 import { listOutput } from './list.ts';
-import { reportOn } from './report.ts';
+import { analyse } from './report.ts';
 import { reportText } from './table.ts';
 
 type Read = (file: string) => Uint8Array;
@@ -22,9 +22,10 @@ export function outputFor(argv: string[], read: Read): string {
   if (command.do === 'list') return listOutput(command.json);
   const { files, args } = command;
   const tests = files.map((file) => ({ name: nameOf(file), test: testIn(file, args, read) }));
-  const reports = tests.map(({ name, test }) => reportOn(test, name, args));
+  const analyses = tests.map(({ name, test }) => analyse(test, name, args));
+  const reports = analyses.map(({ report }) => report);
   if (args.json) return `${JSON.stringify(reports.length === 1 ? reports[0] : reports, null, 2)}\n`;
-  return reports.map((report, i) => reportText(report, tests[i]!.test, args)).join('\n');
+  return analyses.map((analysis, i) => reportText(analysis, tests[i]!.test, args)).join('\n');
 }
 
 const nameOf = (file: string) => (file === '-' ? 'standard input' : file);

@@ -2,12 +2,16 @@ import type { Sport } from '../base/units.ts';
 import { unitOf } from '../base/units.ts';
 import { readingsOf } from '../physiology/boutReadings.ts';
 import { BENCH, type ErrorModel, HANDHELD } from '../physiology/errorModel.ts';
-import type { Estimate } from '../physiology/estimate.ts';
 import { heartRatesOf } from '../physiology/heartRate.ts';
 import { METHODS } from '../physiology/methods/index.ts';
 import type { Claim } from '../physiology/methods/method.ts';
-import type { Refusal } from '../physiology/refusal.ts';
-import { type MethodSampling, sampleThresholds } from '../physiology/samplingError.ts';
+import { intensityText, type Refusal } from '../physiology/refusal.ts';
+import {
+  type Interval,
+  type MethodSampling,
+  type SamplingResult,
+  sampleThresholds,
+} from '../physiology/samplingError.ts';
 import type { CurveId, TestData } from '../physiology/stepTest.ts';
 import { checkTest } from '../physiology/testChecks.ts';
 import type { Arguments, Meter } from './arguments.ts';
@@ -21,8 +25,8 @@ export type ReportedEstimate =
       intensity: number;
       lactate: number;
       heartRate: number | null;
-      /** 95 % interval, an end beyond the tested range being null; null where the draws determine none. */
-      interval: [number | null, number | null] | null;
+      /** 95 % interval; null where an end lies beyond the tested range, or the draws determine none. */
+      interval: [number, number] | null;
       /** Share of draws that gave no answer. */
       refusedShare: number;
       warnings: string[];
@@ -36,8 +40,6 @@ export interface Report {
   unit: 'W' | 'km/h';
   /** How many stages, or bouts, the table holds; rest is none. */
   stages: number;
-  /** Lowest and highest intensity that counts, W or km/h: a last stage that was not finished counts in part. */
-  tested: [number, number];
   warnings: string[];
   estimates: ReportedEstimate[];
 }
@@ -46,15 +48,25 @@ const percent = (share: number) => `${(100 * share).toFixed(share < 0.1 ? 1 : 0)
 
 export const METER_ERRORS: Record<Meter, ErrorModel> = { handheld: HANDHELD, bench: BENCH };
 
-const intervalOf = ({ interval95 }: MethodSampling): [number | null, number | null] | null =>
-  interval95 && [interval95.low.value, interval95.high.value];
+function intervalOf({ interval95 }: MethodSampling): [number, number] | null {
+  if (interval95 === null) return null;
+  const { low, high } = interval95;
+  return low.value === null || high.value === null ? null : [low.value, high.value];
+}
+
+/** Where the 95 % interval ends, when not both ends lie within what was tested. */
+function openInterval({ low, high }: Interval, { axis, lo, hi }: SamplingResult): string[] {
+  if (low.value !== null && high.value !== null) return [];
+  const [lowest, highest] = [intensityText(lo, axis), intensityText(hi, axis)];
+  const from = low.value === null ? `below the tested ${lowest}` : `at ${intensityText(low.value, axis)}`;
+  const to = high.value === null ? `above the tested ${highest}` : `at ${intensityText(high.value, axis)}`;
+  return [`The 95 % interval is open: its lower end lies ${from}, its upper end ${to}.`];
+}
 
 /** Says in words what an interval cannot: that an end lies beyond what was tested, that many draws refused. */
-function samplingWarnings(sampling: MethodSampling): string[] {
+function samplingWarnings(sampling: MethodSampling, result: SamplingResult): string[] {
   const { interval95, refusedShare, status } = sampling;
-  const warnings: string[] = [];
-  if (interval95?.low.beyond || interval95?.high.beyond)
-    warnings.push('The 95 % interval leaves the tested range.');
+  const warnings = interval95 === null ? [] : openInterval(interval95, result);
   if (status === 'caution') warnings.push(`No answer in ${percent(refusedShare)} of the draws.`);
   if (status === 'not-determined' || status === 'not-shown')
     warnings.push(
@@ -63,10 +75,12 @@ function samplingWarnings(sampling: MethodSampling): string[] {
   return warnings;
 }
 
-function reported(estimate: Estimate, sampling: MethodSampling | null): ReportedEstimate {
+function reported(sampling: MethodSampling, result: SamplingResult): ReportedEstimate {
+  const { estimate } = sampling;
   const { method, claim } = estimate;
   if (estimate.refused) return { method, claim, refused: estimate.refused };
   const { curve, intensity, lactate, heartRate } = estimate;
+  const isDrawn = result.draws > 0;
   return {
     method,
     claim,
@@ -74,17 +88,23 @@ function reported(estimate: Estimate, sampling: MethodSampling | null): Reported
     intensity,
     lactate,
     heartRate,
-    interval: sampling && intervalOf(sampling),
-    refusedShare: sampling?.refusedShare ?? 0,
-    warnings: [...estimate.warnings, ...(sampling ? samplingWarnings(sampling) : [])],
+    interval: isDrawn ? intervalOf(sampling) : null,
+    refusedShare: isDrawn ? sampling.refusedShare : 0,
+    warnings: [...estimate.warnings, ...(isDrawn ? samplingWarnings(sampling, result) : [])],
   };
 }
 
 /** What the command answers with, whatever the test brings: all but what is off, and what people judge by eye. */
 const IDS = METHODS.filter((method) => !method.off && !method.spread).map(({ id }) => id);
 
+/** The report, and what the draws say in full: the table shows more of it than the report promises. */
+export interface Analysis {
+  report: Report;
+  result: SamplingResult;
+}
+
 /** Every method's estimate of one test, with the sampling error that the draws show. */
-export function reportOn(test: TestData, file: string, args: Arguments): Report {
+export function analyse(test: TestData, file: string, args: Arguments): Analysis {
   const end = args.exhaustion === null ? {} : { toExhaustion: args.exhaustion };
   const readings = readingsOf(test, end);
   const { curve, baseline, ends, anchor, slope } = args;
@@ -97,15 +117,13 @@ export function reportOn(test: TestData, file: string, args: Arguments): Report 
     ...(test.protocol !== 'bouts' && { heartRates: heartRatesOf(test) }),
   });
   const findings = test.protocol === 'bouts' ? [] : checkTest(test, end);
-  return {
+  const report = {
     file,
     sport: test.sport,
     unit: unitOf(test.axis),
     stages: test.protocol === 'bouts' ? test.bouts.length : test.stages.length,
-    tested: [readings.x[0]!, readings.x.at(-1)!],
     warnings: [...test.notes, ...findings.map(({ title, meaning }) => `${title}. ${meaning}`)],
-    estimates: result.methods.map((sampling) =>
-      reported(sampling.estimate, args.draws > 0 ? sampling : null),
-    ),
+    estimates: result.methods.map((sampling) => reported(sampling, result)),
   };
+  return { report, result };
 }

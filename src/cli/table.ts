@@ -9,9 +9,10 @@ import {
 } from '../base/units.ts';
 import type { ErrorModel } from '../physiology/errorModel.ts';
 import { methodById } from '../physiology/methods/index.ts';
+import type { SamplingResult } from '../physiology/samplingTypes.ts';
 import type { TestData } from '../physiology/stepTest.ts';
 import type { Arguments } from './arguments.ts';
-import { METER_ERRORS, type Report, type ReportedEstimate } from './report.ts';
+import { type Analysis, METER_ERRORS, type ReportedEstimate } from './report.ts';
 
 type Answered = Exclude<ReportedEstimate, { refused: unknown }>;
 
@@ -20,12 +21,6 @@ const METER_NAMES = { handheld: 'handheld meter', bench: 'bench analyser' };
 const CAUTION =
   'A threshold depends on method, protocol and meter, and is no medical finding. Drawing blood and maximal effort\n' +
   'carry risks: screen the athlete first, keep to the hygiene rules, and stop at any symptom.';
-
-interface Tested {
-  test: TestData;
-  /** Lowest and highest intensity that was tested. */
-  tested: [number, number];
-}
 
 const isAnswer = (estimate: ReportedEstimate): estimate is Answered => !('refused' in estimate);
 const nameOf = (id: string) => methodById(id).name;
@@ -40,10 +35,7 @@ export function alignColumns(rows: string[][], left = 1): string {
 }
 
 /** A quarter of a 95 % interval is about one standard deviation: it decides the digits. */
-function errorOf({ interval }: Answered): number | null {
-  const [low, high] = interval ?? [null, null];
-  return low === null || high === null ? null : (high - low) / 4;
-}
+const errorOf = ({ interval }: Answered): number | null => interval && (interval[1] - interval[0]) / 4;
 
 /** Whole watts or tenths of a km/h where no error decides; an answer that is a stage, as its stage was set. */
 function intensityWriter(estimate: Answered, axis: Axis): (value: number) => string {
@@ -53,15 +45,17 @@ function intensityWriter(estimate: Answered, axis: Axis): (value: number) => str
   return (value) => formatNumber(value, axis === 'power' ? 0 : 1);
 }
 
+/** The 95 % interval, also where an end lies beyond what was tested. */
 function intervalText(
-  { interval }: Answered,
-  tested: [number, number],
+  { method }: Answered,
+  { methods, lo, hi }: SamplingResult,
   write: (value: number) => string,
 ): string {
+  const interval = methods.find((sampling) => sampling.method === method)?.interval95;
   if (!interval) return '-';
-  const [low, high] = interval;
-  const from = low === null ? `below ${write(tested[0])}` : write(low);
-  return `${from} to ${high === null ? `above ${write(tested[1])}` : write(high)}`;
+  const { low, high } = interval;
+  const from = low.value === null ? `below ${write(lo)}` : write(low.value);
+  return `${from} to ${high.value === null ? `above ${write(hi)}` : write(high.value)}`;
 }
 
 /** The sizes of a meter's errors in a line. */
@@ -83,7 +77,7 @@ function convertedText(estimate: Answered, axis: Axis, unit: DisplayUnit, mass: 
   return isPace(unit) ? formatPace(value) : formatNumber(value, 2);
 }
 
-function rowOf(estimate: Answered, { test, tested }: Tested, units: DisplayUnit[]): string[] {
+function rowOf(estimate: Answered, result: SamplingResult, test: TestData, units: DisplayUnit[]): string[] {
   const { axis, bodyMass } = test;
   const { method, claim, intensity, lactate, heartRate, curve } = estimate;
   const write = intensityWriter(estimate, axis);
@@ -91,7 +85,7 @@ function rowOf(estimate: Answered, { test, tested }: Tested, units: DisplayUnit[
     nameOf(method),
     claim,
     write(intensity),
-    intervalText(estimate, tested, write),
+    intervalText(estimate, result, write),
     ...units.map((unit) => convertedText(estimate, axis, unit, bodyMass)),
     formatNumber(lactate, 1),
     heartRate === null ? '-' : formatNumber(heartRate, 0),
@@ -99,16 +93,14 @@ function rowOf(estimate: Answered, { test, tested }: Tested, units: DisplayUnit[
   ];
 }
 
-function estimatesTable(report: Report, test: TestData): string {
+function estimatesTable({ report, result }: Analysis, test: TestData): string {
   const own = unitOf(test.axis);
   // A speed in m/s beside km/h and paces would only widen the table.
   const units = displayUnits(test.sport, test.axis, test.bodyMass).filter(
     (unit) => unit !== own && unit !== 'm/s',
   );
   const headings = ['method', 'claim', own, '95 % interval', ...units, 'mmol/L', 'bpm', 'curve'];
-  const rows = report.estimates
-    .filter(isAnswer)
-    .map((estimate) => rowOf(estimate, { test, tested: report.tested }, units));
+  const rows = report.estimates.filter(isAnswer).map((estimate) => rowOf(estimate, result, test, units));
   return rows.length === 0 ? '' : alignColumns([headings, ...rows]);
 }
 
@@ -124,7 +116,8 @@ function section(title: string, lines: string[]): string {
 }
 
 /** The report for a reader: what each method says, why some do not answer, what to be careful about. */
-export function reportText(report: Report, test: TestData, args: Arguments): string {
+export function reportText(analysis: Analysis, test: TestData, args: Arguments): string {
+  const { report } = analysis;
   const error =
     args.draws === 0
       ? 'no sampling error asked for (--draws 0)'
@@ -143,7 +136,7 @@ export function reportText(report: Report, test: TestData, args: Arguments): str
     `${report.file}: ${report.sport}, ${report.stages} ${test.protocol === 'bouts' ? 'bouts' : 'stages'}; ${error}`,
     args.draws === 0 ? '' : `Standard deviations: ${errorSizes(METER_ERRORS[args.meter])}`,
     section('About the test', report.warnings),
-    estimatesTable(report, test),
+    estimatesTable(analysis, test),
     section('No answer', byText(refused)),
     section('About the methods', byText(warnings)),
     CAUTION,
