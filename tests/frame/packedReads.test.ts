@@ -15,7 +15,7 @@ const shipped = [...new Set(found)];
 const AWKWARD = [
   '',
   'export default 1;',
-  'const a: number = 1, b = `\n${a as number}\n`;\nexport { a, b };',
+  `const a: number = 1, b = \`\n\${a as number}\n\`;\nexport { a, b };`,
   `import type { A } from './a.ts';\nimport { b } from './b.ts';\nexport const c = (x: A): number =>\n  b(x);\nexport default await c(1)`,
 ];
 
