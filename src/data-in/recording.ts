@@ -4,7 +4,8 @@ import { InputError } from '../base/inputError.ts';
 import { type Column, namedColumn } from './columns.ts';
 import { decimalMark, readEntry } from './numbers.ts';
 
-const ELAPSED_NAMES = /^elapsed( time)?\s*(\((s|sec|seconds|min|minutes|h:mm:ss)\))?$/i;
+/** Headings of a time that runs on from row to row. */
+export const ELAPSED_NAMES = /^elapsed( time)?\s*(\((s|sec|seconds|min|minutes|h:mm:ss)\))?$/i;
 /** Shortest piece that a recording is cut into, s, and most pieces (our rule: a table that can still be looked through). */
 const PIECE_SECONDS = 30;
 const MOST_PIECES = 300;

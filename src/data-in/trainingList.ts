@@ -15,6 +15,7 @@ import { EntryReader } from './entries.ts';
 import { readHeading } from './headings.ts';
 import { Marks, type Placed, readMarked } from './marks.ts';
 import { decimalMark } from './numbers.ts';
+import { ELAPSED_NAMES, piecesOfRecording } from './recording.ts';
 
 const SESSION_NAMES = /^(session|day|date|training|workout)$/i;
 const GOAL_NAMES = /^(goal|meant as|aim|zone)$/i;
@@ -132,13 +133,20 @@ export function checkTraining(grid: GridValue, options: TrainingOptions = {}): G
   return marks.list;
 }
 
-const isOwnHeading = (entry: string) => SESSION_NAMES.test(entry) || GOAL_NAMES.test(entry);
+const isOwnHeading = (entry: string) =>
+  [SESSION_NAMES, GOAL_NAMES, ELAPSED_NAMES].some((names) => names.test(entry));
 
-/** The list of training in a text. */
-export const readTrainingTable = (text: string, file?: string): Delimited =>
-  readDelimited(text, {
+/** The list of training in a text; a recording becomes a list of pieces (see `piecesOfRecording`). */
+export function readTrainingTable(text: string, file?: string): Delimited {
+  const table = readDelimited(text, {
     file,
     countHeadings: (entries) =>
       entries.filter((entry) => isOwnHeading(entry.trim()) || readHeading(entry) !== null).length,
     expected: 'headings such as session, time (min), power (W), heart rate (bpm), goal',
   });
+  const pieces = piecesOfRecording(table);
+  if (pieces === table) return table;
+  // The pieces stand in no line of the text: what is wrong with one is told by its row.
+  const place = { line: table.headingPlace.line, columns: [] };
+  return { ...table, ...pieces, headingPlace: place, places: pieces.rows.map(() => place) };
+}

@@ -92,6 +92,12 @@ describe('a recording', () => {
     expect(piecesOfRecording(list)).toBe(list);
   });
 
+  test('is known by its headings in a text', () => {
+    const text = `elapsed (s),power (W)\n${Array.from({ length: 120 }, (_, s) => `${s},200`).join('\n')}\n`;
+    expect(readTrainingTable(text).rows).toHaveLength(4);
+    expect(read(text).pieces[0]).toMatchObject({ minutes: 0.5, intensity: 200 });
+  });
+
   test('a time that does not rise is one sentence', () => {
     const broken = {
       headings: ['elapsed (s)', 'power (W)'],

@@ -1,5 +1,7 @@
 import { quantiles } from '../../numerics/quantiles.ts';
 import { type HeartRates, heartRateAt } from '../heartRate.ts';
+import type { SamplingResult } from '../samplingTypes.ts';
+import { drawsOf, thresholdDraws, thresholdIn } from '../thresholdDraws.ts';
 import { patternOf, polarizationIndex, type TrainingPattern, type ZoneShares } from './polarization.ts';
 
 /** What a session was meant to be. */
@@ -19,11 +21,40 @@ export interface TrainingPiece {
   goal: Goal | null;
 }
 
-/** Draws of both thresholds: on the scale of the training device, and nominal ones for heart rate. */
+/** Draws of both thresholds. */
 export interface ZoneThresholds {
+  /** W or km/h on the scale of the device that training is recorded with. */
   lt1: Float64Array;
   lt2: Float64Array;
-  heartRates?: HeartRates;
+  /** Heart rate at them, bpm, ±∞ beyond what the test measured; null without heart rate. */
+  heartRate: { lt1: Float64Array; lt2: Float64Array } | null;
+}
+
+/**
+ * Draws of two chosen methods for sorting training; heart rate is read at nominal intensities, where it was measured.
+ *
+ * Throws    InputError when the draws were made without one of the methods
+ */
+export function zoneThresholdsOf(
+  result: SamplingResult,
+  { lt1, lt2, heartRates }: { lt1: string; lt2: string; heartRates?: HeartRates },
+): ZoneThresholds {
+  const bpm = (id: string) => {
+    const draws = drawsOf(result, id);
+    return Float64Array.from(draws.x, (_, d) => heartRateOrBeyond(heartRates!, thresholdIn(draws, d)));
+  };
+  const measured = heartRates !== undefined && heartRates.x.length > 1;
+  return {
+    lt1: thresholdDraws(result, lt1),
+    lt2: thresholdDraws(result, lt2),
+    heartRate: measured ? { lt1: bpm(lt1), lt2: bpm(lt2) } : null,
+  };
+}
+
+/** Heart rate at an intensity; beyond the completed stages it is beyond all that they showed. */
+function heartRateOrBeyond(rates: HeartRates, x: number): number {
+  if (Number.isNaN(x)) return NaN;
+  return heartRateAt(rates, x) ?? (x < rates.x[0]! ? Number.NEGATIVE_INFINITY : Number.POSITIVE_INFINITY);
 }
 
 /** A quantity with its 95 % interval over the draws. */
@@ -58,48 +89,44 @@ export interface TimeInZone {
  *           intensity and by the goal of sessions differ (Casado 2023, Int J Environ Res Public Health 20:3782, abstract)
  * Source    three zones: Seiler & Kjerland 2006, Scand J Med Sci Sports 16:49–56 (from memory)
  */
-export function timeInZone(pieces: readonly TrainingPiece[], thresholds: ZoneThresholds): TimeInZone | null {
-  const { lt1, lt2, heartRates } = thresholds;
-  const byHeartRate = heartRates !== undefined && heartRates.x.length > 1;
+export function timeInZone(
+  pieces: readonly TrainingPiece[],
+  { lt1, lt2, heartRate }: ZoneThresholds,
+): TimeInZone | null {
   const counted = pieces.filter(
-    ({ intensity, heartRate }) => intensity !== null || (byHeartRate && heartRate !== null),
+    (piece) => piece.intensity !== null || (heartRate !== null && piece.heartRate !== null),
   );
   const minutes = sumOf(counted);
   if (minutes === 0) return null;
   const shares: ZoneShares[] = [];
   for (let d = 0; d < lt1.length; d++) {
     if (Number.isNaN(lt1[d]!) || Number.isNaN(lt2[d]!)) continue;
-    const edges = { power: [lt1[d]!, lt2[d]!] as const, heart: heartEdges(heartRates, lt1[d]!, lt2[d]!) };
+    const edges: Edges = {
+      intensity: [lt1[d]!, lt2[d]!],
+      heartRate: heartRate ? [heartRate.lt1[d]!, heartRate.lt2[d]!] : null,
+    };
     shares.push(sharesOf(counted, minutes, edges));
   }
   if (shares.length === 0) return null;
   return { minutes, uncounted: sumOf(pieces) - minutes, ...summaryOf(shares) };
 }
 
-const sumOf = (pieces: readonly TrainingPiece[]) => pieces.reduce((sum, piece) => sum + piece.minutes, 0);
-
-type Edges = readonly [number, number];
-
-/** Heart rate at both thresholds. Beyond the completed stages it is beyond all that they showed. */
-function heartEdges(rates: HeartRates | undefined, lt1: number, lt2: number): Edges {
-  if (!rates || rates.x.length === 0) return [NaN, NaN];
-  const at = (x: number) =>
-    heartRateAt(rates, x) ?? (x < rates.x[0]! ? Number.NEGATIVE_INFINITY : Number.POSITIVE_INFINITY);
-  return [at(lt1), at(lt2)];
+/** Both thresholds in one draw. */
+interface Edges {
+  intensity: readonly [number, number];
+  heartRate: readonly [number, number] | null;
 }
 
-function sharesOf(
-  pieces: readonly TrainingPiece[],
-  minutes: number,
-  edges: { power: Edges; heart: Edges },
-): ZoneShares {
+const sumOf = (pieces: readonly TrainingPiece[]) => pieces.reduce((sum, piece) => sum + piece.minutes, 0);
+
+function sharesOf(pieces: readonly TrainingPiece[], minutes: number, edges: Edges): ZoneShares {
   const sums: ZoneShares = { easy: 0, threshold: 0, hard: 0 };
-  for (const piece of pieces) {
-    const [low, high] = piece.intensity === null ? edges.heart : edges.power;
-    const at = (piece.intensity ?? piece.heartRate)!;
-    if (at < low) sums.easy += piece.minutes / minutes;
-    else if (at > high) sums.hard += piece.minutes / minutes;
-    else sums.threshold += piece.minutes / minutes;
+  for (const { intensity, heartRate, minutes: length } of pieces) {
+    const [low, high] = intensity === null ? edges.heartRate! : edges.intensity;
+    const at = (intensity ?? heartRate)!;
+    if (at < low) sums.easy += length / minutes;
+    else if (at > high) sums.hard += length / minutes;
+    else sums.threshold += length / minutes;
   }
   return sums;
 }
