@@ -105,6 +105,7 @@ const redrawn = (frame: Frame) =>
 async function controlMove(stage: Stage): Promise<void> {
   const { page, frame } = await openWorkbook(stage);
   const taken: number[] = [];
+  await frame.locator('hour-cell[data-cell="65-sensitivity.ts"] figure').scrollIntoViewIfNeeded();
   for (let i = 0; i < 45; i++) {
     await watchRedraw(frame, '65-sensitivity.ts');
     await frame.evaluate(

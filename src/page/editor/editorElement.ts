@@ -139,8 +139,8 @@ export class HourEditor extends LightElement {
     return html`${this.#codePlace}<p class="editor-hint" aria-hidden="true">Escape, then Tab, leaves the editor</p>${this.missing ? html`<p class="fault">${this.missing}</p>` : nothing}`;
   }
 
-  protected override willUpdate(): void {
-    if (this.#editor) return;
+  protected override willUpdate(changed: PropertyValues<this>): void {
+    if (this.#editor || changed.get('state')?.text === this.state.text) return;
     this.#plainCode.replaceChildren(...plainLines(this.state.text));
     this.#plainCode.setAttribute('aria-label', `Code of ${this.state.name}`);
   }

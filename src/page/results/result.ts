@@ -5,6 +5,7 @@ import type { CellState } from '../../workbook/engineTypes.ts';
 import { type ControlEntry, liveControl, staticControl } from '../controls/controlView.ts';
 import { LightElement } from '../light.ts';
 import type { PlotSource } from './chart.ts';
+import { idleTurn } from './idleTurn.ts';
 import { type Drawing, showable } from './showable.ts';
 
 /** All controls inside what a cell shows. */
@@ -50,7 +51,13 @@ export interface ResultTools {
   setControl(cell: string, control: string, value: unknown): Promise<void>;
 }
 
-/** What one cell shows, live: its controls, then its views. */
+/** Results within a screen of what is visible are drawn at once. */
+const NEAR = '100% 0px';
+
+/**
+ * What one cell shows, live: its controls, then its views. Away from what is visible a new result waits until the page
+ * is idle or the reader comes near, so that what the reader looks at follows a control without delay.
+ */
 export class HourResult extends LightElement {
   static override properties = { state: { attribute: false }, tools: { attribute: false } };
 
@@ -59,6 +66,34 @@ export class HourResult extends LightElement {
   /** Cells whose controls are shown here. */
   readonly owners = new Set<string>();
   #stale = true;
+  #near = true;
+  /** Ends the wait of an update away from what is visible. */
+  #hurry: () => void = () => {};
+  #observer: IntersectionObserver | null = null;
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    this.#observer = new IntersectionObserver(
+      (entries) => {
+        this.#near = entries.at(-1)!.isIntersecting;
+        if (this.#near) this.#hurry();
+      },
+      { rootMargin: NEAR },
+    );
+    this.#observer.observe(this);
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    this.#observer?.disconnect();
+  }
+
+  protected override async scheduleUpdate(): Promise<void> {
+    if (this.hasUpdated && !this.#near) {
+      await Promise.race([idleTurn(), new Promise<void>((resolve) => (this.#hurry = resolve))]);
+    }
+    super.scheduleUpdate();
+  }
 
   readonly #drawing: Drawing = {
     chart: (view) => html`<hour-chart .view=${view} .source=${this.tools.plot}></hour-chart>`,
