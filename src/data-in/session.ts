@@ -11,7 +11,8 @@ import { QUANTITIES } from './quantities.ts';
 import { readSigns, SIGN_NAMES } from './signs.ts';
 
 const REP_NAMES = /^(reps?|repetition|interval|rep (no\.?|number))$/i;
-const LENGTH_NAMES = /\b(duration|length|rep(etition)? time)\b/i;
+/** What a length of the rep may be called, beside the names of a length of a stage. */
+const LENGTH_NAMES = /^(rep(etition)? )?(length|duration|time of work|work time)\b/i;
 const SIGNS_NAMES = /^(signs?|symptoms?|warning signs?)$/i;
 
 /** Headings that a table of reps understands, beside those of intensity. */
@@ -45,11 +46,17 @@ interface SessionColumns {
   axis: Axis;
 }
 
+/** Columns by their headings, where a length of the rep reads as a duration. */
+const ownColumns = ({ headings, rows }: GridValue): Column[] =>
+  columnsOf({ headings: headings.map((text) => text.trim().replace(LENGTH_NAMES, 'duration')), rows }).map(
+    (column) => ({ ...column, text: headings[column.index]! }),
+  );
+
 /** A column of times is the length of the rep when its heading says so, else the minute of the reading. */
 function timeColumns(columns: Column[], marks: Marks) {
   const isTime = ({ meaning }: Column) => meaning === 'duration' || meaning === 'minute';
   const times = columns.filter(isTime).map((column): Column => ({ ...column, meaning: 'minute' }));
-  const isLength = ({ text }: Column) => LENGTH_NAMES.test(text);
+  const isLength = ({ name }: Column) => /duration|length/.test(name);
   const lengths = times.filter(isLength).map((column): Column => ({ ...column, meaning: 'duration' }));
   const minute = only(
     times.filter((column) => !isLength(column)),
@@ -78,7 +85,7 @@ function findColumns(grid: GridValue, given: Sport | undefined, marks: Marks): S
   const rep = namedColumn(grid, REP_NAMES);
   const signs = namedColumn(grid, SIGNS_NAMES);
   const named = [rep, signs].flatMap((column) => column?.index ?? []);
-  const columns = columnsOf(grid).filter(({ index }) => !named.includes(index));
+  const columns = ownColumns(grid).filter(({ index }) => !named.includes(index));
   const times = timeColumns(columns, marks);
   const measured = {
     lactate: only(columns, 'lactate', marks),

@@ -55,3 +55,20 @@ export { showHeartRate } from './showHeartRate.ts';
 // Answers in words
 
 export { sayBands, sayPlanned, sayThreshold, steadyStateFigure, thresholdFigure } from './sayings.ts';
+
+// A session of intervals: what it was, and the next one
+
+export { nextSession } from '../physiology/training/nextSession.ts';
+export { secondThresholdOf } from '../physiology/training/sessionLevel.ts';
+export { reviewSession } from '../physiology/training/sessionReview.ts';
+export {
+  beforeChoice,
+  betweenRepsChoice,
+  reserveChoice,
+  sessionContext,
+  sessionGrid,
+  sessionIn,
+  verdictBefore,
+} from './sessionControls.ts';
+export { showNextSession } from './showNextSession.ts';
+export { showSession } from './showSession.ts';

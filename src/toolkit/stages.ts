@@ -47,7 +47,8 @@ interface TableKind {
   suggestions: string[];
 }
 
-function tableGrid(
+/** A table control of one kind; it knows what it starts out with. */
+export function tableGrid(
   label: string,
   help: string,
   csv: string,

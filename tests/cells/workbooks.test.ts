@@ -43,6 +43,8 @@ test.each([
   ['lactate-minimum/15-table', 'invented-lactate-minimum'],
   ['reverse/15-table', 'invented-reverse'],
   ['bouts/20-bouts', 'invented-bouts'],
+  ['athlete/100-session', 'invented-session-cyclist'],
+  ['athlete-runner/100-session', 'invented-session-runner'],
 ])(
   'the table in cells/%s is data/%s.csv, says that it is invented, and has a line in SOURCES',
   (cell, file) => {

@@ -73,6 +73,14 @@ describe('a table of reps', () => {
     ]);
   });
 
+  test.each(['duration (min)', 'rep length (min)', 'Length [min]', 'rep duration'])(
+    '"%s" is the length of a rep',
+    (heading) => {
+      const { reps } = sessionFromText(`rep,power,${heading},minute,La\n1,200,10,8,2.1\n`);
+      expect(reps[0]).toMatchObject({ minutes: 10, readings: [{ minute: 8 }] });
+    },
+  );
+
   test('heart rate alone will do when the sport is known', () => {
     const session = sessionFromText('rep,minute,HR\n1,8,160\n2,8,164\n', { sport: 'running' });
     expect(session.reps.map((rep) => rep.intensity)).toEqual([null, null]);

@@ -1,7 +1,12 @@
-import { quantiles } from '../../numerics/quantiles.ts';
 import type { ErrorModel } from '../errorModel.ts';
 import { heartRateAt } from '../heartRate.ts';
 import { type ReadingLimits, readingLimits } from './nextSessionReadings.ts';
+import {
+  chanceFrom,
+  thresholdAfter,
+  type WeightedThreshold,
+  weightedQuantile,
+} from './nextSessionThreshold.ts';
 import type { ExertionScale } from './session.ts';
 import { changeAfter, RESERVE, type Verdict } from './sessionDecision.ts';
 import type { SecondThreshold } from './sessionLevel.ts';
@@ -30,8 +35,8 @@ export interface PlanInputs {
   stay?: number;
 }
 
-/** Why the upper end lies where it does. */
-export type LimitedBy = 'test' | 'last session';
+/** Why the upper end lies where it does: the error of the threshold, or what the last session was. */
+export type LimitedBy = 'error' | 'last session';
 
 export interface NextSession {
   /** A doctor first; two days easy first; or as planned. */
@@ -73,17 +78,19 @@ const LONG = { minutes: 15, count: 2 };
  * A threshold session for the next time: it stays at or under the second threshold with a stated chance, and takes the
  * last reviews into account.
  *
- * Model     upper end: the intensity that the wanted share of the draws of LT2 lies at or above, and never above what the
- *           decision table makes of the last session; the range reaches 3 % below it. Reps as last time, one less after
- *           a session that was too hard, one more after one on target before they get longer, and only then harder
+ * Model     upper end: the intensity that LT2 lies at or above with the wanted chance, by the test and the last session
+ *           together, and never above what the decision table makes of that session; the range reaches 3 % below it.
+ *           Reps as last time, one less after a session that was too hard, one more after one on target before they get
+ *           longer, and only then harder
  * Units     W or km/h, min, bpm, mmol/L
  * Source    our rule; lengths of reps, reserve and ratings: common practice
  */
 export function nextSession(inputs: PlanInputs): NextSession {
   const { threshold, review, restMinutes, stay = STAY, error } = inputs;
-  const limit = limitOf(threshold, stay);
+  const known = thresholdAfter(threshold, review);
+  const limit = limitOf(known, stay);
   const intensity = limit === null ? null : rangeUnder(limit, inputs);
-  const unsure = limit === null || spreadOf(threshold) > UNSURE;
+  const unsure = limit === null || spreadOf(known) > UNSURE;
   const verdict = review?.verdict ?? null;
   const reps = plannedReps(inputs, unsure);
   const rest = verdict === 'too-hard' ? Math.max(3, restMinutes + 1) : restMinutes;
@@ -93,7 +100,7 @@ export function nextSession(inputs: PlanInputs): NextSession {
   return {
     when: verdict === 'doctor' ? 'doctor' : verdict === 'too-hard' ? 'rest' : 'ready',
     intensity,
-    stay: intensity && shareAtOrAbove(threshold, intensity.to),
+    stay: intensity && chanceFrom(known, intensity.to),
     heartRate: heartRate && Math.floor(heartRate),
     reps,
     restMinutes: rest,
@@ -101,30 +108,25 @@ export function nextSession(inputs: PlanInputs): NextSession {
     readings: readingLimits(threshold, { minutes: reps.minutes, restMinutes: rest }, { error }),
     exertion: { scale, from: EXERTION[scale].from, to: EXERTION[scale].to },
     unsure,
-    retest: verdict === 'below' && inputs.before === 'below' && intensity?.limitedBy === 'test',
+    retest: verdict === 'below' && inputs.before === 'below' && intensity?.limitedBy === 'error',
   };
 }
 
-/** The intensity that this share of the draws lies at or above; null where that is no number. */
-function limitOf({ draws }: SecondThreshold, stay: number): number | null {
-  const value = quantiles(draws, [1 - stay]).values[0]!;
+/** The intensity that this share of the weight lies at or above; null where that is no number. */
+function limitOf(known: WeightedThreshold, stay: number): number | null {
+  const value = weightedQuantile(known, 1 - stay);
   return Number.isFinite(value) ? value : null;
 }
 
-function spreadOf({ draws }: SecondThreshold): number {
-  const [low, median, high] = quantiles(draws, [0.1, 0.5, 0.9]).values;
+function spreadOf(known: WeightedThreshold): number {
+  const [low, median, high] = [0.1, 0.5, 0.9].map((p) => weightedQuantile(known, p));
   return (high! - low!) / 2 / median!;
-}
-
-function shareAtOrAbove({ draws }: SecondThreshold, intensity: number): number {
-  const known = draws.filter((x) => !Number.isNaN(x));
-  return known.filter((x) => x >= intensity).length / known.length;
 }
 
 function rangeUnder(limit: number, { review, before }: PlanInputs): NextSession['intensity'] {
   const wanted = wantedAfter(review, before);
   const to = Math.min(limit, wanted ?? limit);
-  return { from: (1 - WIDTH) * to, to, limitedBy: to === limit ? 'test' : 'last session' };
+  return { from: (1 - WIDTH) * to, to, limitedBy: to === limit ? 'error' : 'last session' };
 }
 
 /** What the decision table makes of the last intensity; null when it says nothing. */

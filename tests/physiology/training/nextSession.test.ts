@@ -28,7 +28,7 @@ describe('intensity of the next session', () => {
   test('its upper end is the intensity that nine draws of ten lie at or above', () => {
     // Draws evenly from 270 to 290 W: 10 % lie below 272 W.
     const { intensity, stay, heartRate } = plan();
-    expect(intensity).toEqual({ from: 0.97 * 272, to: 272, limitedBy: 'test' });
+    expect(intensity).toEqual({ from: 0.97 * 272, to: 272, limitedBy: 'error' });
     expect(stay).toBeCloseTo(0.9, 2);
     // 155 + (272 − 250)·0.3 = 161.6 bpm, rounded down.
     expect(heartRate).toBe(161);
@@ -37,8 +37,8 @@ describe('intensity of the next session', () => {
 
   test('a wider error lowers it, keeps reps short and says so', () => {
     const wide = { ...THRESHOLD, draws: THRESHOLD.draws.map((x) => 280 + 3 * (x - 280)) };
+    expect(plan({ threshold: wide }).intensity!.to).toBeCloseTo(256, 1);
     const unsure = plan({ threshold: wide, review: called('on-target') });
-    expect(unsure.intensity!.to).toBeCloseTo(256, 1);
     expect(unsure).toMatchObject({ unsure: true, longReps: null });
     expect(unsure.reps.minutes).toBeLessThanOrEqual(8);
     expect(plan().unsure).toBe(false);
@@ -59,10 +59,21 @@ describe('intensity of the next session', () => {
   });
 
   test('it never leaves what the test allows: too far above is not mended by 3 %', () => {
-    expect(plan({ review: called('above', 310) }).intensity).toMatchObject({ to: 272, limitedBy: 'test' });
-    const twice = plan({ review: called('below', 271), before: 'below' });
+    expect(plan({ review: called('above', 310) }).intensity).toMatchObject({ to: 272, limitedBy: 'error' });
+    const twice = plan({ review: called('below', 269), before: 'below' });
     expect(twice).toMatchObject({ intensity: { to: 272 }, retest: true });
     expect(plan({ review: called('below', 250), before: 'below' }).retest).toBe(false);
+  });
+
+  test('what the session said moves the limit: half of the draws below it, but a chance of 0.2', () => {
+    const good = { ...called('on-target', 280), chance: 0.2 };
+    const to = (review: SessionReview) => plan({ review }).intensity!.to;
+    // 10 % of the weight is half of that of the draws from 270 to 280 W; draws lie 0.05 W apart.
+    expect(Math.abs(to(good) - 275)).toBeLessThan(0.06);
+    expect(plan({ review: good }).stay).toBeCloseTo(0.9, 2);
+    // A chance of 0.8: an eighth of those draws holds 10 % of the weight.
+    expect(Math.abs(to({ ...good, chance: 0.8 }) - 271.25)).toBeLessThan(0.06);
+    expect(Math.abs(to({ ...good, assessable: false }) - 272)).toBeLessThan(0.06);
   });
 
   test('without a threshold there is no figure, only feel', () => {

@@ -7,9 +7,8 @@ import { strainOf } from '../../../src/physiology/training/sessionStrain.ts';
 import { CONTEXT, sessionOf, THRESHOLD } from './sessions.ts';
 
 const CALM = { heartRateRise: null, heartRateExcess: null, exertion: null, exertionRise: null };
-const facts = (
-  given: Partial<SessionFacts> & { strain?: Partial<SessionFacts['strain']> },
-): SessionFacts => ({
+type Given = Partial<Omit<SessionFacts, 'strain'>> & { strain?: Partial<SessionFacts['strain']> };
+const facts = (given: Given): SessionFacts => ({
   signs: [],
   chance: 0.3,
   assessable: true,
@@ -18,7 +17,7 @@ const facts = (
   ...given,
   strain: { ...CALM, ...given.strain },
 });
-const verdict = (given: Parameters<typeof facts>[0]) => decide(facts(given)).verdict;
+const verdict = (given: Given) => decide(facts(given)).verdict;
 
 // The rows and their limits are our rule, on common practice; the order is what is tested: the first that holds.
 describe('the decision table', () => {

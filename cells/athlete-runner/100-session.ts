@@ -1,0 +1,24 @@
+import { prose, sessionGrid } from '#hourline';
+import { sport } from './10-athlete.ts';
+
+export const session = sessionGrid({
+  sport: sport.value,
+  csv: `# Invented data: athlete R-01, a threshold session that went well; no person was measured
+rep,duration (min),speed (km/h),minute,lactate (mmol/L),heart rate (bpm),RPE (6-20),signs
+1,8:00,11.1,8:00,3.1,163,13,
+2,8:00,11.1,8:00,3.5,165,13,
+3,8:00,11.1,8:00,3.3,166,14,
+4,8:00,11.1,8:00,3.4,167,14,
+`,
+});
+
+export default [
+  prose`
+    ## The last session
+    Intervals near the second threshold often go wrong the
+    same way: above it, and still manageable. Enter a session,
+    a row for each rep: minute and lactate of the sample,
+    heart rate, rating, and signs such as nausea or tingling.
+    These reps are **invented**: a session that went well.`,
+  session,
+];

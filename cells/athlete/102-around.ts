@@ -1,0 +1,24 @@
+import {
+  beforeChoice,
+  betweenRepsChoice,
+  numberField,
+  prose,
+  reserveChoice,
+} from '#hourline';
+
+export const restMinutes = numberField({
+  label: 'Rest between reps',
+  unit: 'min',
+  min: 0,
+  max: 30,
+  step: 0.5,
+  value: 2,
+});
+export const between = betweenRepsChoice('active');
+export const reserve = reserveChoice('unknown');
+export const before = beforeChoice('none');
+
+export default [
+  prose`What the table does not say.`,
+  [restMinutes, between, reserve, before],
+];

@@ -1,0 +1,101 @@
+import type { GridValue } from '../base/grid.ts';
+import type { Sport } from '../base/units.ts';
+import {
+  checkSession,
+  readSession,
+  readSessionTable,
+  SESSION_HEADINGS,
+  type SessionOptions,
+} from '../data-in/session.ts';
+import type { Session, SessionContext } from '../physiology/training/session.ts';
+import type { Verdict } from '../physiology/training/sessionDecision.ts';
+import type { Choice } from '../view/controls.ts';
+import { choiceOf } from './choices.ts';
+import { type BoutGridSpec, tableGrid } from './stages.ts';
+import { isEmpty, type StartedGrid } from './whoseData.ts';
+
+const INTENSITIES: Record<Sport, string[]> = {
+  cycling: ['power (W)'],
+  running: ['speed (km/h)', 'pace (min/km)'],
+  rowing: ['power (W)', 'split (/500 m)'],
+};
+
+/** An editable table of reps that also takes a pasted, dropped or picked CSV or TSV file. */
+export const sessionGrid = ({
+  label = 'Reps',
+  help = 'A row for each rep, or for each reading of a rep. Leave empty what was not measured; signs as words, or nothing.',
+  csv,
+  sport,
+}: BoutGridSpec): StartedGrid => {
+  const options = sport === undefined ? {} : { sport };
+  return tableGrid(label, help, csv, {
+    read: readSessionTable,
+    check: (value) => (isEmpty(value) ? [] : checkSession(value, options)),
+    suggestions: [...SESSION_HEADINGS, ...INTENSITIES[sport ?? 'cycling']],
+  });
+};
+
+/**
+ * The session in a table of reps; null while no rep is entered.
+ *
+ * Throws    InputError for what cannot be read
+ */
+export const sessionIn = (value: GridValue, options: SessionOptions = {}): Session | null =>
+  isEmpty(value) ? null : readSession(value, options);
+
+/** What the athlete did between reps: lactate falls faster on the move. */
+export const betweenRepsChoice = (value: SessionContext['rest']): Choice<SessionContext['rest']> =>
+  choiceOf(
+    'Between reps',
+    value,
+    { active: 'moved easily', passive: 'stood or sat' },
+    'Lactate falls about twice as fast on the move.',
+  );
+
+export type Reserve = 'unknown' | 'none' | 'one or two' | 'three or more';
+
+/** How many more reps would have been possible at the end. */
+export const reserveChoice = (value: Reserve): Choice<Reserve> =>
+  choiceOf(
+    'More such reps would have been possible',
+    value,
+    { unknown: 'not asked', none: 'none', 'one or two': 'one or two', 'three or more': 'three or more' },
+    'After a good threshold session three or four more would have been possible (common practice).',
+  );
+
+const RESERVES: Record<Reserve, number | null> = {
+  unknown: null,
+  none: 0,
+  'one or two': 1,
+  'three or more': 3,
+};
+
+export type Before = 'none' | 'above' | 'at' | 'below';
+
+/** How the session before the last one was judged. */
+export const beforeChoice = (value: Before): Choice<Before> =>
+  choiceOf(
+    'The session before that was',
+    value,
+    {
+      none: 'not reviewed',
+      above: 'above the second threshold',
+      at: 'at or just under it',
+      below: 'below it and easy',
+    },
+    'One session is weak evidence: intensity goes up only after two that were below and easy.',
+  );
+
+/** The same as a verdict; null when there was none. */
+export const verdictBefore = (before: Before): Verdict | null => (before === 'none' ? null : before);
+
+/** What happened around the reps, from its controls. */
+export const sessionContext = (controls: {
+  restMinutes: { value: number | null };
+  between: { value: SessionContext['rest'] };
+  reserve: { value: Reserve };
+}): SessionContext => ({
+  restMinutes: controls.restMinutes.value ?? 2,
+  rest: controls.between.value,
+  reserve: RESERVES[controls.reserve.value],
+});

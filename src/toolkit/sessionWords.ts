@@ -1,0 +1,172 @@
+import { withUnit } from '../base/format.ts';
+import type { Verdict } from '../physiology/training/sessionDecision.ts';
+import type { SessionReview } from '../physiology/training/sessionReview.ts';
+import { EXERTION } from '../physiology/training/sessionStrain.ts';
+import type { NoticeView } from '../view/view.ts';
+import { type Display, heartRateWords, intensityWords, lactateWords } from './display.ts';
+import type { Answered } from './methodRows.ts';
+
+/** What a verdict is called, how grave it is, and what to do next time. */
+interface Saying {
+  tone: NoticeView['tone'];
+  title: string;
+  next: string;
+}
+
+export const SAYINGS: Record<Verdict, Saying> = {
+  doctor: {
+    tone: 'problem',
+    title: 'Stop: a doctor first',
+    next: 'No test and no hard training until a doctor has seen the athlete. If it goes on or comes back, call for medical help at once. This is no diagnosis.',
+  },
+  'too-hard': {
+    tone: 'problem',
+    title: 'Too hard, whatever the lactate',
+    next: 'Easy days for 48 hours. Then 5 % lower, or one rep fewer with longer rest.',
+  },
+  above: {
+    tone: 'problem',
+    title: 'Too hard: above the second threshold',
+    next: 'Go lower, by 3 to 5 % at least: the next session below has the range.',
+  },
+  'probably-above': {
+    tone: 'caution',
+    title: 'Probably above the second threshold',
+    next: 'Go lower, by 2 to 3 % at least, or make the reps shorter; take lactate again.',
+  },
+  drifting: {
+    tone: 'caution',
+    title: 'Strain kept rising',
+    next: 'Go 2 to 3 % lower, or make the reps shorter. Look at heat, drink and fuel first.',
+  },
+  'on-target': {
+    tone: 'good',
+    title: 'On target',
+    next: 'Do it again, within the range of the next session below. One rep more comes before any more intensity.',
+  },
+  at: {
+    tone: 'good',
+    title: 'At or just under the second threshold',
+    next: 'Do it again, no harder: the next session below has the range. Note how hard it felt and how many more reps would have been possible.',
+  },
+  under: {
+    tone: 'good',
+    title: 'Under the second threshold',
+    next: 'Keep the intensity. Add a rep before adding intensity.',
+  },
+  below: {
+    tone: 'note',
+    title: 'Below the second threshold, and easy',
+    next: 'Keep it once more. After two such sessions go 1 to 2 % higher, within the range below.',
+  },
+  mismatch: {
+    tone: 'caution',
+    title: 'Low lactate, but hard work',
+    next: 'Do not go harder. Tired, ill, short of carbohydrate, hot, or a threshold out of date? Rest, then test again.',
+  },
+  'not-assessable': {
+    tone: 'note',
+    title: 'Not assessable from lactate',
+    next: 'Sample at the end of rep 2 and of the last rep, six minutes or more into each.',
+  },
+};
+
+/** The verdict as one card: what happened, and what to do next time. */
+export function verdictCard(
+  review: SessionReview,
+  { display, second }: { display: Display; second: Answered | null },
+): Pick<NoticeView, 'tone' | 'title' | 'body'> {
+  const { tone, title, next } = SAYINGS[review.verdict];
+  const happened = whatHappened(review, display, second);
+  return { tone, title, body: `**What happened.** ${happened}\n\n**Next time.** ${next}` };
+}
+
+function whatHappened(review: SessionReview, display: Display, second: Answered | null): string {
+  const { signs, verdict } = review;
+  if (verdict === 'doctor') return `Noted: ${signs.join(', ')}. That is no training question.`;
+  if (verdict === 'too-hard')
+    return `Noted: ${signs.join(', ')}. Such signs count for more than any reading.`;
+  return [
+    intensitySentence(review, display, second),
+    lactateSentence(review),
+    strainSentence(review),
+    feelingSentence(review),
+  ]
+    .filter(Boolean)
+    .join(' ');
+}
+
+function intensitySentence(
+  { intensity, basis }: SessionReview,
+  display: Display,
+  second: Answered | null,
+): string {
+  if (basis === 'heart rate') return 'Judged by heart rate, for no intensity was noted.';
+  if (intensity === null) return '';
+  const at = `Reps at **${intensityWords(intensity, display)}**`;
+  if (second === null) return `${at}; the step test gives no second threshold to compare with.`;
+  return `${at}; the second threshold is about ${intensityWords(second.intensity, display, { sd: second.sd })}.`;
+}
+
+/** The level that the deciding reps were heading for, mmol/L; null when they have no reading late enough. */
+export function headingFor({ readings, decided }: SessionReview): number | null {
+  const own = readings.filter(({ rep, level }) => level !== null && decided.some((d) => d.number === rep));
+  if (own.length === 0) return null;
+  return own.reduce((sum, { level }) => sum + level!.median, 0) / own.length;
+}
+
+function lactateSentence(review: SessionReview): string {
+  const level = headingFor(review);
+  if (level === null || !review.assessable) {
+    const taken = review.readings.length;
+    if (taken === 0) return 'No lactate was taken.';
+    return review.usable === 0
+      ? 'Every reading came too early in its rep, before minute 4.'
+      : 'One reading late enough in its rep is too few.';
+  }
+  return `Lactate was heading for about **${lactateWords(level, 1)}**; held right at the threshold it would go to about ${lactateWords(review.held.median, 1)}.`;
+}
+
+function strainSentence({ strain, verdict }: SessionReview): string {
+  if (verdict !== 'drifting' && verdict !== 'mismatch') return '';
+  const { heartRateRise, exertionRise, exertion, heartRateExcess } = strain;
+  const parts = [
+    heartRateRise &&
+      heartRateRise.bpm > 0 &&
+      `heart rate rose by ${heartRateWords(heartRateRise.bpm)} from the first rep to the last`,
+    exertionRise !== null && exertionRise > 0 && `the rating rose by ${exertionRise}`,
+    heartRateExcess !== null &&
+      heartRateExcess > 8 &&
+      `heart rate was ${heartRateWords(heartRateExcess)} above that of the step test`,
+    verdict === 'mismatch' && exertion !== null && `it was rated ${exertion}`,
+  ].filter((part) => typeof part === 'string');
+  if (parts.length === 0) return '';
+  const text = parts.join(', ');
+  return `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
+}
+
+/** The mistake to catch: above the threshold although it felt manageable. */
+function feelingSentence({ verdict, strain: { exertion } }: SessionReview): string {
+  if (verdict !== 'above' && verdict !== 'probably-above') return '';
+  const scale = exertion !== null && exertion <= 10 ? 'CR10' : '6-20';
+  if (exertion === null || exertion > EXERTION[scale].to) return '';
+  return `Rated ${exertion}, it felt manageable: just above the threshold it does, while lactate climbs.`;
+}
+
+/** Why intensity and lactate may disagree, by which of the two is higher. */
+export function disagreementWords({ evidence }: SessionReview): string {
+  const lactateHigher = evidence.lactate! > evidence.intensity!;
+  const causes = lactateHigher
+    ? 'sweat or a first drop in the sample, heat, tired legs, illness, caffeine or a hard start, or a threshold that has come down since the test'
+    : 'little carbohydrate left, a meter that reads low, samples taken late, a threshold that the method puts too low, or one that has gone up since the test';
+  return `By intensity the session ${lactateHigher ? 'should have been under' : 'was above'} the second threshold, by lactate it ${lactateHigher ? 'was above' : 'stayed under'}. Usual causes: ${causes}. Do not trust either alone; repeat the session rested and fed, or test again.`;
+}
+
+export const LIMITS_OF_REVIEW = [
+  'It judges against the second threshold by the chosen method. Where that lies too low or too high, so does the verdict.',
+  `On simulated athletes 10 % above their steady state it says above or probably above, 10 % below hardly ever; within ${withUnit('5', '%')} of it the answers are divided.`,
+  'No drift proves nothing: well above the threshold lactate climbs in the first reps and then levels off.',
+  'Little carbohydrate lowers lactate; heat, dehydration and illness raise heart rate. Neither is seen here.',
+  'One session is weak evidence. Change the threshold only after two that agree, or a new test.',
+  'The limits are rules of ours, tried on simulated athletes and not on people. This describes training and is no diagnosis; a doctor, and whoever is licensed to coach or test, has the last word.',
+] as const;
