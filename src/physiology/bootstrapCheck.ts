@@ -117,7 +117,7 @@ function checkOf(
 }
 
 /** Of the curves that the readings' own errors allow the one that predicts left-out readings best; lines from reading to reading smooth nothing. */
-function bestCurve(readings: Readings, { error }: Pick<SamplerOptions, 'error'>): CurveId {
+export function bestCurve(readings: Readings, { error }: Pick<SamplerOptions, 'error'>): CurveId {
   const sigma = readings.y.map((_, i) => noiseOf(readings, i, error));
   const models = (Object.keys(MODELS) as CurveId[]).filter((model) => model !== 'raw');
   const fitted = compareCurves(readings, { models, sigma }).filter(({ leaveOneOut }) => leaveOneOut !== null);
