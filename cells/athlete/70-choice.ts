@@ -20,7 +20,11 @@ export default [
   The yardstick for the second is the **maximal lactate steady
   state**: the hardest effort of half an hour at which lactate
   still levels off. Only rides or runs at constant intensity
-  measure it; every method here estimates it.`,
+  measure it; every method here estimates it.
+
+  The two set at first are our choice: both count from the
+  athlete's own lactate, not from a level for everybody, and
+  neither needs a test to exhaustion.`,
   lt1,
   lt2,
 ];

@@ -9,11 +9,11 @@ import {
 import { display } from './25-readings.ts';
 import { sampling } from './65-sensitivity.ts';
 
-const spread = from(methodRows(sampling))
+const spread = from(methodRows(sampling, display))
   .groupby('claim')
   .rollup({
-    lowest: op.min('intensity'),
-    highest: op.max('intensity'),
+    lowest: op.min('rounded'),
+    highest: op.max('rounded'),
   });
 const headings = {
   claim: 'Claim',

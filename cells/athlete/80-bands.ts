@@ -1,7 +1,7 @@
 import {
   bandTable,
   folded,
-  numberField,
+  intensityField,
   prose,
   showBands,
   trainingBands,
@@ -15,23 +15,27 @@ export const bands = trainingBands(sampling, {
   ...chosen,
   heartRates,
 });
-export const planned = numberField({
-  label: 'Planned for threshold work',
-  unit: display.unit,
-  value: null,
-});
+export const planned = intensityField(
+  'Planned for threshold work',
+  display,
+);
 
 export default [
   prose`
     ## Training bands
-    Easy, threshold and hard. Hatched ranges are undecided: in
-    them the test cannot say on which side of the threshold
-    the athlete is, so plan outside them.`,
+    Easy, threshold and hard. Hatched ranges are undecided: 10
+    to 90 % of the draws put the threshold below, so the test
+    cannot say on which side the athlete is. Plan outside
+    them.`,
   showBands(bands, sampling, { ...chosen, display }),
   bands.bands && bandTable(bands.bands, { display }),
   bands.five &&
     folded(
       'Five bands instead',
+      prose`Anchored on the two estimates by our rule: I up to
+        88 % of the first threshold, II up to the threshold,
+        III up to 97 % of the second, IV up to 103 % of it, V
+        above. They are not guarded against its error.`,
       bandTable(bands.five, {
         display,
         caption: 'Five bands',

@@ -23,17 +23,25 @@ const chances = bandProbabilities(
 );
 const where = intensityWords(at, display);
 const verdict = chances && sayPlanned(chances);
+const nothing =
+  planned.value === null
+    ? null
+    : prose`Of **${where}** this test says nothing: it lies
+      outside the tested range, or a chosen method has no
+      answer.`;
 
-export default chances && [
-  prose`
-    At **${where}** the chances are: below the first threshold
-    ${percentWords(chances.below)}, between the two
+export default chances && verdict
+  ? [
+      prose`
+    At **${where}**, by the two chosen methods and the errors
+    set above alone, the chances are: below the first
+    threshold ${percentWords(chances.below)}, between the two
     ${percentWords(chances.between)}, above the second
     ${percentWords(chances.above)}.`,
-  verdict &&
-    notice(
-      verdict.tone,
-      `${where}: ${verdict.title}`,
-      verdict.body,
-    ),
-];
+      notice(
+        verdict.tone,
+        `${where}: ${verdict.title}`,
+        verdict.body,
+      ),
+    ]
+  : nothing;

@@ -10,6 +10,8 @@ export interface NamedRow {
   value: string;
   /** Second, quieter piece of the value. */
   range: string;
+  /** True for an answer that too few draws confirm: written as quietly as a refusal. */
+  quiet?: boolean;
 }
 
 interface Placed<R> {
@@ -83,6 +85,7 @@ export function rowTexts<R extends NamedRow>(
   const nameY = (p: Placed<R>) => (narrow ? p.y - rowHeight : p.y - 4);
   const left = { frameAnchor: 'left', textAnchor: 'start', dx: -marginLeft } as const;
   const right = { frameAnchor: 'right', textAnchor: 'end', dx: marginRight - 2 } as const;
+  const ink = (p: Placed<R>) => (p.row.quiet ? COLOUR.muted : COLOUR.ink);
   const full = { insetLeft: -marginLeft, insetRight: -marginRight };
   return [
     Plot.ruleY(placed, { y: (p) => p.y + 8, stroke: COLOUR.rule, ...full }),
@@ -102,7 +105,7 @@ export function rowTexts<R extends NamedRow>(
       fontWeight: 600,
       fill: COLOUR.ink,
     }),
-    Plot.text(placed, { ...left, y: nameY, text: (p: Placed<R>) => p.row.name, fill: COLOUR.ink }),
+    Plot.text(placed, { ...left, y: nameY, text: (p: Placed<R>) => p.row.name, fill: ink }),
     Plot.text(placed, {
       ...right,
       y: nameY,
@@ -111,7 +114,7 @@ export function rowTexts<R extends NamedRow>(
         narrow && LETTER * (p.row.name.length + valueText(p.row).length + 2) > layout.width
           ? p.row.value
           : valueText(p.row),
-      fill: COLOUR.ink,
+      fill: ink,
       fontVariant: 'tabular-nums',
     }),
   ];

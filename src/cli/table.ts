@@ -63,7 +63,7 @@ function errorSizes(error: ErrorModel): string {
   const percent = (share: number) => `${Number((100 * share).toFixed(1))} %`;
   return [
     `repeatability ${error.repeatability} mmol/L and ${percent(error.repeatabilityShare)}`,
-    `calibration ${percent(error.gain)} and ${error.offset} mmol/L`,
+    `calibration ${percent(error.gain)} and ${error.offset} mmol/L (our rule)`,
     `display ${error.rounding} mmol/L`,
     `sample time ${error.delay} s`,
     `contamination of ${percent(error.contamination)} of samples by ${error.contaminationSize} mmol/L`,

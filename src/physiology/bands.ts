@@ -112,6 +112,8 @@ function whyNoBands(lt1: Chosen, lt2: Chosen): string | null {
   const top = edgeAt(lt1, 1 - APART).shown;
   const bottom = edgeAt(lt2, APART).shown;
   if (top < bottom) return null;
+  if (lt1.median.shown >= lt2.median.shown)
+    return `${lt1.name} lies above ${lt2.name} here: their order is reversed, so that no band lies between them.`;
   return Number.isNaN(top - bottom)
     ? `The range of ${lt1.name} or ${lt2.name} reaches beyond the tested intensities.`
     : `${lt1.name} and ${lt2.name} overlap within their sampling error: no band between them can be told apart.`;
@@ -146,11 +148,11 @@ function bandBetween(
 
 /** Upper ends of the five bands: share of which threshold (our rule). */
 const FIVE: readonly { kind: BandKind; share: number; of: 'lt1' | 'lt2' }[] = [
-  { kind: { name: 'I', tone: 'below', undecided: false }, share: 0.88, of: 'lt1' },
-  { kind: { name: 'II', tone: 'below', undecided: false }, share: 1, of: 'lt1' },
-  { kind: { name: 'III', tone: 'between', undecided: false }, share: 0.97, of: 'lt2' },
-  { kind: { name: 'IV', tone: 'between', undecided: false }, share: 1.03, of: 'lt2' },
-  { kind: { name: 'V', tone: 'above', undecided: false }, share: Infinity, of: 'lt2' },
+  { kind: { name: 'I, recovery', tone: 'below', undecided: false }, share: 0.88, of: 'lt1' },
+  { kind: { name: 'II, long hours', tone: 'below', undecided: false }, share: 1, of: 'lt1' },
+  { kind: { name: 'III, steady', tone: 'between', undecided: false }, share: 0.97, of: 'lt2' },
+  { kind: { name: 'IV, threshold', tone: 'between', undecided: false }, share: 1.03, of: 'lt2' },
+  { kind: { name: 'V, hard intervals', tone: 'above', undecided: false }, share: Infinity, of: 'lt2' },
 ];
 
 function fiveBands(lt1: Edge, lt2: Edge, heartRate: (x: number) => number | null): Band[] {

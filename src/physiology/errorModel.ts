@@ -91,7 +91,9 @@ export const ERROR_SOURCES: Record<keyof ErrorModel, string> = {
   repeatabilityShare:
     'SD below 0.5 mmol/L within one sample from 1 to 10 mmol/L (Bonaventura 2015, J Sports Sci Med 14:203–214, abstract); ' +
     'the size is our rule.',
-  gain: 'Mean differences between meters from −10 % to +42 % (Mentzoni 2024, abstract); a checked meter, our rule.',
+  gain:
+    'Our rule, for a meter that is checked: 7 %, a laboratory analyser 3 %. Meters differ on average by −10 % to +42 % ' +
+    '(Mentzoni 2024, abstract).',
   offset: 'Our rule: one step of the display.',
   rounding: 'Resolution of the display; rectangular between half a step below and half a step above.',
   delay:

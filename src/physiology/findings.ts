@@ -14,6 +14,7 @@ export type FindingCode =
   | 'not-to-exhaustion'
   | 'uneven-steps'
   | 'implausible-lactate'
+  | 'implausible-intensity'
   | 'repeated-intensity'
   | 'missing-lactate'
   | 'heart-rate-not-rising';

@@ -1,5 +1,6 @@
 import { formatNumber } from '../base/format.ts';
 import { blame, type Check, stagesWhere, when } from './findings.ts';
+import { HARDEST_STAGE, isImplausible } from './plausible.ts';
 import { intensityText, lactateText } from './refusal.ts';
 import { REPEATABLE, suspiciousReadings } from './suspiciousReadings.ts';
 
@@ -19,6 +20,21 @@ export const implausible: Check = (test) => {
       `Readings below ${formatNumber(least, 1)} or above ${lactateText(most)} are a slip of the pen or of the ` +
       'meter; every method that uses them is wrong.',
   });
+};
+
+export const implausibleIntensity: Check = (test) => {
+  const { axis } = test;
+  return blame(
+    stagesWhere(test, ({ intensity }) => isImplausible(intensity, axis)),
+    {
+      code: 'implausible-intensity',
+      tone: 'problem',
+      title: 'An intensity hardly anybody keeps up',
+      meaning:
+        `A stage above ${intensityText(HARDEST_STAGE[axis], axis)} is most likely a slip of the pen; it pulls every ` +
+        'curve and stretches the tested range.',
+    },
+  );
 };
 
 export const suspicious: Check = (_test, readings) =>

@@ -12,6 +12,7 @@ import {
   falling,
   heartRate,
   implausible,
+  implausibleIntensity,
   missingLactate,
   raisedStart,
   rest,
@@ -38,6 +39,7 @@ export function checkTest(test: StepTest, options: Pick<ReadingsOptions, 'toExha
 const CHECKS: readonly Check[] = [
   tooFewStages,
   implausible,
+  implausibleIntensity,
   suspicious,
   falling,
   rest,

@@ -2,6 +2,7 @@ import { agreementOf } from '../physiology/agreement.ts';
 import { methodById } from '../physiology/methods/index.ts';
 import type { Claim } from '../physiology/methods/method.ts';
 import type { SamplingResult } from '../physiology/samplingTypes.ts';
+import { bareIntensity, type Display } from './display.ts';
 import { answered } from './methodRows.ts';
 
 /** One method's answer as a flat row, for tables made in a cell. */
@@ -10,17 +11,20 @@ export interface MethodRow {
   claim: Claim;
   /** W or km/h. */
   intensity: number;
+  /** The same, rounded as in every sentence: to what its error allows. */
+  rounded: number;
   sd: number | null;
   heartRate: number | null;
   lactate: number;
 }
 
 /** Answers as flat rows, ready for a table library. */
-export const methodRows = (result: SamplingResult): MethodRow[] =>
-  answered(result).map(({ name, claim, intensity, sd, heartRate, lactate }) => ({
+export const methodRows = (result: SamplingResult, display: Display): MethodRow[] =>
+  answered(result).map(({ name, claim, intensity, digits, sd, heartRate, lactate }) => ({
     method: name,
     claim,
     intensity,
+    rounded: Number(bareIntensity(intensity, display, digits)),
     sd,
     heartRate,
     lactate,

@@ -1,5 +1,7 @@
+import { formatNumber } from '../base/format.ts';
 import type { DisplayUnit, Sport } from '../base/units.ts';
 import { BENCH, type ErrorModel, HANDHELD } from '../physiology/errorModel.ts';
+import { HARDEST_STAGE } from '../physiology/plausible.ts';
 import type { LastStage } from '../physiology/stepTest.ts';
 import {
   type Choice,
@@ -9,6 +11,7 @@ import {
   type TextField,
   textField,
 } from '../view/controls.ts';
+import type { Display } from './display.ts';
 
 export type Labels<T extends string> = Record<T, string>;
 
@@ -40,6 +43,18 @@ export const stageMinutesField = (value: number | null): NumberField =>
     max: 30,
     value,
     help: 'Empty: the usual duration in the table.',
+  });
+
+/** An intensity to plan with; empty at first. */
+export const intensityField = (label: string, { axis, unit, lo, hi }: Display): NumberField =>
+  numberField({
+    label,
+    unit,
+    min: 0,
+    max: HARDEST_STAGE[axis],
+    step: axis === 'power' ? 1 : 0.1,
+    value: null,
+    help: `This test speaks of ${formatNumber(lo, 0)} to ${formatNumber(hi, 0)} ${unit}.`,
   });
 
 /** Which sport: it decides the unit of intensity. */

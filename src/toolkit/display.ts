@@ -33,16 +33,27 @@ export function displayOf(
   return { axis, unit, second, bodyMass, lo: x[0]!, hi: x.at(-1)! };
 }
 
-interface Shown {
+export interface Shown {
   /** Which of the two units; default the test's own. */
   in?: DisplayUnit | null;
   /** Standard deviation on the test's axis: fixes how many digits are shown. */
   sd?: number | null;
+  /** True for an intensity that is a stage: in the test's own unit it is shown as it was set. */
+  asSet?: boolean;
 }
 
+/** Decimals that a stage may be set to. */
+const SET_DECIMALS = 2;
+
 /** An intensity in words, rounded to what its error allows: `281 W`, `4:32 /km`. */
-export function intensityWords(intensity: number, display: Display, { in: unit, sd }: Shown = {}): string {
+export function intensityWords(
+  intensity: number,
+  display: Display,
+  { in: unit, sd, asSet }: Shown = {},
+): string {
   const { axis, bodyMass } = display;
+  if (asSet && (unit ?? display.unit) === display.unit)
+    return withUnit(String(Number(intensity.toFixed(SET_DECIMALS))), display.unit);
   return formatIntensity(intensity, axis, unit ?? display.unit, { bodyMass, error: sd ?? null });
 }
 
@@ -61,6 +72,16 @@ export function rangeWords(interval: Interval, display: Display, shown: Shown = 
   if (low === high) return withUnit(low, unit);
   const isOpen = interval.low.value === null || interval.high.value === null;
   return withUnit(isOpen ? `${low} to ${high}` : `${low}–${high}`, unit);
+}
+
+/** An interval as it stands in a sentence: `from 275 to 289 W`, `from 310 W to above the tested 340 W`. */
+export function spanOf({ low, high }: Interval, display: Display, shown: Shown = {}): string {
+  const words = (x: number, digits: Shown = {}) => intensityWords(x, display, digits);
+  if (low.value !== null && high.value !== null)
+    return `from ${bare(words(low.value, shown))} to ${words(high.value, shown)}`;
+  const from = low.value === null ? `below the tested ${words(display.lo)}` : words(low.value, shown);
+  const to = high.value === null ? `above the tested ${words(display.hi)}` : words(high.value, shown);
+  return `from ${from} to ${to}`;
 }
 
 /** The same without its unit, for a column that names it. */

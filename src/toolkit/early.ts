@@ -15,6 +15,7 @@ export {
   athleteField,
   bodyMassField,
   effortChoice,
+  intensityField,
   lastStageChoice,
   meterChoice,
   paceChoice,

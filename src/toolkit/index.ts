@@ -54,7 +54,14 @@ export { showHeartRate } from './showHeartRate.ts';
 
 // Answers in words
 
-export { sayBands, sayPlanned, sayThreshold, steadyStateFigure, thresholdFigure } from './sayings.ts';
+export {
+  sayBands,
+  sayChange,
+  sayPlanned,
+  sayThreshold,
+  steadyStateFigure,
+  thresholdFigure,
+} from './sayings.ts';
 
 // A session of intervals: what it was, and the next one
 

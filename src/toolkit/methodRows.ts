@@ -3,7 +3,7 @@ import { methodById } from '../physiology/methods/index.ts';
 import type { Claim } from '../physiology/methods/method.ts';
 import type { Interval, MethodSampling, SamplingResult } from '../physiology/samplingTypes.ts';
 import { type TableView, table } from '../view/view.ts';
-import { bareRange, type Display, intensityWords, percentWords } from './display.ts';
+import { bareRange, type Display, intensityWords, percentWords, type Shown } from './display.ts';
 
 /** A method with an answer, and what sampling error makes of it. */
 export interface Answered {
@@ -16,6 +16,8 @@ export interface Answered {
   heartRate: number | null;
   warnings: string[];
   sd: number | null;
+  /** How it is shown: to the digits its error allows, or as the stage that it is. */
+  digits: Shown;
   interval: Interval | null;
   sampling: MethodSampling;
 }
@@ -37,7 +39,22 @@ export const answered = (result: SamplingResult): Answered[] =>
     if (estimate.refused || status === 'not-shown') return [];
     const { claim, intensity, lactate, heartRate, warnings } = estimate;
     const { id, name } = methodById(sampling.method);
-    return [{ id, name, claim, intensity, lactate, heartRate, warnings, sd, interval: interval95, sampling }];
+    const digits = sampling.stages === null ? { sd } : { asSet: true };
+    return [
+      {
+        id,
+        name,
+        claim,
+        intensity,
+        lactate,
+        heartRate,
+        warnings,
+        sd,
+        digits,
+        interval: interval95,
+        sampling,
+      },
+    ];
   });
 
 /** The methods that refuse, or whose answer does not survive the errors of the test. */
@@ -83,13 +100,14 @@ export const chartRows = (
   result: SamplingResult,
   display: Display,
 ): (SensitivityRow & { lactate: number })[] =>
-  answered(result).map(({ name, claim, intensity, lactate, sd, interval, sampling }) => ({
+  answered(result).map(({ name, claim, intensity, lactate, digits, interval, sampling }) => ({
     name,
     claim,
     intensity,
     lactate,
-    value: intensityWords(intensity, display, { sd }),
-    range: interval === null ? 'not determined' : bareRange(interval, display, { sd }),
+    value: intensityWords(intensity, display, digits),
+    range: interval === null ? 'not determined' : bareRange(interval, display, digits),
+    quiet: interval === null,
     interval: limits(interval),
     density: sampling.density,
     stages: sampling.stages,
@@ -99,8 +117,6 @@ export const chartRows = (
 export function spanWords(answers: readonly Answered[], display: Display): string | null {
   if (answers.length === 0) return null;
   const sorted = answers.toSorted((a, b) => a.intensity - b.intensity);
-  const [low, high] = [sorted[0]!, sorted.at(-1)!].map((a) =>
-    intensityWords(a.intensity, display, { sd: a.sd }),
-  );
+  const [low, high] = [sorted[0]!, sorted.at(-1)!].map((a) => intensityWords(a.intensity, display, a.digits));
   return low === high ? `at ${low}` : `between ${low} and ${high}`;
 }

@@ -2,7 +2,15 @@ import { withUnit } from '../base/format.ts';
 import type { Band, BandProbabilities, TrainingBands } from '../physiology/bands.ts';
 import type { SamplingResult } from '../physiology/samplingTypes.ts';
 import type { Figure, NoticeView } from '../view/view.ts';
-import { type Display, heartRateWords, intensityWords, percentWords, rangeWords } from './display.ts';
+import {
+  type Display,
+  heartRateWords,
+  intensityWords,
+  percentWords,
+  rangeWords,
+  type Shown,
+  spanOf,
+} from './display.ts';
 import { type Answered, answerOf, unanswered } from './methodRows.ts';
 import { limitsWords } from './showBands.ts';
 
@@ -18,11 +26,11 @@ export function thresholdFigure(claim: 'LT1' | 'LT2', answer: Answered | null, d
 }
 
 function figureOf(answer: Answered, display: Display): Pick<Figure, 'value' | 'range' | 'note'> {
-  const { intensity, interval, sd, heartRate, name } = answer;
+  const { intensity, interval, digits, heartRate, name } = answer;
   return {
-    value: intensityWords(intensity, display, { sd }),
-    range: interval === null ? lostWords(answer) : `95 % interval ${rangeWords(interval, display, { sd })}`,
-    note: [name, secondUnit(intensity, display, sd), bpm(heartRate)].filter(Boolean).join(' · '),
+    value: intensityWords(intensity, display, digits),
+    range: interval === null ? lostWords(answer) : `95 % interval ${rangeWords(interval, display, digits)}`,
+    note: [name, secondUnit(intensity, display, digits), bpm(heartRate)].filter(Boolean).join(' · '),
   };
 }
 
@@ -39,24 +47,45 @@ export function steadyStateFigure(result: SamplingResult, method: string, displa
 const lostWords = ({ sampling }: Answered) =>
   `not determined: ${percentWords(sampling.refusedShare)} of the draws give no answer`;
 
-const secondUnit = (intensity: number, display: Display, sd: number | null) =>
-  display.second === null ? '' : intensityWords(intensity, display, { in: display.second, sd });
+const secondUnit = (intensity: number, display: Display, digits: Shown) =>
+  display.second === null ? '' : intensityWords(intensity, display, { ...digits, in: display.second });
 
 const bpm = (heartRate: number | null) => (heartRate === null ? '' : heartRateWords(heartRate));
 
 /** A threshold in a sentence for the athlete. */
 export function sayThreshold(answer: Answered | null, display: Display): string {
   if (answer === null) return 'This test does not show it by the chosen method.';
-  const { intensity, interval, sd, heartRate } = answer;
-  const second = secondUnit(intensity, display, sd);
+  const { intensity, interval, digits, heartRate } = answer;
+  const second = secondUnit(intensity, display, digits);
   const where = [second, heartRate === null ? '' : `about ${heartRateWords(heartRate)}`]
     .filter(Boolean)
     .join(', ');
   const range =
     interval === null
       ? ` Do not rely on it; ${lostWords(answer)}.`
-      : ` It may as well lie anywhere within ${rangeWords(interval, display, { sd })}.`;
-  return `About **${intensityWords(intensity, display, { sd })}**${where === '' ? '' : ` (${where})`}.${range}`;
+      : ` It may lie anywhere ${spanOf(interval, display, digits)} (95 % interval).`;
+  return `About **${intensityWords(intensity, display, digits)}**${where === '' ? '' : ` (${where})`}.${range}`;
+}
+
+/** How far repeated tests of one cyclist differ, all causes included (Pallarés 2016, PLoS ONE 11:e0163389, abstract). */
+const RETEST = 0.035;
+/** Two tests differ by more than this share in one of twenty cases, with nothing changed. */
+const SMALLEST_CHANGE = 1.96 * Math.SQRT2 * RETEST;
+
+/** What a change from this test to the next one has to exceed, in sentences for the athlete. */
+export function sayChange(answers: readonly (Answered | null)[], display: Display): string {
+  const at = answers.flatMap((answer) =>
+    answer === null || answer.claim === 'MLSS'
+      ? []
+      : [
+          `${intensityWords(SMALLEST_CHANGE * answer.intensity, display)} at the ${NAMES[answer.claim].toLowerCase()}`,
+        ],
+  );
+  const here = at.length === 0 ? '' : `, here ${at.join(' and ')}`;
+  return (
+    `Two tests differ by up to ${percentWords(SMALLEST_CHANGE)}${here}, with nothing changed (95 %; repeated tests of ` +
+    'cyclists, Pallarés 2016): less than that is no change.'
+  );
 }
 
 /** The bands in sentences for the athlete, as a Markdown list; why there are none otherwise. */
@@ -104,10 +133,12 @@ export function sayPlanned({ below, above }: BandProbabilities): Pick<NoticeView
     const title = 'more likely easy than threshold work';
     return { tone: 'note', title, body: 'Good for long hours; lactate should stay at its baseline.' };
   }
-  const title = 'fit for threshold work';
+  const title = 'fit for threshold work, by these methods';
   return {
     tone: 'good',
     title,
-    body: 'Few draws put it above the second threshold, and few below the first.',
+    body:
+      'Few draws put it above the second threshold, and few below the first. The draws know the errors of meter and ' +
+      'machine only: neither what the method misses nor how the day differs.',
   };
 }

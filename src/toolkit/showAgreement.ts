@@ -96,8 +96,8 @@ function apartTable(all: readonly Agreement[], result: SamplingResult, display: 
 }
 
 function answerWords(id: string, result: SamplingResult, display: Display): string {
-  const { intensity, sd } = answerOf(result, id)!;
-  return bareIntensity(intensity, display, { sd });
+  const { intensity, digits } = answerOf(result, id)!;
+  return bareIntensity(intensity, display, digits);
 }
 
 function apartFrom(id: string, { pairs }: Agreement): string {

@@ -37,8 +37,8 @@ export function showBands(
     })),
     title: 'Training bands',
     summary:
-      `Hatched: ${undecided.map((band) => limitsWords(band, display)).join(' and ')}, where the test cannot tell on ` +
-      `which side of the threshold the athlete is. That is ${share(width, display)} of the tested range.`,
+      `Hatched: ${undecided.map((band) => limitsWords(band, display)).join(' and ')}, from where 10 % to where 90 % of ` +
+      `the draws put the threshold below. That is ${share(width, display)} of the tested range.`,
   });
 }
 
@@ -51,10 +51,10 @@ function within(band: Band, { lo, hi }: Display) {
   return to > from ? [{ ...band, from, to }] : [];
 }
 
-const labelOf = ({ intensity, interval, sd }: Answered, display: Display): string =>
+const labelOf = ({ intensity, interval, digits }: Answered, display: Display): string =>
   interval === null
-    ? intensityWords(intensity, display, { sd })
-    : `${intensityWords(intensity, display, { sd })} (${rangeWords(interval, display, { sd })})`;
+    ? intensityWords(intensity, display, digits)
+    : `${intensityWords(intensity, display, digits)} (95 %: ${rangeWords(interval, display, digits)})`;
 
 /** `up to 214 W`, `256–268 W`, `from 293 W`. */
 export function limitsWords({ from, to }: Band, display: Display, unit: Display['second'] = null): string {

@@ -38,7 +38,7 @@ export function showConstruction(study: Study, id: string): ChartView | null {
     axis: display.axis,
     claim,
     construction,
-    answer: answer && intensityWords(answer.intensity, display, { sd: answer.sd }),
+    answer: answer && intensityWords(answer.intensity, display, answer.digits),
     interval: limits(answer?.interval ?? null),
     title: answer ? `${name}: ${answerWords(answer, study)}` : `${name}: what can still be drawn`,
     summary: construction.caption,
@@ -50,11 +50,11 @@ const isDrawable = ({ marks }: Construction, answered: boolean): boolean =>
   marks.some((mark) => mark.kind === 'readings' && mark.x.length > 0) &&
   (answered || marks.some((mark) => mark.kind !== 'readings'));
 
-function answerWords({ intensity, interval, sd, id }: Answered, { display }: Study): string {
-  const figure = intensityWords(intensity, display, { sd });
+function answerWords({ intensity, interval, digits, id }: Answered, { display }: Study): string {
+  const figure = intensityWords(intensity, display, digits);
   if (interval === null) return `${figure}, not determined`;
   const of = methodById(id).spread ? 'spread of the raters' : '95 % interval';
-  return `${figure}, ${of} ${rangeWords(interval, display, { sd })}`;
+  return `${figure}, ${of} ${rangeWords(interval, display, digits)}`;
 }
 
 const CLAIMS = {

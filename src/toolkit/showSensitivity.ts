@@ -27,16 +27,21 @@ export function showSensitivity(
   return stack(picture, refusalTable(lost));
 }
 
+/** Draws that are refused or lie beyond the tested range make what is left look steadier than it is. */
+const isWhole = ({ status, interval95 }: MethodSampling) =>
+  status === 'shown' && interval95?.low.value != null && interval95.high.value !== null;
+
 function summaryOf(result: SamplingResult, display: Display): string {
   const spread = answered(result)
-    .filter((a) => a.sd !== null && a.sampling.stages === null)
+    .filter((a) => a.sd !== null && a.sampling.stages === null && isWhole(a.sampling))
     .toSorted((a, b) => a.sd! - b.sd!);
   const [steady, loose] = [spread[0], spread.at(-1)];
   const drawn = `${result.draws} draws, seed ${result.seed}.`;
   if (!steady || !loose || steady === loose) return drawn;
   const sd = (a: Answered) => `${errorWords(a.sd!)} ${display.unit}`;
   return (
-    `Steadiest is ${steady.name} (standard deviation ${sd(steady)}), least steady ${loose.name} (${sd(loose)}). ` +
+    `Of the methods that nearly every draw answers, steadiest is ${steady.name} (standard deviation ${sd(steady)}), ` +
+    `least steady ${loose.name} (${sd(loose)}). ` +
     `All ridges have the same height: the width tells. Steady is not the same as right. ${drawn}`
   );
 }
@@ -62,11 +67,12 @@ export function sensitivityTable(
     rows: answered(result).map((a) => ({
       method: a.name,
       sd: a.sd === null ? '–' : errorWords(a.sd),
-      range: a.interval === null ? '–' : bareRange(a.interval, display, { sd: a.sd }),
+      range: a.interval === null ? 'not determined' : bareRange(a.interval, display, a.digits),
       refused: percentWords(a.sampling.refusedShare),
       offset: shiftWords(a.sampling.shifts.offset, display),
       gain: shiftWords(a.sampling.shifts.gain, display),
       rests: restsOn(a, readings, display),
+      tone: a.interval === null ? ('muted' as const) : null,
     })),
     note:
       'The last column names the reading whose absence moves the figure by more than half the 95 % interval is wide ' +

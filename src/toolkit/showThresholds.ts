@@ -81,7 +81,7 @@ export function thresholdTable(result: SamplingResult, options: TableOptions): T
     caption: 'Thresholds by method',
     columns: thresholdColumns(options),
     rows: groups,
-    note: `${readFrom(result)} Figures are rounded to what their error allows; nothing is read outside the tested range.`,
+    note: `${readFrom(result)} Figures are rounded to what their error allows, stages are shown as set; not determined: more than one draw in five gives no answer. Nothing is read outside the tested range.`,
   });
 }
 
@@ -114,7 +114,7 @@ const answerRows = (result: SamplingResult, options: TableOptions, claim: string
     .map((a) => answerRow(a, options));
 
 function answerRow(
-  { name, intensity, interval, sd, lactate, heartRate }: Answered,
+  { name, intensity, interval, digits, lactate, heartRate }: Answered,
   options: TableOptions,
 ): TableRow {
   const { display, test, lt2 = null } = options;
@@ -122,13 +122,14 @@ function answerRow(
   const perKg = test?.oxygenUptakeUnit === 'ml/min/kg';
   return {
     method: name,
-    intensity: bareIntensity(intensity, display, { sd }),
-    range: interval === null ? '–' : bareRange(interval, display, { sd }),
-    second: display.second && bareIntensity(intensity, display, { in: display.second, sd }),
+    intensity: bareIntensity(intensity, display, digits),
+    range: interval === null ? 'not determined' : bareRange(interval, display, digits),
+    second: display.second && bareIntensity(intensity, display, { ...digits, in: display.second }),
     lactate: lactate.toFixed(1),
     heartRate: heartRate === null ? '–' : heartRate.toFixed(0),
     rpe: values?.rpe?.toFixed(1) ?? '–',
     oxygen: values?.oxygenUptake?.toFixed(perKg ? 1 : 0) ?? '–',
+    tone: interval === null ? 'muted' : null,
   };
 }
 

@@ -1,6 +1,6 @@
 import type { GridMark, GridValue } from '../base/grid.ts';
 import { NotYetError } from '../base/inputError.ts';
-import type { Sport } from '../base/units.ts';
+import { type Sport, unitOf } from '../base/units.ts';
 import { BOUT_HEADINGS, checkBouts, readBoutTable } from '../data-in/bouts.ts';
 import type { Delimited } from '../data-in/delimited.ts';
 import { readHeading } from '../data-in/headings.ts';
@@ -11,6 +11,7 @@ import {
   readStepTest as readTable,
   type StepTestOptions,
 } from '../data-in/stages.ts';
+import { HARDEST_STAGE, isImplausible } from '../physiology/plausible.ts';
 import type { Recovery, StageProtocol, StepTest } from '../physiology/stepTest.ts';
 import { grid } from '../view/controls.ts';
 import { isEmpty, type StartedGrid } from './whoseData.ts';
@@ -75,11 +76,19 @@ export const stageGrid = ({
   tableGrid(label, help, csv, {
     read: readStageTable,
     check: (value) =>
-      isUnmeasured(value)
-        ? []
-        : checkStepTest(value, { ...sportOption(sport), ...(protocol && { protocol }) }),
+      isUnmeasured(value) ? [] : marksOf(value, { ...sportOption(sport), ...(protocol && { protocol }) }),
     suggestions: [...COMMON, ...SUGGESTIONS[sport ?? 'cycling']],
   });
+
+/** What the reader of the table marks, and stages that are most likely slips of the pen. */
+function marksOf(value: GridValue, options: StepTestOptions): GridMark[] {
+  const marks = checkStepTest(value, options);
+  if (marks.some(({ tone }) => tone === 'problem')) return marks;
+  const { axis, stages } = readTable(value, options);
+  const slips = stages.filter(({ intensity }) => isImplausible(intensity, axis));
+  const text = `more than ${HARDEST_STAGE[axis]} ${unitOf(axis)}: hardly anybody keeps that up, see that it is no slip`;
+  return [...marks, ...slips.map(({ row }): GridMark => ({ row, column: -1, tone: 'note', text }))];
+}
 
 /** Whether no row holds a lactate yet, where it is plain which column is to hold it. */
 function isUnmeasured({ headings, rows }: GridValue): boolean {

@@ -33,9 +33,9 @@ export function valuesTable(
         ? [{ key: 'oxygen', heading: 'Oxygen uptake', unit: test.oxygenUptakeUnit ?? 'ml/min', align }]
         : []),
     ],
-    rows: found.map(({ name, claim, intensity, sd }, i) => ({
+    rows: found.map(({ name, claim, intensity, digits }, i) => ({
       name: `${claim}, ${name}`,
-      at: bareIntensity(intensity, display, { sd }),
+      at: bareIntensity(intensity, display, digits),
       ...valueTexts(values[i]!),
     })),
     ...(warnings.length > 0 && { note: warnings.join(' ') }),

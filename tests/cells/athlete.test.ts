@@ -1,5 +1,6 @@
 import { afterEach, describe, expect, test, vi } from 'vitest';
 import type { GridValue } from '../../src/base/grid.ts';
+import type { Grid } from '../../src/view/controls.ts';
 import { grid, shown, textsOf } from './shown.ts';
 import { cellsIn, type Moves, moveControls, openWorkbook } from './workbook.ts';
 
@@ -115,6 +116,47 @@ describe('the summary for the athlete', () => {
     const { text } = await shown({ '80-bands': { planned } });
     expect(text.get('85-planned')).toContain(`${planned}\u202fW: ${verdict}`);
     expect(text.get('85-planned')).toMatch(why);
+  });
+});
+
+describe('figures in words', () => {
+  test('an answer that is a stage is shown as the stage, however far the draws spread', async () => {
+    const rows = [105, 137, 169, 201, 233, 265, 297, 329].map((watts, i) => [
+      watts,
+      [1.0, 0.9, 1.0, 1.1, 1.3, 2.2, 4.0, 8.0][i]!,
+    ]);
+    const { text } = await shown(stagesOf(grid(POWER, ...rows)));
+    const [, watts] = /First rise\n([\d.]+)\n/.exec(text.get('50-thresholds')!)!;
+    expect(rows.map(([at]) => at)).toContain(Number(watts));
+  });
+
+  test('every range names its level, and an open one says beyond what', async () => {
+    const rows = [100, 140, 180, 220, 260].map((watts, i) => [watts, [1.0, 1.2, 1.6, 2.5, 4.6][i]!]);
+    const { text } = await shown({ ...stagesOf(grid(POWER, ...rows)), '70-choice': { lt2: 'fixed-4.0' } });
+    expect(text.get('90-summary')).toMatch(
+      /anywhere from 2\d\d\u202fW to above the tested 260\u202fW \(95 % interval\)/,
+    );
+    expect((await shown()).text.get('80-bands')).toMatch(/10 % to where 90 % of the draws/);
+  });
+
+  test('the steadiest method is not one that its refusals or the tested range made steady', async () => {
+    const { text, engine } = await shown();
+    const [, name] = /steadiest is ([^(]+) \(/.exec(text.get('65-sensitivity')!)!;
+    const rows = textsOf(engine.state('65-sensitivity.ts').shown).join('\n');
+    expect(rows).toMatch(
+      new RegExp(`${name!.replace(/[+.]/g, '\\$&')}\n[\\d.]+\n[\\d.]+–[\\d.]+\n[< ]*[0-5]?\u202f?`),
+    );
+  });
+
+  test('a slip in the planned intensity and one in the table are told at the field and in the checks', async () => {
+    const { engine, text } = await shown({ '80-bands': { planned: 500 } });
+    expect(text.get('85-planned')).toContain('this test says nothing');
+    await expect(engine.setControl('80-bands.ts', 'planned', 99_999)).rejects.toThrow(/from 0 to 800/);
+    const slip = grid(POWER, [120, 1.1], [160, 1.0], [200, 1.3], [240, 1.9], [2500, 3.4]);
+    await moveControls(engine, stagesOf(slip));
+    expect(textsOf(engine.state('30-checks.ts').shown).join()).toContain('most likely a slip of the pen');
+    const table = engine.state('20-stages.ts').controls[0]!.control as Grid;
+    expect(table.check(slip).map(({ row }) => row)).toEqual([4]);
   });
 });
 

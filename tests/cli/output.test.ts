@@ -187,7 +187,7 @@ describe('estimate as text', () => {
 
   test('the sizes of the meter’s errors are told, and a bench analyser has narrower intervals', () => {
     expect(print([CYCLIST])).toContain(
-      'Standard deviations: repeatability 0.15 mmol/L and 4 %, calibration 7 % and 0.1 mmol/L, display 0.1 mmol/L',
+      'Standard deviations: repeatability 0.15 mmol/L and 4 %, calibration 7 % and 0.1 mmol/L (our rule), display 0.1 mmol/L',
     );
     const width = (...args: string[]) => {
       const dmax = report([CYCLIST, ...args]).estimates.find((e) => e.method === 'dmax')!;

@@ -67,7 +67,13 @@ describe('training bands', () => {
     five!.slice(0, 4).forEach((b, i) => {
       expect(b.to).toBeCloseTo(expected[i]!, 9);
     });
-    expect(five!.map((b) => b.name)).toEqual(['I', 'II', 'III', 'IV', 'V']);
+    expect(five!.map((b) => b.name)).toEqual([
+      'I, recovery',
+      'II, long hours',
+      'III, steady',
+      'IV, threshold',
+      'V, hard intervals',
+    ]);
     expect(five!.at(-1)!.to).toBeNull();
   });
 
@@ -75,6 +81,13 @@ describe('training bands', () => {
     const overlapping = trainingBands(result, { lt1: 'log-log', lt2: 'dmax' });
     expect(overlapping.bands).toBeNull();
     expect(overlapping.refused).toMatch(/Log–log and Dmax overlap/);
+  });
+
+  test('a first threshold above the second is called what it is', () => {
+    const reversed = trainingBands(result, { lt1: 'fixed-3.5', lt2: 'minimum-equivalent' });
+    expect(reversed.refused).toMatch(
+      /^Fixed 3\.5 lies above Minimum equivalent here: their order is reversed/,
+    );
   });
 
   test('a method that refuses, or hardly answers, gives no bands', () => {

@@ -37,6 +37,7 @@ describe('checks of a test', () => {
     ['not-to-exhaustion', stepTest(x, y, { ...faultless(), rpe: [] }), []],
     ['uneven-steps', stepTest([100, 130, 160, 190, 220, 250, 300, 330], y, faultless()), [6]],
     ['implausible-lactate', stepTest(x, [0.1, ...y.slice(1)], faultless()), [0]],
+    ['implausible-intensity', stepTest([...x.slice(0, -1), 2500], y, faultless()), [7]],
     ['repeated-intensity', stepTest([...x, 100], [...y, 1.1], { ...faultless(), minutes: [] }), [0, 8]],
     ['missing-lactate', stepTest([...x, 340], [...y, null], { ...faultless() }), [8]],
     [
