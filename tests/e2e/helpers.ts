@@ -99,6 +99,7 @@ export function workbookFile(cells: CellText[], title = 'Test workbook'): string
 /** Opens a file through the Workbooks dialog; it is shown but not run. */
 export async function openFile(page: Page, file: string): Promise<void> {
   await page.getByRole('button', { name: 'Workbooks' }).click();
+  await page.locator('hour-workbooks-dialog dialog[open]').waitFor();
   await page.setInputFiles('hour-workbooks-dialog input[type=file]', file);
   await untilStatus(page, 'Not running');
 }
