@@ -26,7 +26,7 @@ export interface Columns {
 }
 
 /** Headings that tell tests apart: with more than one value the table holds several tests. */
-const TEST_NAMES =
+export const TEST_NAMES =
   /^(subject|athlete|participant|person|name|id|test|date|test date|visit|timepoint|time point)$/i;
 const SPORT_NEEDS: Record<Sport, { meanings: Meaning[]; expected: string }> = {
   cycling: { meanings: ['power'], expected: 'power in W' },

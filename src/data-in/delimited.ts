@@ -1,6 +1,6 @@
-import { dsvFormat } from 'd3-dsv';
 import type { GridValue } from '../base/grid.ts';
 import { InputError } from '../base/inputError.ts';
+import { COMMENT, findLayout, isBlank, type LayoutOptions, type RawRow, SPACED } from './layout.ts';
 
 /** Where a row stood in the text it came from. */
 export interface RowPlace {
@@ -19,60 +19,14 @@ export interface Delimited extends GridValue {
   notes: string[];
 }
 
-export interface DelimitedOptions {
-  file?: string;
-  /** How many entries of a row are headings; the row of headings is the first with two or more. */
-  countHeadings?: (entries: string[]) => number;
-  /** Headings to expect, for messages. */
-  expected?: string;
-}
+export type DelimitedOptions = LayoutOptions;
 
-interface RawRow {
-  line: number;
-  entries: string[];
-}
-
-/** In order of preference: a comma may also be a decimal mark, a semicolon rarely stands in a number. */
-const DELIMITERS = ['\t', ';', ','];
-/** A first line that some spreadsheets write and read to name the delimiter. */
-const NAMED_DELIMITER = /^sep=(.)\r?\n/i;
-/** '#1' may be the label of a stage, '# done indoors' is a comment. */
-const COMMENT = /^#(?!\d)/;
-const LINE_BREAK = /\r\n|\r|\n/g;
-/** Headings deeper than this in the text are not looked for. */
-const HEADING_SEARCH_ROWS = 60;
-
-const isBlank = (row: RawRow) => row.entries.every((entry) => entry.trim() === '');
 const tidy = (entry: string) => entry.replace(/\s+/g, ' ').trim();
-const textEntries = (entries: string[]) => entries.filter((entry) => /\p{L}/u.test(entry)).length;
-
-/** Rows as they stand; d3-dsv knows the quotation marks, the line numbers follow from the line breaks inside entries. */
-function splitRows(text: string, delimiter: string): RawRow[] {
-  let line = 1;
-  return dsvFormat(delimiter)
-    .parseRows(text)
-    .map((entries) => {
-      const row = { line, entries };
-      line += 1 + entries.reduce((sum, entry) => sum + (entry.match(LINE_BREAK)?.length ?? 0), 0);
-      return row;
-    });
-}
-
-/** Index of the row of headings: the first with two or more, else the first with one. */
-function findHeadings(
-  rows: RawRow[],
-  count: (entries: string[]) => number,
-): { index: number; found: number } {
-  const counts = rows.slice(0, HEADING_SEARCH_ROWS).map((row) => (isBlank(row) ? -1 : count(row.entries)));
-  for (const enough of [2, 1]) {
-    const index = counts.findIndex((found) => found >= enough);
-    if (index >= 0) return { index, found: counts[index]! };
-  }
-  return { index: -1, found: 0 };
-}
 
 /** 1-based character position of each entry in a line of text; a quotation mark counts only where an entry begins. */
 function entryColumns(line: string, delimiter: string): number[] {
+  if (delimiter === SPACED)
+    return [1, ...[...line.trimEnd().matchAll(/ {2,}/g)].map((gap) => gap.index + gap[0].length + 1)];
   const columns = [1];
   let quoted = false;
   for (let i = 0; i < line.length; i++) {
@@ -88,6 +42,10 @@ function place(row: RawRow, lines: string[], delimiter: string): RowPlace {
 
 const noteOf = (row: RawRow) =>
   tidy(row.entries.filter((entry) => entry.trim() !== '').join(', ')).replace(/^#+\s*/, '');
+
+/** How many columns a row of headings has, empty ones at its end not counted. */
+export const headingCount = ({ entries }: RawRow) =>
+  entries.findLastIndex((entry) => entry.trim() !== '') + 1;
 
 /** Entries of a row under the headings: short rows are filled up, entries beyond the last heading are a fault. */
 function entriesUnder(row: RawRow, width: number, delimiter: string, file: string | undefined): string[] {
@@ -109,70 +67,29 @@ function entriesUnder(row: RawRow, width: number, delimiter: string, file: strin
   return Array.from({ length: width }, (_, i) => tidy(row.entries[i] ?? ''));
 }
 
-interface Split {
-  delimiter: string;
-  rows: RawRow[];
-  /** Place of the row of headings and how many it holds; -1 and 0 when there is none. */
-  index: number;
-  found: number;
-  /** Rows with as many entries as there are headings. */
-  regular: number;
-}
-
-function splitAt(delimiter: string, text: string, count: (entries: string[]) => number): Split {
-  const rows = splitRows(text, delimiter);
-  const { index, found } = findHeadings(rows, count);
-  const width = rows[index]?.entries.length;
-  return {
-    delimiter,
-    rows,
-    index,
-    found,
-    regular: rows.filter((row) => row.entries.length === width).length,
-  };
-}
-
-/** The way of splitting that shows most headings, then most regular rows; else the earlier delimiter. */
-function bestSplit(text: string, named: string | undefined, count: (entries: string[]) => number): Split {
-  const candidates = named === undefined ? DELIMITERS : [named];
-  return candidates
-    .map((delimiter) => splitAt(delimiter, text, count))
-    .reduce((best, split) => {
-      const better = split.found - best.found || split.regular - best.regular;
-      return better > 0 ? split : best;
-    });
-}
-
 /**
- * A table from text separated by tabs, semicolons or commas, as files hold it or as it is pasted from a
- * spreadsheet. Blank lines are passed over; lines above the headings and lines that begin with '#' are notes.
+ * A table from text separated by tabs, semicolons, commas, bars or runs of spaces, as files hold it or as it is
+ * pasted from a spreadsheet. Blank lines are passed over; lines above the headings and lines that begin with '#' are
+ * notes.
  *
- * Throws    InputError for a text without a table, an unclosed quotation mark, a row longer than the headings
+ * Throws    InputError for a text without a table or with far too many rows, an unclosed quotation mark, a row longer
+ *           than the headings
  *
  * @example
  * readDelimited('power;lactate\n120;0,9').rows // [['120', '0,9']]
  */
 export function readDelimited(text: string, options: DelimitedOptions = {}): Delimited {
-  const { file, countHeadings = textEntries, expected = 'a first row that names each column' } = options;
-  const unmarked = text.replace(/^\uFEFF/, '');
-  const named = NAMED_DELIMITER.exec(unmarked)?.[1];
-  // A named delimiter's line is blanked, not cut, so that later lines keep their numbers.
-  const body = named === undefined ? unmarked : unmarked.replace(NAMED_DELIMITER, '\n');
-  const { delimiter, rows, index, found } = bestSplit(body, named, countHeadings);
-  if (found === 0) {
-    const where = file ? `${file}, line 1` : 'line 1';
-    throw new InputError(`${where}: no row of headings found; expected ${expected}`, { file, line: 1 });
-  }
-
+  const { delimiter, rows, index, body } = findLayout(text, options);
   const lines = body.split(/\r\n|\r|\n/);
   const heading = rows[index]!;
-  const width = heading.entries.findLastIndex((entry) => entry.trim() !== '') + 1;
+  const width = headingCount(heading);
+  const isComment = (row: RawRow) => COMMENT.test(row.entries[0]!.trim());
   const below = rows.slice(index + 1).filter((row) => !isBlank(row));
-  const data = below.filter((row) => !COMMENT.test(row.entries[0]!.trim()));
-  const comments = [...rows.slice(0, index), ...below.filter((row) => !data.includes(row))];
+  const data = below.filter((row) => !isComment(row));
+  const comments = [...rows.slice(0, index), ...below.filter(isComment)];
   return {
     headings: heading.entries.slice(0, width).map(tidy),
-    rows: data.map((row) => entriesUnder(row, width, delimiter, file)),
+    rows: data.map((row) => entriesUnder(row, width, delimiter, options.file)),
     headingPlace: place(heading, lines, delimiter),
     places: data.map((row) => place(row, lines, delimiter)),
     notes: comments.filter((row) => !isBlank(row)).map(noteOf),

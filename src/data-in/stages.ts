@@ -41,7 +41,7 @@ function withoutClock(entries: EntryReader, columns: Columns, rows: number[], ma
 }
 
 /** The most common duration of the stages; the longer of two equally common ones. */
-function commonMinutes(stages: Stage[]): number | null {
+export function commonMinutes(stages: readonly Stage[]): number | null {
   const counts = new Map<number, number>();
   for (const { minutes } of stages) if (minutes !== null) counts.set(minutes, (counts.get(minutes) ?? 0) + 1);
   const [best] = [...counts].sort(([a, n], [b, m]) => m - n || b - a);

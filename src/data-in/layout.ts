@@ -1,0 +1,149 @@
+import { dsvFormat } from 'd3-dsv';
+import { InputError } from '../base/inputError.ts';
+
+/** A row of a text as it stands, with the line it begins in. */
+export interface RawRow {
+  /** 1-based. */
+  line: number;
+  entries: string[];
+}
+
+export interface LayoutOptions {
+  file?: string;
+  /** How many entries of a row are headings; the row of headings is the first with two or more. */
+  countHeadings?: (entries: string[]) => number;
+  /** Headings to expect, for messages. */
+  expected?: string;
+}
+
+/** How a text holds its table. */
+export interface Layout {
+  /** One character, or two spaces for columns that are set with spaces. */
+  delimiter: string;
+  rows: RawRow[];
+  /** Place of the row of headings among `rows`. */
+  index: number;
+  /** The text with the marks of its encoding and delimiter blanked. */
+  body: string;
+}
+
+/** Columns set with two spaces or more, as a printout has them. */
+export const SPACED = '  ';
+/** In order of preference: a comma may also be a decimal mark, a semicolon rarely stands in a number. */
+const DELIMITERS = ['\t', ';', ',', '|', SPACED];
+/** A first line that some spreadsheets write and read to name the delimiter. */
+const NAMED_DELIMITER = /^sep=(.)\r?\n/i;
+/** '#1' may be the label of a stage, '# done indoors' is a comment. */
+export const COMMENT = /^#(?!\d)/;
+const LINE_BREAK = /\r\n|\r|\n/g;
+/** As many characters tell how a text is laid out. */
+const HEAD_LENGTH = 60_000;
+/** A recording of two days at one row a second is shorter (our rule). */
+export const MOST_ROWS = 200_000;
+/** Headings deeper than this in the text are not looked for. */
+export const HEADING_SEARCH_ROWS = 60;
+
+export const isBlank = (row: RawRow) => row.entries.every((entry) => entry.trim() === '');
+const textEntries = (entries: string[]) => entries.filter((entry) => /\p{L}/u.test(entry)).length;
+
+const spacedRow = (line: string) => line.trimEnd().split(/ {2,}/);
+
+/** Entries of one line of text. */
+export const entriesOfLine = (line: string, delimiter: string): string[] =>
+  delimiter === SPACED ? spacedRow(line) : (dsvFormat(delimiter).parseRows(line)[0] ?? []);
+
+/** Rows as they stand; d3-dsv knows the quotation marks, the line numbers follow from the line breaks inside entries. */
+function splitRows(text: string, delimiter: string): RawRow[] {
+  if (delimiter === SPACED)
+    return text.split(LINE_BREAK).map((line, i) => ({ line: i + 1, entries: spacedRow(line) }));
+  let line = 1;
+  return dsvFormat(delimiter)
+    .parseRows(text)
+    .map((entries) => {
+      const row = { line, entries };
+      line += 1 + entries.reduce((sum, entry) => sum + (entry.match(LINE_BREAK)?.length ?? 0), 0);
+      return row;
+    });
+}
+
+/** Index of the row of headings: the first with two or more, else the first with one. */
+function findHeadings(
+  rows: RawRow[],
+  count: (entries: string[]) => number,
+): { index: number; found: number } {
+  const counts = rows.slice(0, HEADING_SEARCH_ROWS).map((row) => (isBlank(row) ? -1 : count(row.entries)));
+  for (const enough of [2, 1]) {
+    const index = counts.findIndex((found) => found >= enough);
+    if (index >= 0) return { index, found: counts[index]! };
+  }
+  return { index: -1, found: 0 };
+}
+
+interface Split {
+  delimiter: string;
+  rows: RawRow[];
+  /** Place of the row of headings and how many it holds; -1 and 0 when there is none. */
+  index: number;
+  found: number;
+  /** Rows with as many entries as there are headings. */
+  regular: number;
+}
+
+function splitAt(delimiter: string, text: string, count: (entries: string[]) => number): Split {
+  const rows = splitRows(text, delimiter);
+  const { index, found } = findHeadings(rows, count);
+  const width = rows[index]?.entries.length;
+  return {
+    delimiter,
+    rows,
+    index,
+    found,
+    regular: rows.filter((row) => row.entries.length === width).length,
+  };
+}
+
+/** The beginning of a text, as much as tells its layout; whole lines where it has any. */
+function headOf(text: string): string {
+  if (text.length <= HEAD_LENGTH) return text;
+  const head = text.slice(0, HEAD_LENGTH);
+  return head.slice(0, Math.max(head.lastIndexOf('\n'), head.lastIndexOf('\r')) + 1) || head;
+}
+
+/** The way of splitting that shows most headings, then most regular rows; else the earlier delimiter. */
+function bestSplit(text: string, named: string | undefined, count: (entries: string[]) => number): Split {
+  const head = headOf(text);
+  const candidates = named === undefined ? DELIMITERS.filter((mark) => head.includes(mark)) : [named];
+  return (candidates.length === 0 ? [','] : candidates)
+    .map((delimiter) => splitAt(delimiter, head, count))
+    .reduce((best, split) => {
+      const better = split.found - best.found || split.regular - best.regular;
+      return better > 0 ? split : best;
+    });
+}
+
+/**
+ * Delimiter and row of headings of a text.
+ *
+ * Throws    InputError for a text without headings, or with more than 200,000 rows
+ */
+export function findLayout(text: string, options: LayoutOptions = {}): Layout {
+  const { file, countHeadings = textEntries, expected = 'a first row that names each column' } = options;
+  const unmarked = text.replace(/^\uFEFF/, '');
+  const named = NAMED_DELIMITER.exec(unmarked)?.[1];
+  // A named delimiter's line is blanked, not cut, so that later lines keep their numbers.
+  const body = named === undefined ? unmarked : unmarked.replace(NAMED_DELIMITER, '\n');
+  const where = file ? `${file}, ` : '';
+  const { delimiter, index, found, rows } = bestSplit(body, named, countHeadings);
+  if (found === 0)
+    throw new InputError(`${where}line 1: no row of headings found; expected ${expected}`, { file, line: 1 });
+  const all = body.length > HEAD_LENGTH ? splitRows(body, delimiter) : rows;
+  if (all.length > MOST_ROWS)
+    throw new InputError(
+      `${where}line ${MOST_ROWS}: a table of ${all.length} rows; expected at most ${MOST_ROWS}`,
+      {
+        file,
+        line: MOST_ROWS,
+      },
+    );
+  return { delimiter, rows: all, index, body };
+}
