@@ -4,11 +4,11 @@ import { sport } from './10-athlete.ts';
 export const session = sessionGrid({
   sport: sport.value,
   csv: `# Invented data: athlete R-01, a threshold session that went well; no person was measured
-rep,duration (min),speed (km/h),minute,lactate (mmol/L),heart rate (bpm),RPE (6-20),signs
-1,8:00,11.1,8:00,3.1,163,13,
-2,8:00,11.1,8:00,3.5,165,13,
-3,8:00,11.1,8:00,3.3,166,14,
-4,8:00,11.1,8:00,3.4,167,14,
+rep,speed (km/h),minute,lactate (mmol/L),HR,RPE (6-20),signs
+1,11.1,8:00,3.1,163,13,
+2,11.1,8:00,3.5,165,13,
+3,11.1,8:00,3.3,166,14,
+4,11.1,8:00,3.4,167,14,
 `,
 });
 

@@ -4,11 +4,11 @@ import { sport } from './10-athlete.ts';
 export const session = sessionGrid({
   sport: sport.value,
   csv: `# Invented data: athlete C-01, a threshold session that went wrong; no person was measured
-rep,duration (min),power (W),minute,lactate (mmol/L),heart rate (bpm),RPE (6-20),signs
-1,8:00,295,8:00,5.3,168,14,
-2,8:00,295,8:00,6.3,171,14,
-3,8:00,295,8:00,6.0,173,15,
-4,8:00,295,8:00,6.6,174,15,
+rep,power (W),minute,lactate (mmol/L),HR,RPE (6-20),signs
+1,295,8:00,5.3,168,14,
+2,295,8:00,6.3,171,14,
+3,295,8:00,6.0,173,15,
+4,295,8:00,6.6,174,15,
 `,
 });
 

@@ -124,7 +124,7 @@ function lactateSentence(review: SessionReview): string {
       ? 'Every reading came too early in its rep, before minute 4.'
       : 'One reading late enough in its rep is too few.';
   }
-  return `Lactate was heading for about **${lactateWords(level, 1)}**; held right at the threshold it would go to about ${lactateWords(review.held.median, 1)}.`;
+  return `Lactate was heading for about **${lactateWords(level, 1)}**; at the threshold it settles near ${lactateWords(review.held.median, 1)}.`;
 }
 
 function strainSentence({ strain, verdict }: SessionReview): string {

@@ -15,7 +15,6 @@ export function showNextSession(plan: NextSession, options: ShowNext): StackView
   return stack(
     notice('note', titleOf(plan, options.display), pointsOf(plan, options).join('\n')),
     notice('caution', 'Stop, whatever the figures say', STOP),
-    folded('Three questions in every rep', prose`${CHECKS}`),
     folded(
       'Where this comes from',
       prose`${reasonsOf(plan)
@@ -32,14 +31,6 @@ const STOP =
   'Nausea, tingling, loss of form, breathing out of control: stop for today. **Chest pain or pressure, faintness, ' +
   'palpitations, unusual breathlessness: stop, call for help, and see a doctor before training again.** This plan is for a ' +
   'healthy athlete who is used to such work; a doctor and a licensed coach go before it.';
-
-const CHECKS = [
-  '1. **Could I hold this for an hour?** At the second threshold most people can, just about (common practice).',
-  '2. **Could I do more of this rep?** At its end a few minutes more should be possible.',
-  '3. **Are form and breathing steady?**',
-  '',
-  'One no: ease by 3 %. Two: stop for today. Most people overestimate what they can hold.',
-].join('\n');
 
 const repsWords = ({ count, minutes }: Reps) => `${count} × ${withUnit(String(minutes), 'min')}`;
 
@@ -78,6 +69,7 @@ function pointsOf(plan: NextSession, { display, meter }: ShowNext): string[] {
     meter
       ? samplePoint(plan)
       : '- **Without a meter** speaking a short sentence must stay possible to the end of every rep.',
+    '- **Ask yourself in every rep:** could I hold this for an hour? Could I do more of this rep? Are form and breathing steady? One no: ease by 3 %. Two: stop for today.',
     ...(plan.longReps === null
       ? []
       : [
@@ -113,6 +105,7 @@ function reasonsOf({ intensity, reps }: NextSession): string[] {
     ...(intensity === null ? [] : [limited]),
     `Reps of 6 to 12 min are usual, 15 to 20 min only with some left (common practice); these ${repsWords(reps)} follow the last session: more reps come before longer ones, longer ones before harder ones (our rule).`,
     'The readings that mean ease and stop are the review read backwards: as likely as not above the threshold, and clearly above. Elite runners keep such sessions within 2 to 4.5 mmol/L (Casado 2023, Int J Environ Res Public Health 20:3782, abstract).',
+    'At the second threshold most people can hold on for about an hour, and most people overestimate what they can hold (common practice).',
     'Heart rate lags and drifts with heat and loss of water, and is the looser limit (Coyle & González-Alonso 2001, Exerc Sport Sci Rev 29:88–92, from memory).',
   ];
 }

@@ -76,7 +76,7 @@ export function evidenceFigures(review: SessionReview, { display, second }: Show
       note:
         evidence.drift === null
           ? 'needs three readings at the same minute of later reps'
-          : 'counts only when it speaks for above',
+          : 'no drift proves nothing',
     },
     {
       label: 'Above, together',
