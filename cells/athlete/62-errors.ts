@@ -23,7 +23,7 @@ const shared = (lactate: number) =>
   Math.hypot(error.offset, error.gain * lactate);
 
 export default prose`
-  So a single reading of 2 mmol/L is good to about
+  So, 19 times in 20, a reading of 2 mmol/L is good to
   ${lactateWords(2 * spread(2), 1)} either way, one of 4
   mmol/L to ${lactateWords(2 * spread(4), 1)}; and a meter
   that is off carries all readings near 4 mmol/L along by up

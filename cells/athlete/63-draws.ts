@@ -16,7 +16,7 @@ export const seed = numberField({
 
 export default [
   prose`
-    The figures come from many invented repeats of this one
+    The figures come from many simulated repeats of this
     test, the draws; the same seed gives the same draws.`,
   [draws, seed],
 ];

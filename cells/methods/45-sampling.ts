@@ -30,5 +30,5 @@ export const sampling = sampleThresholds(readings, {
 
 export default prose`
   Every interval on this page comes from ${sampling.draws}
-  invented repeats of the test with the errors of a handheld
+  simulated repeats of the test with the errors of a handheld
   meter.`;

@@ -79,7 +79,8 @@ const PHASES: Record<Exclude<Phase, 'running'>, string> = {
 
 function statusOf(session: Session) {
   const doing = session.phase === 'running' ? runStatus(session) : PHASES[session.phase];
-  const upset = session.phase === 'running' && troubleIn(session.status) !== '';
+  // Cells that only wait are no fault: the reader may have yet to enter a test.
+  const upset = session.phase === 'running' && session.status.failed > 0;
   // A sample is kept only once something in it was changed.
   const kept =
     session.saving.state === 'saved' && !session.stored ? 'Nothing to save' : SAVING[session.saving.state];
