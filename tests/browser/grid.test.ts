@@ -131,6 +131,18 @@ describe('by keyboard', () => {
 });
 
 describe('rows and columns', () => {
+  test('Start over goes back to the table that the code makes, with a way back', async () => {
+    const open = await openGrid();
+    await vi.waitFor(() => expect(tool(open, 'Start over')).toHaveProperty('disabled', true));
+    tool(open, 'Add row').click();
+    await vi.waitFor(() => expect(held(open).rows).toHaveLength(3));
+    await vi.waitFor(() => expect(tool(open, 'Start over')).toHaveProperty('disabled', false));
+    tool(open, 'Start over').click();
+    await vi.waitFor(() => expect(held(open)).toEqual(START));
+    tool(open, 'Undo').click();
+    await vi.waitFor(() => expect(held(open).rows).toHaveLength(3));
+  });
+
   test('are added, inserted and removed, each with a way back', async () => {
     const open = await openGrid();
     tool(open, 'Add row').click();
