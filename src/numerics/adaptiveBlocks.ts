@@ -1,5 +1,6 @@
 import { symmetricInterval } from './coverage.ts';
 import { moments } from './moments.ts';
+import { RunningMoments } from './runningMoments.ts';
 
 /**
  * Half a unit in the last of so many significant digits of a standard uncertainty: what a result that is printed with
@@ -29,9 +30,7 @@ export class AdaptiveBlocks {
   readonly #digits: number;
   /** One row for each of mean, standard deviation, low and high: its value in every block. */
   readonly #figures: [number[], number[], number[], number[]] = [[], [], [], []];
-  #count = 0;
-  #mean = 0;
-  #squares = 0;
+  readonly #all = new RunningMoments();
 
   constructor({ share = 0.95, digits = 2 }: { share?: number; digits?: number } = {}) {
     this.#share = share;
@@ -45,21 +44,12 @@ export class AdaptiveBlocks {
     [mean, sd, low, high].forEach((value, k) => {
       this.#figures[k]!.push(value);
     });
-    if (finite.length > 1) this.#pool(finite.length, mean, sd);
-  }
-
-  /** Moments of two sets from those of each (Chan, Golub & LeVeque 1983, from memory). */
-  #pool(count: number, mean: number, sd: number): void {
-    const gap = mean - this.#mean;
-    const all = this.#count + count;
-    this.#squares += (count - 1) * sd * sd + (gap * gap * this.#count * count) / all;
-    this.#mean += (gap * count) / all;
-    this.#count = all;
+    this.#all.add(finite);
   }
 
   /** Standard deviation of all finite values. */
   get sd(): number {
-    return this.#count > 1 ? Math.sqrt(this.#squares / (this.#count - 1)) : Number.NaN;
+    return this.#all.sd;
   }
 
   /** How far from settled: the greatest doubled standard error over the tolerance; below 1 is settled. */

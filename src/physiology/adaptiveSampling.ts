@@ -4,12 +4,16 @@ import { NOT_DETERMINED } from './drawShares.ts';
 import type { Sampler } from './samplingError.ts';
 
 export interface AdaptiveOptions {
-  /** Draws of one block, the unit in which the caller gets control back. */
+  /** Draws of one block, whose figures are compared with those of the others. */
   block?: number;
+  /** Draws after which the caller gets control back; when left out, a block. */
+  slice?: number;
   /** Significant digits of the standard deviation that the draws must settle: 1 for a live view, 2 for a report. */
   digits?: 1 | 2;
   /** Draws at which it stops in any case. */
   most?: number;
+  /** Called when a block is full and its figures are taken: what it holds may be forgotten then. */
+  onBlock?(): void;
 }
 
 export interface SamplingProgress {
@@ -26,7 +30,7 @@ export interface SamplingProgress {
 
 /**
  * Sampling in blocks until every method's mean, standard deviation and 95 % interval have settled. A step makes one
- * block and tells how far it is; the caller reads `sampler.summary()` whenever it likes, and cancels by asking no more.
+ * slice of a block and tells how far it is; the caller reads `sampler.summary()` whenever it likes, and cancels by asking no more.
  *
  * Stops     when no method is unsettled, after two blocks at least, or at `most` draws
  * Missing   methods that are shown without an interval, and those whose answer is a stage (their shares have the error
@@ -35,23 +39,42 @@ export interface SamplingProgress {
  */
 export function* adaptiveSampling(
   sampler: Sampler,
-  { block = 500, digits = 1, most = 1_000_000 }: AdaptiveOptions = {},
+  { block = 500, slice = block, digits = 1, most = 1_000_000, onBlock }: AdaptiveOptions = {},
 ): Generator<SamplingProgress, void> {
-  for (const [field, value] of Object.entries({ block, most })) {
+  for (const [field, value] of Object.entries({ block, slice, most })) {
     if (Number.isSafeInteger(value) && value >= 2) continue;
     throw new InputError(`${field} must be a whole number of draws from 2 on, got ${value}`, { field });
   }
   const watched = sampler.continuous().map((method) => new Watched(method, digits));
-  const start = sampler.count;
+  const before = sampler.count;
+  let drawn = 0;
+  let waiting = watched;
   let state: SamplingProgress['state'] = 'running';
   while (state === 'running') {
     const from = sampler.count;
-    sampler.run(Math.min(block, start + most - from));
+    const blockEnd = Math.min((Math.floor(drawn / block) + 1) * block, most);
+    const first = drawn < block;
+    yield* draw(blockEnd);
     for (const each of watched) each.add(sampler.answersFrom(each.method, from));
-    const waiting = watched.filter((each) => each.unsettled);
-    if (waiting.length === 0 && from > start) state = 'settled';
-    else if (sampler.count >= start + most) state = 'limit';
-    yield progressOf(sampler.count, waiting, state, { drawn: sampler.count - start, most });
+    onBlock?.();
+    waiting = watched.filter((each) => each.unsettled);
+    if (waiting.length === 0 && !first) state = 'settled';
+    else if (drawn >= most) state = 'limit';
+    yield told();
+  }
+
+  /** Draws up to the end of a block; control goes back after each slice but the last one. */
+  function* draw(end: number): Generator<SamplingProgress, void> {
+    while (drawn < end) {
+      const count = Math.min(slice, end - drawn);
+      sampler.run(count);
+      drawn += count;
+      if (drawn < end) yield told();
+    }
+  }
+
+  function told(): SamplingProgress {
+    return progressOf(before + drawn, waiting, state, { drawn, most });
   }
 }
 

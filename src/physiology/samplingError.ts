@@ -119,6 +119,11 @@ export class Sampler {
     this.#count = from + draws;
   }
 
+  /** Lets go of the draws made so far; those to come go on where these ended, and take their place. */
+  forget(): void {
+    this.#count = 0;
+  }
+
   /** Ids of the methods whose estimate the draws spread over a scale: not over stages, and not over people. */
   continuous(): string[] {
     const { entries, options } = this.#prepared;
