@@ -44,7 +44,7 @@ export interface EffortOptions {
 
 interface EffortColumns {
   time: Column;
-  /** Mean intensity, or null when the distance tells it. */
+  /** Mean intensity; null when distances tell it throughout. */
   intensity: Column | null;
   distance: Column | null;
   kind: Column | null;
@@ -52,22 +52,31 @@ interface EffortColumns {
   axis: Axis;
 }
 
-/** A distance serves where no intensity is given; with both, the intensity is taken. */
+/** Meanings that tell the intensity itself, by sport. */
+const TELLING: Record<Sport, readonly string[]> = {
+  cycling: ['power'],
+  running: ['speed', 'pace'],
+  rowing: ['power', 'speed', 'pace'],
+};
+
+/** A distance serves in the rows that have no intensity; in cycling it says too little. */
 function findColumns(grid: GridValue, options: EffortOptions, marks: Marks): EffortColumns | null {
   const columns = columnsOf(grid, { distances: true });
   const time = timeColumn(columns, marks);
-  const distance = only(columns, 'distance', marks);
   const kind = namedColumn(grid, KIND_NAMES);
-  const hasIntensity = columns.some(({ meaning }) => ['power', 'speed', 'pace'].includes(meaning));
+  const distance = options.sport === 'cycling' ? null : only(columns, 'distance', marks);
   noteUnused(grid, [...columns, ...(kind ? [kind] : [])], marks);
-  if (distance && !hasIntensity && options.sport !== 'cycling') {
-    if (!distance.unit)
-      marks.problem(`"${distance.text}" does not say its unit; expected m, km or mile`, distance.index);
+  if (distance && !distance.unit)
+    marks.problem(`"${distance.text}" does not say its unit; expected m, km or mile`, distance.index);
+  const telling = TELLING[options.sport ?? 'rowing'];
+  if (distance && !columns.some(({ meaning }) => telling.includes(meaning))) {
     const sport = options.sport ?? 'running';
     return time && { time, intensity: null, distance, kind, sport, axis: 'speed' };
   }
   const chosen = chooseIntensity(columns, options.sport, marks);
-  return chosen && time && { time, distance: null, kind, ...chosen };
+  if (!chosen || !time) return null;
+  // A distance gives a speed, which is nothing beside power.
+  return { time, distance: chosen.axis === 'speed' ? distance : null, kind, ...chosen };
 }
 
 function readKind(grid: GridValue, row: number, column: Column | null, marks: Marks): EffortKind | null {
@@ -85,21 +94,23 @@ function readEffort(
   columns: EffortColumns,
   marks: Marks,
 ): BestEffort | null {
-  const { time, intensity, distance } = columns;
+  const { time } = columns;
+  const isMissing = (column: Column | null) =>
+    column === null || entries.entry(row, column).kind === 'missing';
+  const byDistance = isMissing(columns.intensity) && columns.distance !== null;
+  const measured = (byDistance ? columns.distance : columns.intensity)!;
   const minutes = entries.value(row, time);
-  const value = entries.value(row, intensity ?? distance);
-  if (entries.entry(row, time).kind === 'missing')
-    marks.problem('no time; expected the time of every effort', time.index, row);
-  const measured = (intensity ?? distance)!;
-  if (entries.entry(row, measured).kind === 'missing')
+  const value = entries.value(row, measured);
+  if (isMissing(time)) marks.problem('no time; expected the time of every effort', time.index, row);
+  if (isMissing(measured))
     marks.problem(
-      `no ${intensity ? 'intensity' : 'distance'}; expected one for every effort`,
+      `no ${byDistance ? 'distance' : 'intensity'}; expected one for every effort`,
       measured.index,
       row,
     );
   if (minutes === null || value === null) return null;
-  const speed = intensity ? value : (value / 1000 / minutes) * 60;
-  if (!intensity && !(speed <= 45)) {
+  const speed = (value / 1000 / minutes) * 60;
+  if (byDistance && speed > 45) {
     marks.problem(
       `${Math.round(value)} m in ${minutes} min is a speed of ${speed.toFixed(0)} km/h; expected at most 45`,
       time.index,
@@ -107,7 +118,7 @@ function readEffort(
     );
     return null;
   }
-  return { row, seconds: 60 * minutes, intensity: speed };
+  return { row, seconds: 60 * minutes, intensity: byDistance ? speed : value };
 }
 
 /** All efforts must have been done the same way: what carries the error differs. */

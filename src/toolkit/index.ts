@@ -79,3 +79,42 @@ export {
 } from './sessionControls.ts';
 export { showNextSession } from './showNextSession.ts';
 export { showSession } from './showSession.ts';
+
+// Could it be held for an hour?
+
+export { holdForAnHour } from '../physiology/training/holdForAnHour.ts';
+export { claimField, levelChoice, sinceTest, thresholdForHour } from './hourControls.ts';
+export { OPTIMISM_SOURCE, sayBreak, sayHour } from './sayHour.ts';
+export { effortFitTable, hourSources, hourTable, showHour } from './showHour.ts';
+export {
+  effortGrid,
+  effortsIn,
+  isLeftOver,
+  pairGrid,
+  pairsIn,
+  trainingGrid,
+  trainingIn,
+} from './trainingTables.ts';
+
+// A week or a session in three zones
+
+export { patternOf, polarizationIndex } from '../physiology/training/polarization.ts';
+export { timeInZone, zoneThresholdsOf } from '../physiology/training/timeInZone.ts';
+export { goalTable, showZones } from './showZones.ts';
+
+// Retest
+
+export { repeatsOf } from '../numerics/repeats.ts';
+export { retestOf } from '../physiology/training/retest.ts';
+export { compareWith, ownRepeatability, sameChoice } from './retests.ts';
+export { showOwnRepeats, showTwoMeters } from './showRepeats.ts';
+export { sayRetest, shiftTable, showRetest } from './showRetest.ts';
+
+// The day and the fuel
+
+export { effectsOf } from '../physiology/training/conditions.ts';
+export { demandAt, substratesBurned } from '../physiology/training/energy.ts';
+export { intakeFor } from '../physiology/training/intake.ts';
+export { conditionSwitch, conditionsOf } from './conditionControls.ts';
+export { showDay } from './showDay.ts';
+export { showFuel } from './showFuel.ts';

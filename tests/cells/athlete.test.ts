@@ -104,6 +104,9 @@ describe('the summary for the athlete', () => {
       '80-bands.ts',
       '85-planned.ts',
       '90-summary.ts',
+      '135-zones.ts',
+      '148-retest.ts',
+      '157-fuel.ts',
     ]);
   });
 

@@ -34,6 +34,14 @@ describe('best efforts', () => {
     expect(read(text, { sport: 'running' }).efforts[0]!.intensity).toBeCloseTo(kmh, 9);
   });
 
+  test('a distance serves where no intensity is given; a column of power is nothing to a runner', () => {
+    const both = 'time,speed (km/h),distance (km)\n20:00,15,\n40:00,,9\n';
+    expect(read(both, { sport: 'running' }).efforts.map((effort) => effort.intensity)).toEqual([15, 13.5]);
+    const bare = 'time,power (W),distance (km)\n20:00,,5\n';
+    expect(read(bare, { sport: 'running' }).efforts[0]!.intensity).toBe(15);
+    expect(problems(bare, { sport: 'cycling' })[0]).toMatch(/no intensity/);
+  });
+
   test('a rowing distance becomes power where power is wanted: 2000 m in 7:00 is 302 W', () => {
     // 2.80·(2000/420)^3 = 302.3 W.
     const got = read('distance (m),time\n2000,7:00\n', { sport: 'rowing', axis: 'power' });

@@ -57,7 +57,7 @@ export interface HourAnswer {
 }
 
 /** Draws of the efforts when nothing is said. */
-const DRAWS = 1000;
+const DRAWS = 500;
 /** Share of draws without an answer above which a way has none (as for thresholds). */
 const MOST_LOST = 0.2;
 

@@ -114,5 +114,5 @@ const DECADES = 6;
 export function criticalBelow(least: number, sse: (critical: number) => number): number {
   const at = (decades: number) => least * (1 - 10 ** -decades);
   // Decade 0 is a critical intensity of 0: no hyperbola that anybody rides.
-  return at(profileMinimum((decades) => sse(at(decades)), 0, DECADES, 36).x);
+  return at(profileMinimum((decades) => sse(at(decades)), 0, DECADES, 18).x);
 }

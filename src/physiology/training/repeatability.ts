@@ -15,8 +15,8 @@ const HEUBERGER =
   'Heuberger 2018, PLoS ONE 13:e0206846 (abstract): the largest of eight concepts, 48 cyclists; which belongs to this one was not read';
 const WELTMAN = 'Weltman 1990, Int J Sports Med 11:26–32 (abstract): below 10 of 274 m/min, 15 runners';
 
-/** Methods whose threshold is where lactate leaves its baseline, or a fixed rise above it. */
-const ABOVE_BASELINE = /^(baseline-plus|first-rise|log-log|turn-point)/;
+/** Methods whose threshold is where lactate leaves its baseline, or a fixed rise above that. */
+const ABOVE_BASELINE = /^(baseline-plus|first-rise|log-log|turn-point-1|minimum-equivalent)/;
 
 /**
  * Published repeatability of a method's threshold. The figures hold the meter's error too: the sampling error of one test

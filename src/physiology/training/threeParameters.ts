@@ -72,7 +72,7 @@ function byIntensity(t: number[], p: number[]): ThreeParameters {
   const ones = t.map(() => 1);
   const weights = p.map((value) => value ** -2);
   const line = (lost: number) => leastSquares([ones, t.map((time) => 1 / (time + lost))], p, { weights });
-  const { x: lost } = profileMinimum((tried) => line(tried).sse, 0, Math.max(...t), 40);
+  const { x: lost } = profileMinimum((tried) => line(tried).sse, 0, Math.max(...t), 16);
   const { coefficients, sse } = line(lost);
   const [critical, reserve] = [coefficients[0]!, coefficients[1]!];
   // Below a hundredth of a second the limit is beyond anything alive.

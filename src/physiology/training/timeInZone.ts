@@ -71,6 +71,8 @@ export interface TimeInZone {
   easy: Ranged;
   threshold: Ranged;
   hard: Ranged;
+  /** Minutes above LT2 in sessions that were not meant to be hard; null when no session says what it was meant to be. */
+  harderThanMeant: Ranged | null;
   /** Null when most draws do not define it. */
   index: Ranged | null;
   /** Share of draws by pattern. */
@@ -98,7 +100,9 @@ export function timeInZone(
   );
   const minutes = sumOf(counted);
   if (minutes === 0) return null;
+  const unmeant = piecesNotMeantHard(counted);
   const shares: ZoneShares[] = [];
+  const harder: number[] = [];
   for (let d = 0; d < lt1.length; d++) {
     if (Number.isNaN(lt1[d]!) || Number.isNaN(lt2[d]!)) continue;
     const edges: Edges = {
@@ -106,9 +110,22 @@ export function timeInZone(
       heartRate: heartRate ? [heartRate.lt1[d]!, heartRate.lt2[d]!] : null,
     };
     shares.push(sharesOf(counted, minutes, edges));
+    if (unmeant) harder.push(sharesOf(unmeant, 1, edges).hard);
   }
   if (shares.length === 0) return null;
-  return { minutes, uncounted: sumOf(pieces) - minutes, ...summaryOf(shares) };
+  return {
+    minutes,
+    uncounted: sumOf(pieces) - minutes,
+    harderThanMeant: unmeant && ranged(harder),
+    ...summaryOf(shares),
+  };
+}
+
+/** Pieces of the sessions that were meant to be something else than hard; null when no session says. */
+function piecesNotMeantHard(pieces: readonly TrainingPiece[]): TrainingPiece[] | null {
+  const goals = goalsOf(pieces);
+  if (goals.size === 0) return null;
+  return pieces.filter((piece) => (goals.get(sessionOf(piece)) ?? 'hard') !== 'hard');
 }
 
 /** Both thresholds in one draw. */
@@ -157,10 +174,14 @@ function ranged(draws: readonly number[]): Ranged {
  * Source    Seiler & Kjerland 2006, Scand J Med Sci Sports 16:49–56 (from memory)
  */
 export function sharesByGoal(pieces: readonly TrainingPiece[]): ZoneShares | null {
-  const goals = new Map<string, Goal>();
-  for (const { session, goal, row } of pieces) if (goal) goals.set(session ?? `row ${row}`, goal);
-  const sessions = new Set(pieces.map(({ session, row }) => session ?? `row ${row}`));
-  if (goals.size === 0 || goals.size < sessions.size) return null;
+  const goals = goalsOf(pieces);
+  if (goals.size === 0 || goals.size < new Set(pieces.map(sessionOf)).size) return null;
   const share = (goal: Goal) => [...goals.values()].filter((one) => one === goal).length / goals.size;
   return { easy: share('easy'), threshold: share('threshold'), hard: share('hard') };
 }
+
+/** A piece without a session is one of its own. */
+const sessionOf = ({ session, row }: TrainingPiece): string => session ?? `row ${row}`;
+
+const goalsOf = (pieces: readonly TrainingPiece[]): Map<string, Goal> =>
+  new Map(pieces.flatMap((piece) => (piece.goal ? [[sessionOf(piece), piece.goal] as const] : [])));

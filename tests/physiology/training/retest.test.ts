@@ -48,6 +48,8 @@ describe('published repeatability', () => {
     ['baseline-plus-0.5', 'running', 0.031],
     ['dmax', 'cycling', 0.103],
     ['dmax-exponential', 'cycling', 0.103],
+    ['minimum-equivalent-plus-1.5', 'cycling', 0.037],
+    ['turn-point-2', 'cycling', 0.081],
     ['modified-dmax', 'cycling', 0.081],
     ['fixed-4.0', 'running', 0.037],
     ['fixed-4.0', 'cycling', 0.081],

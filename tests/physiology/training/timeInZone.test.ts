@@ -113,6 +113,23 @@ describe('time in zone', () => {
     ).toBe(0);
   });
 
+  test('minutes above LT2 in sessions that were not meant to be hard, with the error of LT2', () => {
+    const named = (session: string, minutes: number, intensity: number, goal: TrainingPiece['goal']) => ({
+      ...piece(minutes, intensity),
+      session,
+      goal,
+    });
+    const pieces = [
+      named('a', 30, 300, 'threshold'),
+      named('b', 20, 320, 'hard'),
+      named('c', 90, 150, 'easy'),
+    ];
+    const lt2 = new Float64Array(100).map((_, d) => (d < 20 ? 305 : 290));
+    const got = timeInZone(pieces, { lt1: constant(220), lt2, heartRate: null })!;
+    expect(got.harderThanMeant).toEqual({ median: 30, low: 0, high: 30 });
+    expect(timeInZone(week, { lt1: constant(220), lt2, heartRate: null })!.harderThanMeant).toBeNull();
+  });
+
   test('order and splitting of pieces change nothing', () => {
     const thresholds = { lt1: constant(220), lt2: constant(290), heartRate: null };
     const split = [piece(45, 320), piece(30, 260), piece(480, 160), piece(45, 320)];

@@ -1,0 +1,10 @@
+import { claimField, levelChoice, prose } from '#hourline';
+import { sport } from './10-athlete.ts';
+
+export const claim = claimField(sport.value, null);
+export const level = levelChoice('trained');
+
+export default [
+  prose`What the athlete says can be held for an hour.`,
+  [claim, level],
+];

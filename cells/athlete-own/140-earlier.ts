@@ -1,0 +1,44 @@
+import {
+  prose,
+  sameChoice,
+  stageGrid,
+  textField,
+} from '#hourline';
+import { sport } from './10-athlete.ts';
+
+export const when = textField({
+  label: 'When',
+  value: '',
+});
+export const earlier = stageGrid({
+  label: 'Stages of the earlier test',
+  sport: sport.value,
+  csv: `stage,minutes,power (W),speed (km/h),HR,lactate,RPE
+rest
+1
+2
+3
+4
+5
+6
+7
+8
+`,
+});
+export const meter = sameChoice('lactate meter', 'unknown');
+export const site = sameChoice('finger or ear', 'unknown');
+export const machine = sameChoice('machine', 'unknown');
+export const state = sameChoice(
+  'food, rest, health',
+  'unknown',
+);
+
+export default [
+  prose`
+    ## Has the athlete changed?
+    An earlier test of the same athlete. The latest is the one
+    at the top.`,
+  when,
+  earlier,
+  [meter, site, machine, state],
+];

@@ -1,0 +1,47 @@
+import {
+  effortFitTable,
+  effortsIn,
+  folded,
+  holdForAnHour,
+  hourSources,
+  OPTIMISM_SOURCE,
+  prose,
+  sayBreak,
+  sayHour,
+  showHour,
+  sinceTest,
+  thresholdForHour,
+} from '#hourline';
+import { stages } from './20-stages.ts';
+import { display, test } from './25-readings.ts';
+import { seed } from './63-draws.ts';
+import { sampling } from './65-sensitivity.ts';
+import { lt2 } from './70-choice.ts';
+import { efforts } from './120-efforts.ts';
+import { claim, level } from './122-claim.ts';
+import * as since from './123-since.ts';
+
+const best = effortsIn(efforts, stages, test);
+export const hour = holdForAnHour({
+  efforts: best,
+  threshold: thresholdForHour(sampling, lt2.value),
+  level: level.value,
+  claim: claim.value,
+  since: sinceTest(since),
+  allowance: since.allowance.value / 100,
+  seed: seed.value ?? 1,
+});
+const change = sayBreak(hour, display);
+const how = { display, efforts: best, claim: claim.value };
+
+export default [
+  sayHour(hour, claim.value, display),
+  change && prose`${change}`,
+  ...hour.disagreements.map((text) => prose`**${text}**`),
+  showHour(hour, how),
+  folded(
+    'What the models find, and where they come from',
+    effortFitTable(hour, { display }),
+    prose`${hourSources(hour)}\n- *${OPTIMISM_SOURCE}*`,
+  ),
+];

@@ -1,0 +1,36 @@
+import {
+  folded,
+  sameChoice,
+  stageGrid,
+  textField,
+} from '#hourline';
+import { sport } from './10-athlete.ts';
+
+export const when = textField({ label: 'When', value: '' });
+export const earlier = stageGrid({
+  label: 'Stages of a still earlier test',
+  sport: sport.value,
+  csv: `stage,minutes,power (W),speed (km/h),HR,lactate
+rest
+1
+2
+3
+4
+5
+6
+7
+8
+`,
+});
+export const meter = sameChoice('lactate meter', 'unknown');
+export const site = sameChoice('finger or ear', 'unknown');
+export const machine = sameChoice('machine', 'unknown');
+export const state = sameChoice(
+  'food, rest, health',
+  'unknown',
+);
+
+export default folded(
+  'A still earlier test, if there was one',
+  [when, earlier, [meter, site, machine, state]],
+);

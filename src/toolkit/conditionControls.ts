@@ -1,0 +1,23 @@
+import { CONDITION_EFFECTS, type Condition } from '../physiology/training/conditions.ts';
+import { type Toggle, toggle } from '../view/controls.ts';
+
+/** A switch for one thing that was unusual on the day. */
+export interface ConditionSwitch extends Toggle {
+  condition: Condition;
+}
+
+export const conditionSwitch = (condition: Condition): ConditionSwitch => ({
+  ...toggle({ label: CONDITION_EFFECTS[condition].name, value: false }),
+  condition,
+});
+
+const isConditionSwitch = (item: unknown): item is ConditionSwitch =>
+  typeof item === 'object' && item !== null && 'condition' in item && 'control' in item;
+
+/** Which conditions are switched on; a group may be all that a cell exports. */
+export const conditionsOf = (group: object): Partial<Record<Condition, boolean>> =>
+  Object.fromEntries(
+    Object.values(group)
+      .filter(isConditionSwitch)
+      .map(({ condition, value }) => [condition, value]),
+  );

@@ -1,0 +1,141 @@
+import { formatNumber, withUnit } from '../base/format.ts';
+import { zonesChart } from '../charts/zonesChart.ts';
+import {
+  POLARIZED_ABOVE,
+  patternOf,
+  polarizationIndex,
+  type TrainingPattern,
+  type ZoneShares,
+} from '../physiology/training/polarization.ts';
+import {
+  type Ranged,
+  sharesByGoal,
+  type TimeInZone,
+  type TrainingPiece,
+} from '../physiology/training/timeInZone.ts';
+import {
+  type ChartView,
+  type NoticeView,
+  notice,
+  type Showable,
+  type TableView,
+  table,
+} from '../view/view.ts';
+import { percentWords } from './display.ts';
+import { timeWords } from './sayHour.ts';
+
+const PATTERN_WORDS: Record<TrainingPattern, string> = {
+  polarized: 'polarized',
+  pyramidal: 'pyramidal',
+  threshold: 'mostly threshold work',
+  none: 'none of the usual patterns',
+};
+/** Share of draws from which a pattern is called likely, and minutes too hard from which that is said (our rule). */
+const LIKELY = 0.8;
+const REMARKABLE = 5;
+
+/** Time in zone as a verdict and a picture; a word when nothing can be sorted. */
+export function showZones(zones: TimeInZone | null, pieces: readonly TrainingPiece[]): Showable {
+  if (zones === null)
+    return notice(
+      'note',
+      'Nothing to sort',
+      'No piece has an intensity, or a heart rate beside one in the test.',
+    );
+  return [sayZones(zones, sharesByGoal(pieces)), zonesPicture(zones)];
+}
+
+/** What the training was, in one notice: where it was harder than meant, and its pattern. */
+export function sayZones(zones: TimeInZone, byGoal: ZoneShares | null): NoticeView {
+  const [pattern, share] = likeliest(zones);
+  const words = `${share >= LIKELY ? '' : 'perhaps '}${PATTERN_WORDS[pattern]}`;
+  const goal =
+    byGoal === null ? '' : ` By what the sessions were meant to be: ${PATTERN_WORDS[patternOf(byGoal)]}.`;
+  const body = `By time in zone it is ${words} (${percentWords(share)} of the draws). ${indexWords(zones.index)}${goal}`;
+  const { harderThanMeant: harder } = zones;
+  if (harder === null || harder.median < REMARKABLE) return notice('note', `By time in zone: ${words}`, body);
+  return notice(
+    'caution',
+    `${timeWords(60 * harder.median)} were harder than meant`,
+    `So much lay above the second threshold in sessions not meant to be hard (95 % range ${formatNumber(harder.low, 0)} to ${timeWords(60 * harder.high)}). ${body}`,
+  );
+}
+
+function likeliest({ patterns }: TimeInZone): [TrainingPattern, number] {
+  const all = Object.entries(patterns) as [TrainingPattern, number][];
+  return all.toSorted(([, a], [, b]) => b - a)[0]!;
+}
+
+const indexWords = (index: Ranged | null): string => {
+  if (index === null) return 'The polarization index is not defined: there is more hard than easy training.';
+  return `Polarization index ${formatNumber(index.median, 2)}, 95 % range ${formatNumber(index.low, 2)} to ${formatNumber(index.high, 2)}; above ${formatNumber(POLARIZED_ABOVE, 0)} is called polarized.`;
+};
+
+function zonesPicture(zones: TimeInZone): ChartView {
+  const bars = (['easy', 'threshold', 'hard'] as const).map((zone) => {
+    const { median, low, high } = zones[zone];
+    return { ...ZONES[zone], short: zone, share: median, low, high, label: rangedWords(zones[zone]) };
+  });
+  return zonesChart({
+    bars,
+    title: 'Time in zone',
+    summary:
+      `${timeWords(60 * zones.minutes)} sorted by the two thresholds: ${bars.map((bar) => `${bar.short} ${bar.label}`).join(', ')}. ` +
+      'Bars are medians; lines are 95 % ranges from the error of the thresholds.',
+    data: zonesTable(zones),
+  });
+}
+
+const ZONES = {
+  easy: { name: 'Easy, below LT1', tone: 'below' },
+  threshold: { name: 'Between the thresholds', tone: 'between' },
+  hard: { name: 'Hard, above LT2', tone: 'above' },
+} as const;
+
+function rangedWords({ median, low, high }: Ranged): string {
+  const [from, to] = [low, high].map((share) => formatNumber(100 * share, 0));
+  return from === to ? percentWords(median) : `${percentWords(median)} (${from}–${withUnit(to!, '%')})`;
+}
+
+/** Minutes and shares by zone. */
+export function zonesTable(zones: TimeInZone): TableView {
+  const align = 'right' as const;
+  return table({
+    caption: 'Time in zone',
+    columns: [
+      { key: 'zone', heading: 'Zone' },
+      { key: 'time', heading: 'Time', align },
+      { key: 'share', heading: 'Share', align },
+    ],
+    rows: (['easy', 'threshold', 'hard'] as const).map((zone) => ({
+      zone: ZONES[zone].name,
+      time: timeWords(60 * Math.round(zones.minutes * zones[zone].median)),
+      share: rangedWords(zones[zone]),
+    })),
+    note: [
+      zones.uncounted > 0 ? `${timeWords(60 * zones.uncounted)} could not be sorted.` : '',
+      'By heart rate short hard pieces look easier, for heart rate lags.',
+    ]
+      .filter(Boolean)
+      .join(' '),
+  });
+}
+
+/** The same week by the goal of its sessions; null unless each session says what it was meant to be. */
+export function goalTable(pieces: readonly TrainingPiece[]): TableView | null {
+  const shares = sharesByGoal(pieces);
+  if (shares === null) return null;
+  const index = polarizationIndex(shares);
+  return table({
+    caption: 'By the goal of the sessions',
+    columns: [
+      { key: 'zone', heading: 'Meant as' },
+      { key: 'share', heading: 'Share of sessions', align: 'right' },
+    ],
+    rows: (['easy', 'threshold', 'hard'] as const).map((zone) => ({
+      zone,
+      share: percentWords(shares[zone]),
+    })),
+    note: Number.isNaN(index) ? 'No polarization index.' : `Polarization index ${formatNumber(index, 2)}.`,
+  });
+}

@@ -1,0 +1,215 @@
+import { readFileSync } from 'node:fs';
+import path from 'node:path';
+import { describe, expect, test, vi } from 'vitest';
+import { grid, shown, textsOf } from './shown.ts';
+import { cellsIn, type Moves, moveControls, openWorkbook } from './workbook.ts';
+
+vi.setConfig({ testTimeout: 120_000 });
+const root = path.resolve(import.meta.dirname, '../..');
+const STAGES = grid(
+  ['power (W)', 'lactate (mmol/L)'],
+  [120, 1.1],
+  [160, 1.0],
+  [200, 1.2],
+  [240, 1.8],
+  [280, 3.4],
+  [320, 7.2],
+);
+
+test.each([
+  ['athlete/120-efforts', 'invented-efforts'],
+  ['athlete-runner/120-efforts', 'invented-runner-efforts'],
+  ['athlete/130-week', 'invented-week'],
+  ['athlete-runner/130-week', 'invented-runner-week'],
+  ['athlete/140-earlier', 'invented-cyclist-earlier'],
+  ['athlete-runner/140-earlier', 'invented-runner-earlier'],
+])(
+  'the table in cells/%s is data/%s.csv, says that it is invented, and has a line in SOURCES',
+  (cell, file) => {
+    const csv = readFileSync(path.join(root, 'data', `${file}.csv`), 'utf8').trimEnd();
+    expect(csv).toMatch(/^# Invented data/);
+    const [folder, name] = cell.split('/');
+    const text = cellsIn(folder!).get(`${name}.ts`)!;
+    expect(text).toContain(`\`${csv}\n\``);
+    expect(text).toContain('**invented**');
+    expect(readFileSync(path.join(root, 'data/SOURCES.md'), 'utf8')).toContain(`\`${file}.csv\``);
+  },
+);
+
+describe('from the page alone', () => {
+  test('the cyclist: the claim, the week, the retest and the fuel each begin with a verdict', async () => {
+    const { text } = await shown();
+    expect(text.get('125-hour')).toMatch(/^290\u202fW for an hour: (not likely|doubtful)\nThe chance is/);
+    expect(text.get('125-hour')).toMatch(/no: An hour is outside its range: it holds from 2 to 20 min/);
+    expect(text.get('135-zones')).toMatch(/^32\u202fmin were harder than meant/);
+    expect(text.get('148-retest')).toMatch(
+      /^No change of the second threshold is shown since “10 weeks earlier”/,
+    );
+    expect(text.get('152-effects')).toMatch(/^Nothing unusual on the day/);
+    expect(text.get('157-fuel')).toMatch(/^1:30\u202fh of training: 30–60\u202fg\/h of carbohydrate/);
+    expect(text.get('157-fuel')).toContain('a doctor or a licensed dietitian decides');
+  });
+
+  test('the runner: shorter stages cannot be compared; efforts are races', async () => {
+    const { text } = await shown({}, 'athlete-runner');
+    expect(text.get('148-retest')).toMatch(
+      /^Cannot be compared since “3 months earlier”\nStages of 3\u202fmin against 4/,
+    );
+    expect(text.get('125-hour')).toMatch(/^12\.0\u202fkm\/h for an hour: /);
+    expect(text.get('125-hour')).toMatch(/Reserve above it\n\d+\u202fm\n/);
+  });
+});
+
+describe('could it be held for an hour', () => {
+  const hour = async (moves: Moves) => (await shown(moves)).text.get('125-hour')!;
+
+  test('nothing claimed: what an hour comes to', async () => {
+    expect(await hour({ '122-claim': { claim: null } })).toMatch(/^About \d+\u202fW for an hour\n/);
+  });
+
+  test('a modest claim is likely', async () => {
+    expect(await hour({ '122-claim': { claim: 230 } })).toMatch(/^230\u202fW for an hour: likely/);
+  });
+
+  test('no efforts: the second threshold alone answers', async () => {
+    const text = await hour({ '120-efforts': { efforts: grid(['time', 'power (W)'], ['', '']) } });
+    expect(text).toContain('Asked about an hour: second threshold.');
+    expect(text).not.toContain('Critical intensity');
+  });
+
+  test('three short efforts and no threshold: it cannot be told, and critical power does not answer', async () => {
+    const text = await hour({
+      '120-efforts': { efforts: grid(['time', 'power (W)'], ['3:00', 384], ['6:00', 346], ['12:00', 322]) },
+      '15-protocol': { effort: 'no' },
+      '70-choice': { lt2: 'modified-dmax' },
+    });
+    expect(text).toMatch(/^It cannot be told from this\nShort efforts say too little about an hour/);
+  });
+
+  test('two weeks off take 2 to 5 %; nine weeks take the answer away', async () => {
+    expect(await hour({ '123-since': { daysSince: 20, daysOff: 14 } })).toContain(
+      'The break takes 2 to 5\u202f% off',
+    );
+    expect(await hour({ '123-since': { daysOff: 70 } })).toMatch(/^After more than 8 weeks without training/);
+  });
+});
+
+describe('what is left over from the demonstration', () => {
+  test('beside a test of one’s own it is left out, and the page says so by not using it', async () => {
+    const { text } = await shown({ '20-stages': { stages: STAGES } });
+    expect(text.get('125-hour')).not.toContain('Critical intensity');
+    expect(text.get('135-zones')).toMatch(/^No training entered/);
+    expect(text.get('148-retest')).toMatch(/^No earlier test to compare with/);
+  });
+
+  test('one’s own tables beside one’s own test count', async () => {
+    const week = grid(['time (min)', 'power (W)'], [300, 140], [40, 300]);
+    const { text } = await shown({ '20-stages': { stages: STAGES }, '130-week': { week } });
+    expect(text.get('135-zones')).toMatch(/By time in zone/);
+  });
+});
+
+describe('bad entries are one sentence in their cell and stop nothing else', () => {
+  test.each<[string, Moves, string, RegExp]>([
+    [
+      'efforts without a time',
+      { '120-efforts': { efforts: grid(['time', 'power (W)'], ['', 300], ['5:00', 330]) } },
+      '125-hour',
+      /^row 1, "time": no time; expected the time of every effort$/,
+    ],
+    [
+      'a heart rate of 400',
+      { '130-week': { week: grid(['time (min)', 'heart rate'], [40, 400]) } },
+      '135-zones',
+      /heart rate "400" is not possible; expected 25 to 250 bpm/,
+    ],
+    [
+      'negative lactate in the earlier test',
+      { '140-earlier': { earlier: grid(['power (W)', 'lactate'], [120, -1], [150, 1]) } },
+      '147-compared',
+      /lactate "-1" is not possible/,
+    ],
+    [
+      'words for numbers among the pairs',
+      { '144-repeats': { repeats: grid(['first', 'second'], [250, 'x'], [260, 262]) } },
+      '146-own-repeats',
+      /"x" is not a number above 0/,
+    ],
+  ])('%s', async (_, moves, cell, sentence) => {
+    const engine = await openWorkbook();
+    await moveControls(engine, moves);
+    expect(engine.state(`${cell}.ts`).problem?.message).toMatch(sentence);
+    expect(engine.state('90-summary.ts').phase).toBe('done');
+    expect(engine.state('157-fuel.ts').phase).toBe('done');
+    const [name, values] = Object.entries(moves)[0]!;
+    expect(textsOf(engine.state(`${name}.ts`).shown).join()).toBeTypeOf('string');
+    await moveControls(engine, {
+      [name]: Object.fromEntries(
+        Object.keys(values).map((key) => [key, grid(['first', 'second'], ['', ''])]),
+      ),
+    });
+    expect(engine.state(`${cell}.ts`).phase).toBe('done');
+  });
+});
+
+describe('retest', () => {
+  const retest = async (moves: Moves) => (await shown(moves)).text.get('148-retest')!;
+
+  test.each([
+    ['meter', /Another lactate meter/],
+    ['site', /fingertips read higher/],
+    ['machine', /their scales differ/],
+  ])('another %s: cannot be compared, with the reason', async (control, reason) => {
+    const text = await retest({ '140-earlier': { [control]: 'no' } });
+    expect(text).toMatch(/^Cannot be compared since “10 weeks earlier”/);
+    expect(text).toMatch(reason);
+    expect(text).not.toMatch(/\bchanged\n/);
+  });
+
+  test('a third test stands beside the second', async () => {
+    const rows = [120, 150, 180, 210, 240, 270].map((watts, i) => [
+      '4:00',
+      watts,
+      [1.2, 1.3, 1.6, 2.2, 3.8, 6.9][i]!,
+    ]);
+    const earlier = grid(['duration (min)', 'power (W)', 'lactate'], ...rows);
+    const text = await retest({ '142-another': { earlier, when: 'last year' } });
+    expect(text).toContain('The second threshold has changed since “last year”');
+    expect(text).toContain('No change of the second threshold is shown since “10 weeks earlier”');
+  });
+
+  test('one’s own repeats take the place of the published figure', async () => {
+    const repeats = grid(['first', 'second'], [250, 251], [260, 258], [280, 281], [240, 241], [300, 298]);
+    const { text } = await shown({ '144-repeats': { repeats } });
+    expect(text.get('146-own-repeats')).toContain('used in place of the published figure');
+    expect(text.get('148-retest')).toContain('your own repeats, 5 pairs');
+  });
+
+  test('two meters: bias, limits and the line between them', async () => {
+    const meters = grid(['first', 'second'], [1.0, 1.3], [2.1, 2.5], [4.0, 4.6], [8.0, 8.9]);
+    const { text } = await shown({ '144-repeats': { meters } });
+    expect(text.get('146-own-repeats')).toMatch(/Second less first, mean\n\+0\.55\u202fmmol\/L/);
+    expect(text.get('146-own-repeats')).toMatch(/second = 0\.\d\d \+ 1\.0\d+ · first/);
+  });
+});
+
+describe('the day and the fuel', () => {
+  test('illness: no advice on food, anywhere', async () => {
+    const { text } = await shown({ '150-day': { illness: true } });
+    expect(text.get('152-effects')).toContain('No advice on food is given here');
+    expect(text.get('157-fuel')).toMatch(/^Ill: no advice on food from here/);
+    expect(text.get('157-fuel')).not.toContain('g/h of carbohydrate');
+  });
+
+  test('low carbohydrate is flagged for what it does to lactate', async () => {
+    const { text } = await shown({ '150-day': { lowCarbohydrate: true } });
+    expect(text.get('152-effects')).toMatch(/Thresholds read too high\./);
+  });
+
+  test('without a body mass there is no demand, and rowing has no equation', async () => {
+    const { text: noMass } = await shown({ '10-athlete': { bodyMass: null } });
+    expect(noMass.get('157-fuel')).toMatch(/^No demand without a body mass/);
+    const { text: rowing } = await shown({ '10-athlete': { sport: 'rowing' } });
+    expect(rowing.get('157-fuel')).toMatch(/^No equation for this sport/);
+  });
+});
