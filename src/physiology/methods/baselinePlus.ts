@@ -63,7 +63,7 @@ export const BASELINE_PLUS: readonly Method[] = [
   baselinePlus(
     0.3,
     'LT1',
-    'Laboratory practice; nobody here knows a paper that set 0.3 (0.2 to 0.5: Weltman 1995, ' +
+    'Laboratory practice; no paper known that set 0.3 (0.2 to 0.5: Weltman 1995, ' +
       'The Blood Lactate Response to Exercise, from memory)',
   ),
   baselinePlus(
