@@ -36,8 +36,9 @@ export const state = sameChoice(
 export default [
   prose`
     ## Has the athlete changed?
-    An earlier test of the same athlete. The latest is the one
-    at the top.`,
+    An earlier test of the same athlete; the latest is the one
+    at the top. What differed between them cannot be told from
+    a change of the athlete.`,
   when,
   earlier,
   [meter, site, machine, state],

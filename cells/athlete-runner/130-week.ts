@@ -22,8 +22,7 @@ export default [
     ## How was the training spread?
     A row for each piece of a session or a week; or drop a
     recording with a column of elapsed time. The two
-    thresholds sort it into three zones.
-    These rows are
+    thresholds sort it into three zones. These rows are
     **invented**.`,
   week,
 ];

@@ -36,10 +36,10 @@ export const state = sameChoice(
 export default [
   prose`
     ## Has the athlete changed?
-    An earlier test of the same athlete. The latest is the one
-    at the top.
-    This earlier test is
-    **invented**.`,
+    An earlier test of the same athlete; the latest is the one
+    at the top. What differed between them cannot be told from
+    a change of the athlete.
+    This earlier test is **invented**.`,
   when,
   earlier,
   [meter, site, machine, state],

@@ -18,8 +18,7 @@ export default [
     ## Could it be held for an hour?
     Best efforts of the last three months, rested and all out,
     from a few minutes up to 40. Either all as time trials, or
-    all at set intensity to exhaustion.
-    These efforts are
+    all at set intensity to exhaustion. These efforts are
     **invented**.`,
   efforts,
 ];

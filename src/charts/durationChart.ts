@@ -111,7 +111,7 @@ function drawDuration(context: DrawContext, spec: DurationChartData): SVGSVGElem
         strokeWidth: 1.6,
       }),
       hourBar(Plot, hour, [low, high]),
-      keyMark(key, COLOUR.second),
+      keyMark(key, COLOUR.ink),
     ],
   });
 }
@@ -182,13 +182,13 @@ function intensityRange({ efforts, lines, hour, claim }: DurationChartData): [nu
 }
 
 function keyOf(lines: ReturnType<typeof styled>, { efforts, hour }: DurationChartData): KeyEntry[] {
-  const outside = lines.filter((line) => line.outside).map((line) => line.name);
+  const counting = lines.filter((line) => !line.outside);
   return [
     ...(efforts.length > 0 ? [{ sign: 'readings' as const, text: 'best efforts' }] : []),
-    ...(hour ? [{ sign: 'diamond' as const, text: hour.label }] : []),
-    ...lines
-      .filter((line) => !line.outside)
-      .map(({ name, style }) => ({ sign: style.sign, text: name.toLowerCase() })),
-    ...(outside.length > 0 ? [{ sign: 'upright' as const, text: 'not asked about an hour' }] : []),
+    ...(hour ? [{ sign: 'diamond' as const, text: hour.label, colour: COLOUR.second }] : []),
+    ...counting.map(({ name, style }) => ({ sign: style.sign, text: name.toLowerCase() })),
+    ...(counting.length < lines.length
+      ? [{ sign: OUTSIDE.sign, text: 'not asked about an hour', colour: COLOUR.muted }]
+      : []),
   ];
 }

@@ -21,6 +21,8 @@ export const SIGNS = {
 export interface KeyEntry {
   sign: keyof typeof SIGNS | 'readings' | 'anchor' | 'circle' | 'diamond';
   text: string;
+  /** Of its own, where the picture has marks of several colours. */
+  colour?: string;
 }
 
 interface PlacedEntry extends KeyEntry {
@@ -67,7 +69,7 @@ export function keyMark({ entries }: KeyLayout, colour: string): PlotModule.Rend
     };
     for (const entry of entries) {
       const { x, y, text } = entry;
-      const { tag, look } = sampleOf(entry, colour);
+      const { tag, look } = sampleOf(entry, entry.colour ?? colour);
       add(tag, look);
       add('text', {
         x: x + SAMPLE + 6,

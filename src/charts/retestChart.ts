@@ -48,13 +48,7 @@ function drawRetest(context: DrawContext, { axis, tests, title, summary }: Retes
   const all = tests.flatMap((test) => Array.from(test.x));
   const domain = intensityDomain(Math.min(...all), Math.max(...all));
   const top = Math.max(...tests.flatMap((test) => [...Array.from(test.y), ...Array.from(test.curve.y)]));
-  const entries = tests.map(
-    ({ name }, i): KeyEntry => ({ sign: STYLES[i % STYLES.length]!.sign, text: name }),
-  );
-  const key = layKey(
-    [...entries, { sign: 'circle', text: 'first threshold' }, { sign: 'diamond', text: 'second' }],
-    width,
-  );
+  const key = layKey(keyOf(tests), width);
   return picture(context, {
     title,
     summary,
@@ -71,10 +65,20 @@ function drawRetest(context: DrawContext, { axis, tests, title, summary }: Retes
       Plot.text(['Lactate, mmol/L'], { frameAnchor: 'top-left', textAnchor: 'start', dx: -36, dy: -14 }),
       intensityAxis(Plot, axis, domain, width),
       tests.toReversed().map((test) => oneTest(Plot, test, tests.indexOf(test))),
-      keyMark(key, COLOUR.second),
+      keyMark(key, COLOUR.ink),
     ],
   });
 }
+
+const keyOf = (tests: readonly RetestCurve[]): KeyEntry[] => [
+  ...tests.map(({ name }, i) => ({
+    sign: STYLES[i % STYLES.length]!.sign,
+    text: name,
+    colour: i === 0 ? COLOUR.ink : COLOUR.muted,
+  })),
+  { sign: 'circle', text: 'first threshold', colour: claimColour('LT1') },
+  { sign: 'diamond', text: 'second', colour: claimColour('LT2') },
+];
 
 function oneTest(
   Plot: DrawContext['Plot'],

@@ -13,21 +13,21 @@ import {
   type SameConditions,
   type TestOfAthlete,
 } from '../physiology/training/retest.ts';
-import type { Choice, TextField } from '../view/controls.ts';
-import { choiceOf } from './choices.ts';
+import { type Choice, choice, type TextField } from '../view/controls.ts';
 import { isLeftOver } from './trainingTables.ts';
 import { isEmpty, type StartedGrid } from './whoseData.ts';
 
 export type SameAnswer = 'yes' | 'no' | 'unknown';
 
-/** Whether something was the same in an earlier test. */
+const SAME_LABELS = [
+  { value: 'yes', label: 'yes' },
+  { value: 'no', label: 'no' },
+  { value: 'unknown', label: 'not known' },
+] as const;
+
+/** Whether something was the same in an earlier test; what differed cannot be told from a change of the athlete. */
 export const sameChoice = (what: string, value: SameAnswer): Choice<SameAnswer> =>
-  choiceOf(
-    `Same ${what}`,
-    value,
-    { yes: 'yes', no: 'no', unknown: 'not known' },
-    'What differed cannot be told from a change of the athlete.',
-  );
+  choice({ label: `Same ${what}`, value, options: SAME_LABELS });
 
 const SAME: Record<SameAnswer, Same> = { yes: true, no: false, unknown: null };
 

@@ -46,7 +46,7 @@ export function sayRetest({ earlier, retest }: ComparedTest, { display, lt2 }: R
 function shiftSentence(shift: MethodShift, display: Display): string {
   const passes = Math.abs(shift.shift) > shift.smallest;
   return (
-    `By ${methodById(shift.method).name} it moved by ${changeWords(shift.shift, display)} (95 % interval ${intervalWords(shift, display)}). ` +
+    `${methodById(shift.method).name} moved by ${changeWords(shift.shift, display)} (95 % interval ${intervalWords(shift, display)}). ` +
     `Tests of one athlete differ by up to ${intensityWords(shift.smallest, display)} by chance alone, so that ${
       passes ? 'this is more than chance' : 'this may be chance'
     }${passes && shift.verdict !== 'changed' ? ', but the readings alone could explain it' : ''}.`

@@ -15,6 +15,8 @@ import {
 } from '../physiology/training/timeInZone.ts';
 import {
   type ChartView,
+  type FiguresView,
+  figures,
   type NoticeView,
   notice,
   type Showable,
@@ -28,13 +30,13 @@ const PATTERN_WORDS: Record<TrainingPattern, string> = {
   polarized: 'polarized',
   pyramidal: 'pyramidal',
   threshold: 'mostly threshold work',
-  none: 'none of the usual patterns',
+  none: 'no usual pattern',
 };
 /** Share of draws from which a pattern is called likely, and minutes too hard from which that is said (our rule). */
 const LIKELY = 0.8;
 const REMARKABLE = 5;
 
-/** Time in zone as a verdict and a picture; a word when nothing can be sorted. */
+/** Time in zone as a verdict, its figures and a picture; a word when nothing can be sorted. */
 export function showZones(zones: TimeInZone | null, pieces: readonly TrainingPiece[]): Showable {
   if (zones === null)
     return notice(
@@ -42,22 +44,18 @@ export function showZones(zones: TimeInZone | null, pieces: readonly TrainingPie
       'Nothing to sort',
       'No piece has an intensity, or a heart rate beside one in the test.',
     );
-  return [sayZones(zones, sharesByGoal(pieces)), zonesPicture(zones)];
+  return [sayZones(zones), zonesPicture(zones), patternFigures(zones, sharesByGoal(pieces))];
 }
 
-/** What the training was, in one notice: where it was harder than meant, and its pattern. */
-export function sayZones(zones: TimeInZone, byGoal: ZoneShares | null): NoticeView {
-  const [pattern, share] = likeliest(zones);
-  const words = `${share >= LIKELY ? '' : 'perhaps '}${PATTERN_WORDS[pattern]}`;
-  const goal =
-    byGoal === null ? '' : ` By what the sessions were meant to be: ${PATTERN_WORDS[patternOf(byGoal)]}.`;
-  const body = `By time in zone it is ${words} (${percentWords(share)} of the draws). ${indexWords(zones.index)}${goal}`;
+/** What the training was, in one notice: where it was harder than meant, else its pattern. */
+export function sayZones(zones: TimeInZone): NoticeView {
   const { harderThanMeant: harder } = zones;
-  if (harder === null || harder.median < REMARKABLE) return notice('note', `By time in zone: ${words}`, body);
+  if (harder === null || harder.median < REMARKABLE)
+    return notice('note', `By time in zone: ${patternWords(zones)}`, shareWords(zones));
   return notice(
     'caution',
     `${timeWords(60 * harder.median)} were harder than meant`,
-    `So much lay above the second threshold in sessions not meant to be hard (95 % range ${formatNumber(harder.low, 0)} to ${timeWords(60 * harder.high)}). ${body}`,
+    `So much lay above the second threshold in sessions not meant to be hard (95 % range ${formatNumber(harder.low, 0)} to ${timeWords(60 * harder.high)}).`,
   );
 }
 
@@ -66,10 +64,31 @@ function likeliest({ patterns }: TimeInZone): [TrainingPattern, number] {
   return all.toSorted(([, a], [, b]) => b - a)[0]!;
 }
 
-const indexWords = (index: Ranged | null): string => {
-  if (index === null) return 'The polarization index is not defined: there is more hard than easy training.';
-  return `Polarization index ${formatNumber(index.median, 2)}, 95 % range ${formatNumber(index.low, 2)} to ${formatNumber(index.high, 2)}; above ${formatNumber(POLARIZED_ABOVE, 0)} is called polarized.`;
-};
+function patternWords(zones: TimeInZone): string {
+  const [pattern, share] = likeliest(zones);
+  return `${share >= LIKELY ? '' : 'perhaps '}${PATTERN_WORDS[pattern]}`;
+}
+
+const shareWords = (zones: TimeInZone): string => `So say ${percentWords(likeliest(zones)[1])} of the draws.`;
+
+/** Pattern and index with their uncertainty, by time and by the goal of sessions: the two ways count differently. */
+function patternFigures(zones: TimeInZone, byGoal: ZoneShares | null): FiguresView {
+  const { index } = zones;
+  return figures(
+    { label: 'Pattern by time in zone', value: patternWords(zones), note: shareWords(zones) },
+    index === null
+      ? { label: 'Polarization index', value: '–', note: 'not defined: more hard than easy training' }
+      : {
+          label: 'Polarization index',
+          value: formatNumber(index.median, 2),
+          range: `95 % range ${formatNumber(index.low, 2)} to ${formatNumber(index.high, 2)}`,
+          note: `above ${formatNumber(POLARIZED_ABOVE, 0)} is called polarized`,
+        },
+    ...(byGoal === null
+      ? []
+      : [{ label: 'Pattern by the goal of sessions', value: PATTERN_WORDS[patternOf(byGoal)] }]),
+  );
+}
 
 function zonesPicture(zones: TimeInZone): ChartView {
   const bars = (['easy', 'threshold', 'hard'] as const).map((zone) => {
