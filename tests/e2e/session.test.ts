@@ -35,6 +35,8 @@ async function entry(row: number, heading: string) {
 
 /** Goes to an entry and types over it, down the column, as at a keyboard. */
 async function typeDown(row: number, heading: string, values: readonly (string | number)[]): Promise<void> {
+  // An entry that has the focus already would be edited where the pointer is, not typed over.
+  await (await entry(row === 0 ? 1 : 0, heading)).click();
   await (await entry(row, heading)).click();
   for (const value of values) {
     if (value === '') await page.keyboard.press('Delete');
@@ -83,10 +85,10 @@ test.each([
   },
 );
 
-test('signs and reserve are told by keyboard, and nothing complained', async () => {
-  await cellOf(frame, '102-around')
-    .getByLabel('More such reps would have been possible')
-    .selectOption('three or more');
+test('three more reps in reserve bring the choice of longer ones', async () => {
+  expect(await cellOf(frame, NEXT).getByText('reasonably uncomfortable').count()).toBe(0);
+  await cellOf(frame, '102-around').getByRole('radio', { name: 'three or more' }).check();
+  await says(NEXT, /reasonably uncomfortable/);
   await untilStatus(page, 'Up to date');
   expect(watched.complaints).toEqual([]);
 });
