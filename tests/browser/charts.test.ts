@@ -4,6 +4,7 @@ import { curveChart } from '../../src/charts/curveChart.ts';
 import { heartRateChart } from '../../src/charts/heartRateChart.ts';
 import { modelsChart } from '../../src/charts/modelsChart.ts';
 import { sensitivityChart } from '../../src/charts/sensitivityChart.ts';
+import { sessionChart } from '../../src/charts/sessionChart.ts';
 import { thresholdsChart } from '../../src/charts/thresholdsChart.ts';
 import type { ChartView } from '../../src/view/view.ts';
 import {
@@ -12,6 +13,7 @@ import {
   heartRateSample,
   modelsSample,
   sensitivitySample,
+  sessionSample,
   thresholdsSample,
 } from '../charts/samples.ts';
 import { collisions, drawn, strays, texts, unfit } from './drawing.ts';
@@ -23,6 +25,7 @@ const CHARTS: Record<string, ChartView> = {
   models: modelsChart(modelsSample),
   bands: bandsChart(bandsSample),
   'heart rate': heartRateChart(heartRateSample),
+  session: sessionChart(sessionSample),
 };
 const WIDTHS = [340, 900];
 
@@ -79,4 +82,27 @@ test('undecided ranges are hatched within the strip of bands', () => {
   const hatches = [...box.querySelectorAll('.hatch path')];
   expect(hatches).toHaveLength(bandsSample.bands.filter((band) => band.undecided).length);
   for (const hatch of hatches) expect(hatch.getBoundingClientRect().width).toBeGreaterThan(5);
+});
+
+describe('a session', () => {
+  test('readings above, under and too early differ in shape, and the key names each', () => {
+    const box = drawn(CHARTS.session!, 900);
+    const said = texts(box).map((t) => t.textContent);
+    expect(said).toEqual(
+      expect.arrayContaining([
+        'reps right at the threshold',
+        'reading above it',
+        'at or under it',
+        'too early to tell',
+      ]),
+    );
+    const dots = [...box.querySelectorAll('[aria-label="dot"] > *')];
+    expect(new Set(dots.map((dot) => dot.getAttribute('d') ?? dot.tagName)).size).toBe(3);
+  });
+
+  test('names of reps that have no room become numbers', () => {
+    const names = (width: number) => texts(drawn(CHARTS.session!, width)).map((t) => t.textContent);
+    expect(names(900)).toContain('295 W');
+    expect(names(260)).not.toContain('295 W');
+  });
 });

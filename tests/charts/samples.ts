@@ -3,6 +3,7 @@ import type { CurveChartData } from '../../src/charts/curveChart.ts';
 import type { HeartRateChartData } from '../../src/charts/heartRateChart.ts';
 import type { ModelsChartData } from '../../src/charts/modelsChart.ts';
 import type { SensitivityChartData, SensitivityRow } from '../../src/charts/sensitivityChart.ts';
+import type { SessionChartData } from '../../src/charts/sessionChart.ts';
 import type { ThresholdsChartData } from '../../src/charts/thresholdsChart.ts';
 import type { Claim } from '../../src/physiology/methods/method.ts';
 
@@ -142,4 +143,24 @@ export const heartRateSample: HeartRateChartData = {
   ],
   title: 'Heart rate against speed',
   summary: 'Heart rate rises by some 10 bpm a stage.',
+};
+
+/** A session of reps of two lengths: one reading too early, one under, two above. */
+export const sessionSample: SessionChartData = {
+  reps: [0, 8, 16, 24].map((from) => ({ from, to: from + (from === 24 ? 4 : 8), label: '295 W' })),
+  readings: [
+    { work: 3, lactate: 2.4, tone: 'early' },
+    { work: 8, lactate: 3.3, tone: 'under' },
+    { work: 16, lactate: 6.3, tone: 'above' },
+    { work: 28, lactate: 12.4, tone: 'above' },
+  ],
+  course: [0, 8, 16, 24].map((from) => ({
+    points: [0, 4, 8].map((minute) => ({
+      work: from + minute / (from === 24 ? 2 : 1),
+      low: 2,
+      high: 3 + minute / 4,
+    })),
+  })),
+  title: 'Lactate over the work done',
+  summary: 'Two of three readings are above.',
 };
