@@ -5,6 +5,6 @@ export const claim = claimField(sport.value, 290);
 export const level = levelChoice('trained');
 
 export default [
-  prose`What the athlete says can be held for an hour.`,
+  prose`What does the athlete say can be held for an hour?`,
   [claim, level],
 ];

@@ -19,6 +19,8 @@ export const allowance = slider({
 });
 
 export default [
-  prose`What has been since, and what the hour will be like.`,
+  prose`
+    Time since the tests and efforts, a break if there was
+    one, and what the hour will be like.`,
   [daysSince, daysOff, allowance],
 ];

@@ -1,4 +1,5 @@
 import {
+  claimIn,
   effortFitTable,
   effortsIn,
   folded,
@@ -11,6 +12,7 @@ import {
   showHour,
   sinceTest,
   thresholdForHour,
+  whyLeftOut,
 } from '#hourline';
 import { stages } from './20-stages.ts';
 import { display, test } from './25-readings.ts';
@@ -18,24 +20,26 @@ import { seed } from './63-draws.ts';
 import { sampling } from './65-sensitivity.ts';
 import { lt2 } from './70-choice.ts';
 import { efforts } from './120-efforts.ts';
-import { claim, level } from './122-claim.ts';
+import * as said from './122-claim.ts';
 import * as since from './123-since.ts';
 
+const claim = claimIn(said.claim, stages);
 const best = effortsIn(efforts, stages, test);
 export const hour = holdForAnHour({
   efforts: best,
   threshold: thresholdForHour(sampling, lt2.value),
-  level: level.value,
-  claim: claim.value,
+  level: said.level.value,
+  claim,
   since: sinceTest(since),
   allowance: since.allowance.value / 100,
   seed: seed.value ?? 1,
 });
 const change = sayBreak(hour, display);
-const how = { display, efforts: best, claim: claim.value };
+const how = { display, efforts: best, claim };
 
 export default [
-  sayHour(hour, claim.value, display),
+  sayHour(hour, claim, display),
+  whyLeftOut('The best efforts', efforts, stages),
   change && prose`${change}`,
   ...hour.disagreements.map((text) => prose`**${text}**`),
   showHour(hour, how),

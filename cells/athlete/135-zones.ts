@@ -5,6 +5,7 @@ import {
   showZones,
   timeInZone,
   trainingIn,
+  whyLeftOut,
   zoneThresholdsOf,
 } from '#hourline';
 import { stages } from './20-stages.ts';
@@ -25,7 +26,7 @@ export const zones =
 
 function result() {
   if (list === null)
-    return notice('note', 'No training entered', '');
+    return whyLeftOut('The training', week, stages);
   if (bands.refused !== null)
     return notice('caution', 'No zones', bands.refused);
   return [

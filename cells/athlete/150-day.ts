@@ -14,6 +14,7 @@ export default [
     ## Was anything unusual on the day?
     Food, rest, heat and health move lactate without any
     change of fitness.`,
-  [fasting, lowCarbohydrate, hardDays],
-  [heat, illness, caffeine],
+  [fasting, lowCarbohydrate],
+  [hardDays, heat],
+  [illness, caffeine],
 ];

@@ -87,7 +87,8 @@ function drawDuration(context: DrawContext, spec: DurationChartData): SVGSVGElem
       Plot.axisX(
         ticks.map((m) => 60 * m),
         {
-          tickFormat: (seconds: number) => formatNumber(seconds / 60, 0),
+          // Not as tickFormat, which leaves out most ticks of a logarithmic scale when it is narrow.
+          text: (seconds: number) => formatNumber(seconds / 60, 0),
           label: 'Time held, min',
           labelAnchor: 'center',
           labelArrow: 'none',

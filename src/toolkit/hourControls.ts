@@ -7,6 +7,7 @@ import type { SinceTest } from '../physiology/training/trainingBreak.ts';
 import { type Choice, type NumberField, numberField } from '../view/controls.ts';
 import { choiceOf } from './choices.ts';
 import { answerOf } from './methodRows.ts';
+import { type StartedGrid, whoseData } from './whoseData.ts';
 
 /** How well trained the athlete is: it decides how long the second threshold is held. */
 export const levelChoice = (value: TrainingLevel): Choice<TrainingLevel> =>
@@ -19,15 +20,28 @@ export const levelChoice = (value: TrainingLevel): Choice<TrainingLevel> =>
 
 const CLAIM_UNITS: Record<Sport, string> = { cycling: 'W', running: 'km/h', rowing: '' };
 
+/** A number that knows what it started out with. */
+export interface ClaimField extends NumberField {
+  start: number | null;
+}
+
 /** What the athlete says can be held for an hour, on the axis of the test. */
-export const claimField = (sport: Sport, value: number | null): NumberField =>
-  numberField({
+export const claimField = (sport: Sport, value: number | null): ClaimField => ({
+  ...numberField({
     label: 'The athlete claims',
     unit: CLAIM_UNITS[sport],
     min: 1,
     value,
     help: 'In the unit of the stages. Empty when nothing is claimed.',
-  });
+  }),
+  start: value,
+});
+
+/** The claim; null when there is none, or when it is still the demonstration's beside a test of the reader's own. */
+export const claimIn = (
+  { value, start }: Pick<ClaimField, 'value' | 'start'>,
+  stages: Pick<StartedGrid, 'value' | 'start'>,
+): number | null => (value === start && whoseData(stages) !== 'invented' ? null : value);
 
 /** The second threshold as the hour needs it; null where the test does not determine it. */
 export function thresholdForHour(result: SamplingResult, method: string) {

@@ -8,6 +8,7 @@ export * from './early.ts';
 // Controls that a cell exports
 
 export { errorSlider, errorsFrom } from './errorControls.ts';
+export { sourceSwitch, switchedErrors } from './errorSwitches.ts';
 export { baselineChoice, methodChoice, modelChoice, scaleChoice } from './methodChoices.ts';
 export { EVERY_METHOD, methodSwitch, numbersIn, onlyMethods, switchedOn, withoutSwitch } from './study.ts';
 
@@ -42,7 +43,12 @@ export { answered, answerOf, unanswered } from './methodRows.ts';
 export { showAgreement } from './showAgreement.ts';
 export { showLastStage } from './showLastStage.ts';
 export { showConstruction, showMethods } from './showMethods.ts';
+export { showNarrowing } from './showNarrowing.ts';
+export { showBootstrap, showNotInside } from './showNotInside.ts';
+export { readingMap, showReadingMap } from './showReadingMap.ts';
+export { showRefined } from './showRefined.ts';
 export { sensitivityTable, showSensitivity } from './showSensitivity.ts';
+export { showShares } from './showShares.ts';
 export { methodCard, showThresholds, thresholdCautions, thresholdTable } from './showThresholds.ts';
 export { valuesTable } from './valuesTable.ts';
 
@@ -83,7 +89,7 @@ export { showSession } from './showSession.ts';
 // Could it be held for an hour?
 
 export { holdForAnHour } from '../physiology/training/holdForAnHour.ts';
-export { claimField, levelChoice, sinceTest, thresholdForHour } from './hourControls.ts';
+export { claimField, claimIn, levelChoice, sinceTest, thresholdForHour } from './hourControls.ts';
 export { OPTIMISM_SOURCE, sayBreak, sayHour } from './sayHour.ts';
 export { effortFitTable, hourSources, hourTable, showHour } from './showHour.ts';
 export {
@@ -94,6 +100,7 @@ export {
   pairsIn,
   trainingGrid,
   trainingIn,
+  whyLeftOut,
 } from './trainingTables.ts';
 
 // A week or a session in three zones

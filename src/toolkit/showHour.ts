@@ -133,6 +133,9 @@ function parameterWords(value: number, { unit }: FittedParameter, { axis, unit: 
   }
 }
 
+const MAXIMAL =
+  '- *Best efforts and an hour all out are maximal tests: the cautions at the top hold for them. A chance is no clearance; that is for a doctor to give.*';
+
 /** What each way says and where it comes from, as a Markdown list. */
 export const hourSources = ({ ways }: HourAnswer): string =>
-  ways.map(({ name, meaning, source }) => `- **${name}.** ${meaning} *${source}*`).join('\n');
+  [...ways.map(({ name, meaning, source }) => `- **${name}.** ${meaning} *${source}*`), MAXIMAL].join('\n');

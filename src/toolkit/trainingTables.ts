@@ -10,6 +10,7 @@ import {
   type TrainingList,
 } from '../data-in/trainingList.ts';
 import type { BestEfforts } from '../physiology/training/bestEfforts.ts';
+import { type NoticeView, notice } from '../view/view.ts';
 import { type BoutGridSpec, type TableSpec, tableGrid } from './stages.ts';
 import { isEmpty, type StartedGrid, whoseData } from './whoseData.ts';
 
@@ -60,6 +61,22 @@ type Started = Pick<StartedGrid, 'value' | 'start'>;
 /** Whether a table still holds its invented start beside a test that is the reader's own: then it says nothing of them. */
 export const isLeftOver = (table: Started, stages: Started): boolean =>
   whoseData(table) === 'invented' && whoseData(stages) !== 'invented';
+
+/**
+ * Why a table has nothing to say: it is empty, or still the demonstration's beside the reader's own test. Null when it has.
+ *
+ * `what` begins a sentence: 'The best efforts'
+ */
+export function whyLeftOut(what: string, table: Started, stages: Started): NoticeView | null {
+  if (isEmpty(table.value))
+    return notice('note', `${what}: nothing entered yet`, 'Enter it above, or leave it.');
+  if (!isLeftOver(table, stages)) return null;
+  return notice(
+    'note',
+    `${what}: left out`,
+    'What stands there is still invented, and the test at the top is your own. Type or paste yours over it.',
+  );
+}
 
 /** A table's value, or null while it is empty or left over from the demonstration. */
 const usableIn = (table: Started, stages: Started) =>

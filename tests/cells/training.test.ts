@@ -95,17 +95,27 @@ describe('could it be held for an hour', () => {
 });
 
 describe('what is left over from the demonstration', () => {
-  test('beside a test of one’s own it is left out, and the page says so by not using it', async () => {
+  test('beside a test of one’s own it is left out, and each cell says so', async () => {
     const { text } = await shown({ '20-stages': { stages: STAGES } });
     expect(text.get('125-hour')).not.toContain('Critical intensity');
-    expect(text.get('135-zones')).toMatch(/^No training entered/);
-    expect(text.get('148-retest')).toMatch(/^No earlier test to compare with/);
+    // The claim of the demonstration is nobody's any more either.
+    expect(text.get('125-hour')).toMatch(/^About \d+\u202fW for an hour/);
+    expect(text.get('125-hour')).toContain('The best efforts: left out');
+    expect(text.get('135-zones')).toMatch(/^The training: left out/);
+    expect(text.get('148-retest')).toMatch(/^The earlier test: left out/);
   });
 
   test('one’s own tables beside one’s own test count', async () => {
     const week = grid(['time (min)', 'power (W)'], [300, 140], [40, 300]);
     const { text } = await shown({ '20-stages': { stages: STAGES }, '130-week': { week } });
     expect(text.get('135-zones')).toMatch(/By time in zone/);
+  });
+
+  test('the empty workbook asks for them and waits', async () => {
+    const { text } = await shown({ '20-stages': { stages: STAGES } }, 'athlete-own');
+    expect(text.get('125-hour')).toContain('The best efforts: nothing entered yet');
+    expect(text.get('135-zones')).toMatch(/^The training: nothing entered yet/);
+    expect(text.get('148-retest')).toMatch(/^The earlier test: nothing entered yet/);
   });
 });
 

@@ -125,7 +125,12 @@ export function retestOf(
   ];
   return {
     reasons,
-    unknown: keys.filter((key) => same[key] === null).map((key) => CONDITIONS[key].name),
+    unknown: [
+      ...(before.readings.stageMinutes === null || after.readings.stageMinutes === null
+        ? ['the length of the stages']
+        : []),
+      ...keys.filter((key) => same[key] === null).map((key) => CONDITIONS[key].name),
+    ],
     shifts:
       before.readings.axis === after.readings.axis ? shiftsOf(before, after, reasons.length === 0, own) : [],
   };

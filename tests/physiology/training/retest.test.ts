@@ -130,6 +130,18 @@ describe('what cannot be compared', () => {
     expect(found.reasons).toEqual([]);
   });
 
+  test('stages whose length nobody wrote down are named among it', () => {
+    const bare = stepTest(0);
+    const unwritten = {
+      ...bare,
+      stageMinutes: null,
+      stages: bare.stages.map((s) => ({ ...s, minutes: null })),
+    };
+    expect(retestOf(tested('before', unwritten), before, alike).unknown).toEqual([
+      'the length of the stages',
+    ]);
+  });
+
   test('stages of other length, other steps, another sport', () => {
     const differences = (other: StepTest) => protocolDifferences(before.readings, usableReadings(other));
     expect(differences(stepTest(0, { minutes: 3 }))[0]).toMatch(/Stages of 4\u202fmin against 3\u202fmin/);
