@@ -17,8 +17,16 @@ export const restMinutes = numberField({
 export const between = betweenRepsChoice('active');
 export const reserve = reserveChoice('three or more');
 export const before = beforeChoice('none');
+export const steadyLactate = numberField({
+  label: 'Lactate at the steady state, if measured in bouts',
+  unit: 'mmol/L',
+  min: 0.5,
+  max: 15,
+  step: 0.1,
+  value: null,
+});
 
 export default [
   prose`What the table does not say.`,
-  [restMinutes, between, reserve, before],
+  [restMinutes, between, reserve, before, steadyLactate],
 ];

@@ -22,7 +22,11 @@ import * as around from './102-around.ts';
 export const threshold = secondThresholdOf(
   sampling,
   lt2.value,
-  { stageMinutes: readings.stageMinutes, heartRates },
+  {
+    stageMinutes: readings.stageMinutes,
+    steadyLactate: around.steadyLactate.value,
+    heartRates,
+  },
 );
 export const context = sessionContext(around);
 export const done = sessionIn(session.value, {

@@ -6,12 +6,7 @@ import {
 import { display } from './25-readings.ts';
 import { error } from './62-errors.ts';
 import { before } from './102-around.ts';
-import {
-  context,
-  done,
-  review,
-  threshold,
-} from './105-review.ts';
+import { context, review, threshold } from './105-review.ts';
 import { meter, stay } from './107-plan.ts';
 
 export const plan = nextSession({
@@ -19,8 +14,6 @@ export const plan = nextSession({
   review,
   before: verdictBefore(before.value),
   restMinutes: context.restMinutes,
-  reserve: context.reserve,
-  scale: done?.exertionScale ?? null,
   error,
   stay: stay.value / 100,
 });

@@ -6,6 +6,7 @@ import {
   readSessionTable,
   SESSION_HEADINGS,
   type SessionOptions,
+  SIGN_NAMES,
 } from '../data-in/session.ts';
 import type { Session, SessionContext } from '../physiology/training/session.ts';
 import type { Verdict } from '../physiology/training/sessionDecision.ts';
@@ -23,7 +24,7 @@ const INTENSITIES: Record<Sport, string[]> = {
 /** An editable table of reps that also takes a pasted, dropped or picked CSV or TSV file. */
 export const sessionGrid = ({
   label = 'Reps',
-  help = 'A row for each rep, or for each reading of a rep. Leave empty what was not measured; signs as words, or nothing.',
+  help = `A row for each rep, or for each reading of a rep. Leave empty what was not measured. Signs: ${SIGN_NAMES.join(', ')}.`,
   csv,
   sport,
 }: BoutGridSpec): StartedGrid => {

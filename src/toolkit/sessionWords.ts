@@ -3,7 +3,7 @@ import type { Verdict } from '../physiology/training/sessionDecision.ts';
 import type { SessionReview } from '../physiology/training/sessionReview.ts';
 import { EXERTION } from '../physiology/training/sessionStrain.ts';
 import type { NoticeView } from '../view/view.ts';
-import { type Display, heartRateWords, intensityWords, lactateWords } from './display.ts';
+import { type Display, heartRateWords, intensityWords, lactateWords, percentWords } from './display.ts';
 import type { Answered } from './methodRows.ts';
 
 /** What a verdict is called, how grave it is, and what to do next time. */
@@ -67,7 +67,7 @@ export const SAYINGS: Record<Verdict, Saying> = {
   'not-assessable': {
     tone: 'note',
     title: 'Not assessable from lactate',
-    next: 'Sample at the end of rep 2 and of the last rep, six minutes or more into each.',
+    next: 'Sample at the end of rep 2 and of the last rep, six minutes or more into each. Without a meter keep to the range below, to a rating of 13–15 and to a steady heart rate.',
   },
 };
 
@@ -117,14 +117,19 @@ export function headingFor({ readings, decided }: SessionReview): number | null 
 
 function lactateSentence(review: SessionReview): string {
   const level = headingFor(review);
-  if (level === null || !review.assessable) {
-    const taken = review.readings.length;
-    if (taken === 0) return 'No lactate was taken.';
-    return review.usable === 0
+  if (level === null || !review.assessable) return unassessableWords(review);
+  return `Lactate was heading for about **${lactateWords(level, 1)}**; at the threshold it settles near ${lactateWords(review.held.median, 1)}.`;
+}
+
+/** Why lactate does not tell, and what intensity alone says. */
+function unassessableWords({ readings, usable, evidence, basis }: SessionReview): string {
+  const few =
+    usable === 0
       ? 'Every reading came too early in its rep, before minute 4.'
       : 'One reading late enough in its rep is too few.';
-  }
-  return `Lactate was heading for about **${lactateWords(level, 1)}**; at the threshold it settles near ${lactateWords(review.held.median, 1)}.`;
+  const why = readings.length === 0 ? 'No lactate was taken.' : few;
+  if (evidence.intensity === null) return why;
+  return `${why} By ${basis} alone the chance of having been above is ${percentWords(evidence.intensity)}.`;
 }
 
 function strainSentence({ strain, verdict }: SessionReview): string {
@@ -146,10 +151,9 @@ function strainSentence({ strain, verdict }: SessionReview): string {
 }
 
 /** The mistake to catch: above the threshold although it felt manageable. */
-function feelingSentence({ verdict, strain: { exertion } }: SessionReview): string {
+function feelingSentence({ verdict, scale, strain: { exertion } }: SessionReview): string {
   if (verdict !== 'above' && verdict !== 'probably-above') return '';
-  const scale = exertion !== null && exertion <= 10 ? 'CR10' : '6-20';
-  if (exertion === null || exertion > EXERTION[scale].to) return '';
+  if (exertion === null || scale === null || exertion > EXERTION[scale].to) return '';
   return `Rated ${exertion}, it felt manageable: just above the threshold it does, while lactate climbs.`;
 }
 
@@ -165,6 +169,7 @@ export function disagreementWords({ evidence }: SessionReview): string {
 export const LIMITS_OF_REVIEW = [
   'It judges against the second threshold by the chosen method. Where that lies too low or too high, so does the verdict.',
   `On simulated athletes 10 % above their steady state it says above or probably above, 10 % below hardly ever; within ${withUnit('5', '%')} of it the answers are divided.`,
+  'A threshold moves from day to day: repeated tests differ by some 3.5 % (Pallarés 2016, PLoS ONE 11:e0163389, abstract). The chance by intensity knows only the error of the test.',
   'No drift proves nothing: well above the threshold lactate climbs in the first reps and then levels off.',
   'Little carbohydrate lowers lactate; heat, dehydration and illness raise heart rate. Neither is seen here.',
   'One session is weak evidence. Change the threshold only after two that agree, or a new test.',

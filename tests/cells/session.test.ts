@@ -74,6 +74,19 @@ describe('what a reader enters', () => {
     expect(text.get('105-review')).toContain('not assessable');
   });
 
+  test('without lactate, intensity alone gives a chance', async () => {
+    const { text } = await shown(four(260, ['', '', '', '']));
+    expect(text.get('105-review')).toMatch(
+      /No lactate was taken\. By intensity alone the chance of having been above is .*%/,
+    );
+  });
+
+  test('lactate measured at the steady state takes the place of the level from the step test', async () => {
+    const { text } = await shown({ '102-around': { steadyLactate: 8 } });
+    expect(text.get('105-review')).toContain('at the threshold it settles near 8.0');
+    expect(text.get('105-review')).not.toContain('Too hard');
+  });
+
   test('readings that come too early are said to', async () => {
     const { text } = await shown(reps([1, 260, 3, 4, 160, 13, ''], [2, 260, 3, 5, 160, 13, '']));
     expect(text.get('105-review')).toContain('Every reading came too early in its rep, before minute 4.');

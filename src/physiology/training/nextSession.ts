@@ -26,10 +26,8 @@ export interface PlanInputs {
   review: SessionReview | null;
   /** Verdict of the session before that one. */
   before: Verdict | null;
-  /** Minutes between the reps of the last session, and reps that would still have been possible. */
+  /** Minutes between the reps of the last session. */
   restMinutes: number;
-  reserve: number | null;
-  scale: ExertionScale | null;
   error: ErrorModel;
   /** Wanted chance of staying at or under the second threshold. */
   stay?: number;
@@ -94,7 +92,7 @@ export function nextSession(inputs: PlanInputs): NextSession {
   const verdict = review?.verdict ?? null;
   const reps = plannedReps(inputs, unsure);
   const rest = verdict === 'too-hard' ? Math.max(3, restMinutes + 1) : restMinutes;
-  const scale = inputs.scale ?? '6-20';
+  const scale = review?.scale ?? '6-20';
   const rates = threshold.heartRates;
   const heartRate = intensity && rates ? heartRateAt(rates, intensity.to) : null;
   return {
@@ -150,9 +148,9 @@ function plannedReps({ review }: PlanInputs, unsure: boolean): Reps {
 }
 
 /** The reps that were done, however many there were of other intensities; long ones count as the longest usual. */
-function repsOf({ decided }: SessionReview): Reps {
-  const minutes = decided.reduce((sum, rep) => sum + rep.minutes, 0) / decided.length;
-  return { count: decided.length, minutes: Math.min(USUAL.most, Math.round(minutes)) };
+function repsOf({ worked }: SessionReview): Reps {
+  const minutes = worked.reduce((sum, rep) => sum + rep.minutes, 0) / worked.length;
+  return { count: worked.length, minutes: Math.min(USUAL.most, Math.round(minutes)) };
 }
 
 function after({ count, minutes }: Reps, verdict: Verdict | null): Reps {
@@ -163,14 +161,11 @@ function after({ count, minutes }: Reps, verdict: Verdict | null): Reps {
   return { count, minutes: minutes + 1 };
 }
 
-function allowsLongReps({ review, reserve, scale }: PlanInputs, unsure: boolean): boolean {
-  if (review === null || unsure || reserve === null || reserve < RESERVE) return false;
+function allowsLongReps({ review }: PlanInputs, unsure: boolean): boolean {
+  if (review === null || unsure || (review.reserve ?? 0) < RESERVE || review.scale === null) return false;
   const fine: Verdict[] = ['on-target', 'under', 'below'];
   const { exertion } = review.strain;
   return (
-    fine.includes(review.verdict) &&
-    exertion !== null &&
-    scale !== null &&
-    exertion <= EXERTION[scale].uncomfortable
+    fine.includes(review.verdict) && exertion !== null && exertion <= EXERTION[review.scale].uncomfortable
   );
 }

@@ -1,6 +1,13 @@
 import { quantiles } from '../../numerics/quantiles.ts';
 import type { ErrorModel } from '../errorModel.ts';
-import { meanIntensity, type Rep, type Session, type SessionContext, type Sign } from './session.ts';
+import {
+  type ExertionScale,
+  meanIntensity,
+  type Rep,
+  type Session,
+  type SessionContext,
+  type Sign,
+} from './session.ts';
 import { combined, disagree, type Evidence, type IntensityBasis, intensityChance } from './sessionChances.ts';
 import { courseAtThreshold, type ThresholdCourse } from './sessionCourse.ts';
 import { type Change, decide, LIMITS, type Verdict } from './sessionDecision.ts';
@@ -49,6 +56,11 @@ export interface SessionReview {
   /** The reps that decided: those most likely above; W or km/h. */
   decided: Rep[];
   intensity: number | null;
+  /** All reps that were work near that intensity: not a warm-up. */
+  worked: Rep[];
+  /** More reps that would have been possible; null when not known. */
+  reserve: number | null;
+  scale: ExertionScale | null;
   signs: Sign[];
   strain: Strain;
   /** Level that intensity held at the second threshold leads to, mmol/L. */
@@ -63,6 +75,9 @@ export interface ReviewOptions {
   draws?: number;
   seed?: number;
 }
+
+/** Share of the deciding intensity from which a rep counts as work (our rule). */
+const WORK = 0.9;
 
 /** Fewest readings, late enough in their rep, for a clear word (our rule: one drop may hold sweat). */
 export const LEAST_READINGS = 2;
@@ -92,10 +107,11 @@ export function reviewSession(
   const strain = strainOf(hardest.group.reps, threshold.heartRates);
   const signs = [...new Set(session.reps.flatMap((rep) => rep.signs))];
   const { chance, evidence, basis } = hardest;
-  const facts = { signs, chance, assessable, strain, scale: session.exertionScale, reserve: context.reserve };
+  const intensity = meanIntensity(hardest.group.reps);
+  const told = { signs, chance, strain, scale: session.exertionScale, reserve: context.reserve };
   return {
-    ...decide(facts),
-    chance,
+    ...decide({ ...told, assessable }),
+    ...told,
     evidence,
     basis,
     disagreement: assessable && disagree(evidence),
@@ -103,9 +119,8 @@ export function reviewSession(
     usable: hardest.group.usable,
     readings: readingsOf(drawn, groups, threshold),
     decided: hardest.group.reps,
-    intensity: meanIntensity(hardest.group.reps),
-    signs,
-    strain,
+    intensity,
+    worked: session.reps.filter((rep) => (rep.intensity ?? 0) >= WORK * (intensity ?? 0)),
     held: rangeOf(drawn.held),
     course: courseAtThreshold(session, context, drawn),
   };

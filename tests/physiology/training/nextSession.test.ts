@@ -10,8 +10,6 @@ const INPUTS: PlanInputs = {
   review: null,
   before: null,
   restMinutes: 2,
-  reserve: null,
-  scale: '6-20',
   error: HANDHELD,
 };
 const plan = (given: Partial<PlanInputs> = {}) => nextSession({ ...INPUTS, ...given });
@@ -116,18 +114,21 @@ describe('reps of the next session', () => {
     expect(many(8, 3)).toEqual({ count: 6, minutes: 6 });
   });
 
+  test('reps of two intensities count together, a warm-up does not', () => {
+    const mixed = done(null, { at: 180 }, { at: 285 }, { at: 285 }, { at: 300 }, { at: 300 });
+    expect(plan({ review: mixed }).reps.count).toBe(4);
+  });
+
   // Common practice: 15 to 20 min only if no more than reasonably uncomfortable, with three or four more in reserve.
   test('long reps need a session that was fine, three more in reserve, and a fair rating', () => {
-    const fine = { review: called('on-target'), reserve: 3 };
-    expect(plan(fine).longReps).toEqual({ minutes: 15, count: 2 });
-    expect(plan({ ...fine, reserve: 2 }).longReps).toBeNull();
-    expect(plan({ ...fine, reserve: null }).longReps).toBeNull();
-    expect(plan({ ...fine, review: called('above') }).longReps).toBeNull();
-    expect(plan({ ...fine, scale: null }).longReps).toBeNull();
-    const hard = called('on-target');
-    expect(
-      plan({ ...fine, review: { ...hard, strain: { ...hard.strain, exertion: 16 } } }).longReps,
-    ).toBeNull();
+    const fine = called('on-target');
+    const long = (change: Partial<SessionReview>) => plan({ review: { ...fine, ...change } }).longReps;
+    expect(long({})).toEqual({ minutes: 15, count: 2 });
+    expect(long({ reserve: 2 })).toBeNull();
+    expect(long({ reserve: null })).toBeNull();
+    expect(long({ verdict: 'above' })).toBeNull();
+    expect(long({ scale: null })).toBeNull();
+    expect(long({ strain: { ...fine.strain, exertion: 16 } })).toBeNull();
     expect(plan().longReps).toBeNull();
   });
 
