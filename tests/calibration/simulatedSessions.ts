@@ -13,11 +13,21 @@ import {
   steadyStateOf,
   TRAINED_CYCLIST,
 } from '../../src/physiology/training/simulatedAthlete.ts';
+import { randomAthlete } from '../../src/physiology/training/simulatedAthleteKinds.ts';
 import { simulatedSession, simulatedStepTest } from '../../src/physiology/training/simulatedAthleteTests.ts';
 
-/** Sessions of simulated athletes at a known share of their maximal lactate steady state, as a meter would see them. */
+/** A simulated athlete with a known maximal lactate steady state, and the step test that suits. */
+export interface Subject {
+  type: AthleteType;
+  /** W or km/h. */
+  steady: number;
+  start: number;
+  increment: number;
+}
+
+/** Sessions of a simulated athlete at a known share of the maximal lactate steady state, as a meter would see them. */
 export interface Trial {
-  athlete: 'cyclist' | 'runner';
+  subject: Subject;
   /** Share of the maximal lactate steady state that the reps are done at. */
   share: number;
   /** Method that finds the second threshold in the step test. */
@@ -28,12 +38,27 @@ export interface Trial {
   error?: ErrorModel;
   /** Draws of the step test and of each review. */
   draws?: number;
+  seed?: number;
 }
 
-const ATHLETES = {
-  cyclist: { type: TRAINED_CYCLIST, start: 120, increment: 30 },
-  runner: { type: RECREATIONAL_RUNNER, start: 6, increment: 1 },
-} as const;
+export const SUBJECTS: Record<'cyclist' | 'runner', Subject> = {
+  cyclist: subject(TRAINED_CYCLIST, 120, 30),
+  runner: subject(RECREATIONAL_RUNNER, 6, 1),
+};
+
+function subject(type: AthleteType, start: number, increment: number): Subject {
+  return { type, steady: steadyStateOf(type).intensity, start, increment };
+}
+
+/** Athletes of many kinds; stages of a tenth of the steady state from 40 % of it. */
+export function manySubjects(count: number, sport: 'cycling' | 'running'): Subject[] {
+  const random = new Random(1, sport === 'cycling' ? 1 : 2);
+  return Array.from({ length: count }, () => {
+    const { type, steady } = randomAthlete(random, sport);
+    return { type, steady, start: 0.4 * steady, increment: 0.1 * steady };
+  });
+}
+
 const STAGE_MINUTES = 4;
 /** Four reps of eight minutes with two minutes at half the steady state between them. */
 const PLAN = { reps: 4, repMinutes: 8, restMinutes: 2 };
@@ -41,14 +66,13 @@ const CONTEXT: SessionContext = { restMinutes: PLAN.restMinutes, rest: 'active',
 
 /** Reviews of so many sessions, each after a step test of its own; both with the errors of the meter. */
 export function* trialReviews(trial: Trial): Generator<SessionReview> {
-  const { athlete, share, method, sessions, sampled, error = HANDHELD, draws = 500 } = trial;
-  const { type, start, increment } = ATHLETES[athlete];
-  const steady = steadyStateOf(type).intensity;
+  const { subject, share, method, sessions, sampled, error = HANDHELD, draws = 500, seed = 1 } = trial;
+  const { type, steady, start, increment } = subject;
   const stages = usableReadings(simulatedStepTest(type, { start, increment, stageMinutes: STAGE_MINUTES }), {
     toExhaustion: true,
   });
   const truth = sessionAt(type, share * steady, 0.5 * steady, sampled);
-  const random = new Random(Math.round(1000 * share), athlete === 'cyclist' ? 1 : 2);
+  const random = new Random(seed, Math.round(100 * share));
   const test = new SimulatedReadings(stages, error, random);
   const samples = new SimulatedReadings(asReadings(truth, samplesOf(truth)), error, random);
   for (let i = 0; i < sessions; i++) {
