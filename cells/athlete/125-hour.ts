@@ -3,6 +3,7 @@ import {
   effortFitTable,
   effortsIn,
   folded,
+  formsTable,
   holdForAnHour,
   hourSources,
   OPTIMISM_SOURCE,
@@ -45,7 +46,8 @@ export default [
   showHour(hour, how),
   folded(
     'What the models find, and where they come from',
-    effortFitTable(hour, { display }),
+    effortFitTable(hour, how),
+    formsTable(best, how),
     prose`${hourSources(hour)}\n- *${OPTIMISM_SOURCE}*`,
   ),
 ];

@@ -51,8 +51,23 @@ const ADEQUATE = 0.05;
  */
 export function bootstrapCheck(
   readings: Readings,
-  { draws, curve, ...given }: SamplerOptions & { draws: number; curve?: CurveId },
+  options: SamplerOptions & { draws: number; curve?: CurveId },
 ): BootstrapResult {
+  const last = [...bootstrapInSteps(readings, options)].at(-1);
+  if (last?.result) return last.result;
+  throw new InputError(`the number of draws must be a whole number from 1 on, got ${options.draws}`, {
+    field: 'draws',
+  });
+}
+
+/** Replicates after which the caller gets control back: a few milliseconds. */
+const SLICE = 200;
+
+/** The same a few replicates at a time, for a page that has to stay alive meanwhile; the last step has the result. */
+export function* bootstrapInSteps(
+  readings: Readings,
+  { draws, curve, ...given }: SamplerOptions & { draws: number; curve?: CurveId },
+): Generator<{ share: number; result: BootstrapResult | null }, void> {
   const model = curve ?? bestCurve(readings, given);
   const { entries, options } = samplingSetUp(readings, given.options, given.methods).prepared;
   const fitted = fitCurve(readings, { model });
@@ -62,22 +77,23 @@ export function bootstrapCheck(
   const prepared = new PreparedMethods(simulated.readings, methods, options);
   const onCurve = answersOf(prepared);
   const columns = methods.map(() => new Float64Array(draws));
-  for (let d = 0; d < draws; d++) {
-    simulated.next();
-    answersOf(prepared).forEach((answer, m) => {
-      columns[m]![d] = answer;
-    });
-  }
   const around = new Sampler(readings, { ...given, intensityScale: 'device' });
-  around.run(draws);
-  const { methods: sampled } = around.summary();
-  return {
-    curve: model,
-    checks: sampled.map(({ method, sd, estimate, shifts, stages }, m) => {
-      const left = estimate.refused || stages ? [] : shifts.leaveOut.map((shift) => shift ?? Number.NaN);
-      return checkOf(method, columns[m]!, { onCurve: onCurve[m]!, sampledSd: sd, left });
-    }),
-  };
+  for (let from = 0; from < draws; from += SLICE) {
+    const to = Math.min(from + SLICE, draws);
+    for (let d = from; d < to; d++) {
+      simulated.next();
+      answersOf(prepared).forEach((answer, m) => {
+        columns[m]![d] = answer;
+      });
+    }
+    around.run(to - from);
+    if (to < draws) yield { share: to / draws, result: null };
+  }
+  const checks = around.summary().methods.map(({ method, sd, estimate, shifts, stages }, m) => {
+    const left = estimate.refused || stages ? [] : shifts.leaveOut.map((shift) => shift ?? Number.NaN);
+    return checkOf(method, columns[m]!, { onCurve: onCurve[m]!, sampledSd: sd, left });
+  });
+  yield { share: 1, result: { curve: model, checks } };
 }
 
 /** Answers for the readings as they stand: −∞ and ∞ beyond the tested range, NaN where refused. */

@@ -49,32 +49,52 @@ export interface SourceSharesOptions extends Omit<SamplerOptions, 'heartRates'> 
  * Source    Saltelli et al. 2010, Comput Phys Commun 181:259–270 (from memory); choices as inputs are our rule
  */
 export function sourceShares(readings: Readings, given: SourceSharesOptions): (SourceShares | null)[] {
+  let shares: (SourceShares | null)[] = [];
+  for (const step of sourceSharesInSteps(readings, given)) if (step.share === 1) shares = step.shares();
+  return shares;
+}
+
+export interface SourceSharesStep {
+  /** Share of the draws made. */
+  share: number;
+  /** What they say so far. */
+  shares(): (SourceShares | null)[];
+}
+
+/** Draws after which the caller gets control back: a few milliseconds. */
+const SLICE = 20;
+
+/** The same a few draws at a time, for a page that has to stay alive meanwhile. */
+export function* sourceSharesInSteps(
+  readings: Readings,
+  given: SourceSharesOptions,
+): Generator<SourceSharesStep, void> {
   const study = new Study(readings, given);
-  const { layout } = study;
+  const { layout, methods } = study;
   const random = new Random(given.seed);
-  const [a, b, mixed] = [0, 1, 2].map(() => new Float64Array(layout.width)) as [
-    Float64Array,
-    Float64Array,
-    Float64Array,
-  ];
-  const values = study.methods.map(() => emptyValues(given.draws));
+  const row = () => new Float64Array(layout.width);
+  const [a, b, mixed] = [row(), row(), row()];
+  const values = methods.map(() => emptyValues(given.draws));
+  const keep = (numbers: Float64Array, d: number, column: (values: SobolValues) => Float64Array) => {
+    study.answers(numbers).forEach((answer, m) => {
+      column(values[m]!)[d] = answer;
+    });
+  };
   for (let d = 0; d < given.draws; d++) {
     layout.draw(a, random);
     layout.draw(b, random);
-    study.answers(a).forEach((answer, m) => {
-      values[m]!.a[d] = answer;
-    });
-    study.answers(b).forEach((answer, m) => {
-      values[m]!.b[d] = answer;
-    });
+    keep(a, d, (of) => of.a);
+    keep(b, d, (of) => of.b);
     for (const [k, input] of ANSWER_INPUTS.entries()) {
       layout.mix(mixed, a, b, input);
-      study.answers(mixed).forEach((answer, m) => {
-        values[m]!.mixed[k]![d] = answer;
-      });
+      keep(mixed, d, (of) => of.mixed[k]!);
     }
+    const made = d + 1;
+    if (made % SLICE !== 0 && made < given.draws) continue;
+    const shares = () =>
+      methods.map((method, m) => (study.byPeople(method) ? null : sharesOf(method.id, values[m]!, made)));
+    yield { share: made / given.draws, shares };
   }
-  return study.methods.map((method, m) => (study.byPeople(method) ? null : sharesOf(method.id, values[m]!)));
 }
 
 const emptyValues = (draws: number): SobolValues => ({
@@ -83,7 +103,12 @@ const emptyValues = (draws: number): SobolValues => ({
   mixed: ANSWER_INPUTS.map(() => new Float64Array(draws)),
 });
 
-function sharesOf(method: string, values: SobolValues): SourceShares {
+function sharesOf(method: string, all: SobolValues, made: number): SourceShares {
+  const values = {
+    a: all.a.subarray(0, made),
+    b: all.b.subarray(0, made),
+    mixed: all.mixed.map((one) => one.subarray(0, made)),
+  };
   const { first, total, firstError, totalError, rows } = sobolShares(values);
   const named = (shares: readonly number[]) =>
     Object.fromEntries(ANSWER_INPUTS.map((input, k) => [input, Math.max(0, shares[k]!)])) as Record<

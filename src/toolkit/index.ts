@@ -5,6 +5,10 @@
 
 export * from './early.ts';
 
+// A computation that the page makes step by step
+
+export { job } from '../view/view.ts';
+
 // Controls that a cell exports
 
 export { errorSlider, errorsFrom } from './errorControls.ts';
@@ -91,7 +95,7 @@ export { showSession } from './showSession.ts';
 export { holdForAnHour } from '../physiology/training/holdForAnHour.ts';
 export { claimField, claimIn, levelChoice, sinceTest, thresholdForHour } from './hourControls.ts';
 export { OPTIMISM_SOURCE, sayBreak, sayHour } from './sayHour.ts';
-export { effortFitTable, hourSources, hourTable, showHour } from './showHour.ts';
+export { effortFitTable, formsTable, hourSources, hourTable, showHour } from './showHour.ts';
 export {
   effortGrid,
   effortsIn,
@@ -120,7 +124,7 @@ export { sayRetest, shiftTable, showRetest } from './showRetest.ts';
 // The day and the fuel
 
 export { effectsOf } from '../physiology/training/conditions.ts';
-export { demandAt, substratesBurned } from '../physiology/training/energy.ts';
+export { demandAt, OXYGEN_UPTAKE, substratesBurned } from '../physiology/training/energy.ts';
 export { intakeFor } from '../physiology/training/intake.ts';
 export { conditionSwitch, conditionsOf } from './conditionControls.ts';
 export { showDay } from './showDay.ts';

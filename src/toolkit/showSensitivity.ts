@@ -87,7 +87,7 @@ const shiftWords = (shift: number | null, { axis }: Display): string =>
 const LARGE_SHARE = 0.03;
 
 /** The reading that matters most when it is left out; an empty text when none matters much. */
-function restsOn(answer: Answered, readings: Readings, display: Display): string {
+export function restsOn(answer: Answered, readings: Readings, display: Display): string {
   const { leaveOut } = answer.sampling.shifts;
   const least = Math.min(halfWidth(answer.sampling) / 2, LARGE_SHARE * answer.intensity);
   let most = -1;

@@ -6,7 +6,7 @@ import type { Control } from './controls.ts';
  * share-page writer) draws it. A cell's default export may be a view, a control, a string (read as prose), an
  * array of these, or null for nothing.
  */
-export type View = ChartView | TableView | FiguresView | ProseView | NoticeView | StackView;
+export type View = ChartView | TableView | FiguresView | ProseView | NoticeView | StackView | JobView;
 
 export type Showable = View | Control | string | number | null | undefined | readonly Showable[];
 
@@ -87,6 +87,33 @@ export interface StackView {
   folded?: string;
 }
 
+/** What a long computation has so far. */
+export interface JobStep {
+  /** Share of the work that is done, 0 to 1. */
+  share: number;
+  /** How far it is, in a few words. */
+  text: string;
+  /** What there is to show; asked for when it is to be shown. */
+  shown(): Showable;
+}
+
+/**
+ * A computation that takes long: the page makes it step by step, between other things, tells how far it is and can
+ * cancel it. Each step should take a few milliseconds. It begins anew when its cell runs again.
+ */
+export interface JobView {
+  view: 'job';
+  /** What is computed: 'Draws until the figures have settled'. */
+  label: string;
+  /** When it begins: when the reader has come to it and rests, or asks for it. */
+  begin: 'at-rest' | 'asked';
+  steps(): Iterable<JobStep>;
+  /** What is shown before the first step. */
+  before: Showable;
+  /** What was shown last; the page puts it here, for a page that cannot compute. */
+  latest?: Showable;
+}
+
 export const isView = (value: unknown): value is View =>
   typeof value === 'object' && value !== null && typeof (value as { view?: unknown }).view === 'string';
 
@@ -123,6 +150,9 @@ export const folded = (summary: string, ...items: Showable[]): StackView => ({
   items,
   folded: summary,
 });
+
+/** A computation that takes long, made by the page step by step. */
+export const job = (spec: Omit<JobView, 'view' | 'latest'>): JobView => ({ view: 'job', ...spec });
 
 /** Stands for a value while the indentation of the text around it is taken away. */
 const SLOT = '\u0000';

@@ -99,6 +99,7 @@ describe('the summary for the athlete', () => {
     expect(textsOf(engine.state('72-chosen.ts').shown).join()).toContain('Baseline + 1.0 ·');
     const again = engine.states().filter((s) => s.runs > runs.get(s.name)!);
     expect(again.map((s) => s.name)).toEqual([
+      '68-narrow.ts',
       '72-chosen.ts',
       '76-heart-rate.ts',
       '80-bands.ts',

@@ -26,6 +26,8 @@ function viewTexts(view: View): string[] {
       return view.figures.flatMap((f) => [f.label, f.value, f.range ?? '', f.note ?? '']);
     case 'stack':
       return [view.folded ?? '', ...view.items.flatMap(textsOf)];
+    case 'job':
+      return [view.label, ...textsOf(view.before)];
     case 'chart':
       return [view.title, view.summary, ...(view.data ? viewTexts(view.data) : [])];
     case 'table':

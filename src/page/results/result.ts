@@ -7,6 +7,7 @@ import { LightElement } from '../light.ts';
 import type { PlotSource } from './chart.ts';
 import { idleTurn } from './idleTurn.ts';
 import { type Drawing, showable } from './showable.ts';
+import './job.ts';
 
 /** All controls inside what a cell shows. */
 function controlsIn(value: unknown): Control[] {
@@ -96,6 +97,7 @@ export class HourResult extends LightElement {
   }
 
   readonly #drawing: Drawing = {
+    job: (view) => html`<hour-job .view=${view} .drawing=${this.#drawing}></hour-job>`,
     chart: (view) => html`<hour-chart .view=${view} .source=${this.tools.plot}></hour-chart>`,
     control: (control) => {
       const owner = this.tools.ownerOf(control);

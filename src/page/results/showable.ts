@@ -1,15 +1,24 @@
 import { html, nothing } from 'lit';
 import { type Control, isControl } from '../../view/controls.ts';
-import type { ChartView, Figure, FiguresView, NoticeView, StackView, View } from '../../view/view.ts';
+import type {
+  ChartView,
+  Figure,
+  FiguresView,
+  JobView,
+  NoticeView,
+  StackView,
+  View,
+} from '../../view/view.ts';
 import { isView } from '../../view/view.ts';
 import { inspect, plain } from './inspect.ts';
 import { markdown, proseView } from './prose.ts';
 import { tableView } from './table.ts';
 
-/** The two things that look different on the live page and on the static one. */
+/** The things that look different on the live page and on the static one. */
 export interface Drawing {
   chart(view: ChartView): unknown;
   control(control: Control): unknown;
+  job(view: JobView): unknown;
 }
 
 const NOTICE_WORD = { note: 'Note', caution: 'Caution', problem: 'Problem', good: 'Good' } as const;
@@ -55,6 +64,8 @@ function drawView(view: View, drawing: Drawing): unknown {
       return noticeView(view);
     case 'stack':
       return stackView(view, drawing);
+    case 'job':
+      return drawing.job(view);
     default:
       throw new TypeError(`there is no view of the kind ${inspect((view as { view: unknown }).view)}`);
   }

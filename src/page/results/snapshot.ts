@@ -11,15 +11,19 @@ import { type Drawing, showable } from './showable.ts';
 /** Width charts are drawn at for a page that cannot draw them again. */
 const PAGE_WIDTH = 680;
 
-const drawingFor = (plot: Plot, ownerOf: ResultTools['ownerOf']): Drawing => ({
-  chart: (view) => chartFigure(view, drawPicture(view, plot, PAGE_WIDTH)),
-  control: (control) => {
-    const owner = ownerOf(control);
-    return owner
-      ? staticControl(owner.entry.control, owner.entry.value)
-      : staticControl(control, control.value);
-  },
-});
+const drawingFor = (plot: Plot, ownerOf: ResultTools['ownerOf']): Drawing => {
+  const drawing: Drawing = {
+    job: (view) => showable(view.latest ?? view.before, drawing),
+    chart: (view) => chartFigure(view, drawPicture(view, plot, PAGE_WIDTH)),
+    control: (control) => {
+      const owner = ownerOf(control);
+      return owner
+        ? staticControl(owner.entry.control, owner.entry.value)
+        : staticControl(control, control.value);
+    },
+  };
+  return drawing;
+};
 
 /** Lit leaves comments to find its places again; a static page has no use for them. */
 function withoutComments(root: Node): void {

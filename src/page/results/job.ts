@@ -1,0 +1,147 @@
+import { html, nothing, type PropertyValues } from 'lit';
+import type { JobStep, JobView, Showable } from '../../view/view.ts';
+import { LightElement } from '../light.ts';
+import { inspect, plain } from './inspect.ts';
+import { type Drawing, drawingFault, showable } from './showable.ts';
+import { inSlices } from './slices.ts';
+
+/** A job that begins by itself waits so long after the last change, ms: until the hand rests. */
+const REST = 500;
+/** What a job has is drawn again at most this often, ms. */
+const REDRAW = 300;
+
+type Phase = 'waiting' | 'running' | 'done' | 'cancelled';
+
+/** A computation that takes long: its progress, a way to begin and to cancel it, and what it has so far. */
+export class HourJob extends LightElement {
+  static override properties = {
+    view: { attribute: false },
+    drawing: { attribute: false },
+    phase: { state: true },
+    step: { state: true },
+    shown: { state: true },
+  };
+
+  declare view: JobView;
+  declare drawing: Drawing;
+  declare phase: Phase;
+  /** The latest step; null before the first. */
+  declare step: JobStep | null;
+  declare shown: Showable;
+  #stop: AbortController | null = null;
+  #timer: ReturnType<typeof setTimeout> | undefined;
+  #observer: IntersectionObserver | null = null;
+  #visible = false;
+  #drawn = 0;
+
+  constructor() {
+    super();
+    this.phase = 'waiting';
+    this.step = null;
+  }
+
+  override connectedCallback(): void {
+    super.connectedCallback();
+    this.#observer = new IntersectionObserver((entries) => {
+      this.#visible = entries.at(-1)!.isIntersecting;
+      this.#beginAtRest();
+    });
+    this.#observer.observe(this);
+  }
+
+  override disconnectedCallback(): void {
+    super.disconnectedCallback();
+    this.#observer?.disconnect();
+    this.#end();
+  }
+
+  protected override willUpdate(changed: PropertyValues<this>): void {
+    if (!changed.has('view')) return;
+    this.#end();
+    this.phase = 'waiting';
+    this.step = null;
+    // What an earlier run of the cell came to stays in sight, paler, until there is something newer.
+    this.shown = changed.get('view')?.latest ?? this.view.before;
+    this.view.latest = this.view.before;
+    this.#beginAtRest();
+  }
+
+  #end(): void {
+    clearTimeout(this.#timer);
+    this.#stop?.abort();
+    this.#stop = null;
+  }
+
+  #beginAtRest(): void {
+    clearTimeout(this.#timer);
+    if (!this.#visible || this.phase !== 'waiting' || this.view?.begin !== 'at-rest') return;
+    this.#timer = setTimeout(this.#begin, REST);
+  }
+
+  readonly #begin = async (): Promise<void> => {
+    this.#end();
+    const stop = new AbortController();
+    this.#stop = stop;
+    this.phase = 'running';
+    try {
+      const ended = await inSlices(this.view.steps(), (step) => this.#told(step), stop);
+      if (stop.signal.aborted) return;
+      this.phase = ended ? 'done' : 'cancelled';
+      if (this.step) this.#show(this.step.shown());
+    } catch (error) {
+      if (stop.signal.aborted) return;
+      this.phase = 'cancelled';
+      this.#show(`This computation failed: ${error instanceof Error ? error.message : inspect(error)}`);
+    }
+  };
+
+  readonly #cancel = (): void => {
+    this.#end();
+    this.phase = 'cancelled';
+    if (this.step) this.#show(this.step.shown());
+  };
+
+  #told(step: JobStep): void {
+    this.step = step;
+    if (performance.now() - this.#drawn < REDRAW) return;
+    this.#show(step.shown());
+  }
+
+  #show(shown: Showable): void {
+    this.#drawn = performance.now();
+    this.shown = shown;
+    this.view.latest = shown;
+  }
+
+  #bar() {
+    const { phase, step } = this;
+    const text = step ? plain(step.text) : '';
+    const share = step ? Math.min(1, Math.max(0, step.share)) : 0;
+    return html`<div class="job-bar">
+      <span class="job-label">${plain(this.view.label)}</span>
+      ${
+        phase === 'running'
+          ? html`<progress max="1" .value=${share} aria-label=${plain(this.view.label)}></progress>
+            <button type="button" @click=${this.#cancel}>Cancel</button>`
+          : nothing
+      }
+      ${phase === 'waiting' || phase === 'cancelled' ? html`<button type="button" @click=${this.#begin}>${phase === 'waiting' ? 'Begin' : 'Begin again'}</button>` : nothing}
+      <span class="job-text" role="status">${phase === 'cancelled' ? `Cancelled. ${text}` : text}</span>
+    </div>`;
+  }
+
+  #body() {
+    try {
+      return showable(this.shown, this.drawing);
+    } catch (error) {
+      return drawingFault(error);
+    }
+  }
+
+  protected override render() {
+    const earlier = this.step === null && this.shown !== this.view.before;
+    return html`${this.#bar()}<div class="job-body ${earlier ? 'earlier' : ''}">${this.#body()}</div>`;
+  }
+}
+
+customElements.define('hour-job', HourJob);
