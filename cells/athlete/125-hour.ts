@@ -6,7 +6,6 @@ import {
   formsTable,
   holdForAnHour,
   hourSources,
-  OPTIMISM_SOURCE,
   prose,
   sayBreak,
   sayHour,
@@ -35,19 +34,18 @@ export const hour = holdForAnHour({
   allowance: since.allowance.value / 100,
   seed: seed.value ?? 1,
 });
-const change = sayBreak(hour, display);
 const how = { display, efforts: best, claim };
 
 export default [
   sayHour(hour, claim, display),
   whyLeftOut('The best efforts', efforts, stages),
-  change && prose`${change}`,
-  ...hour.disagreements.map((text) => prose`**${text}**`),
+  sayBreak(hour, display),
+  ...hour.disagreements,
   showHour(hour, how),
   folded(
     'What the models find, and where they come from',
     effortFitTable(hour, how),
     formsTable(best, how),
-    prose`${hourSources(hour)}\n- *${OPTIMISM_SOURCE}*`,
+    prose`${hourSources(hour)}`,
   ),
 ];

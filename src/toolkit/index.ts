@@ -94,7 +94,7 @@ export { showSession } from './showSession.ts';
 
 export { holdForAnHour } from '../physiology/training/holdForAnHour.ts';
 export { claimField, claimIn, levelChoice, sinceTest, thresholdForHour } from './hourControls.ts';
-export { OPTIMISM_SOURCE, sayBreak, sayHour } from './sayHour.ts';
+export { sayBreak, sayHour } from './sayHour.ts';
 export { effortFitTable, formsTable, hourSources, hourTable, showHour } from './showHour.ts';
 export {
   effortGrid,

@@ -1,11 +1,12 @@
 import { formatNumber, withUnit } from '../base/format.ts';
 import { type DurationLine, durationChart } from '../charts/durationChart.ts';
-import type { BestEfforts } from '../physiology/training/bestEfforts.ts';
+import { type BestEfforts, type EffortKind, pointsOf } from '../physiology/training/bestEfforts.ts';
 import type { FittedParameter } from '../physiology/training/durationModel.ts';
 import { HOUR, type HourAnswer, type HourWay } from '../physiology/training/holdForAnHour.ts';
+import { fitHyperbola, type HyperbolaForm } from '../physiology/training/hyperbola.ts';
 import { type ChartView, type TableView, table } from '../view/view.ts';
 import { type Display, intensityWords } from './display.ts';
-import { spreadWords, timeWords } from './sayHour.ts';
+import { OPTIMISM_SOURCE, spreadWords, timeWords } from './sayHour.ts';
 
 interface HourOptions {
   display: Display;
@@ -133,9 +134,51 @@ function parameterWords(value: number, { unit }: FittedParameter, { axis, unit: 
   }
 }
 
+const FORMS: readonly { form: HyperbolaForm; name: string; kind: EffortKind | null }[] = [
+  { form: 'work-time', name: 'Work (distance) over time', kind: null },
+  { form: 'inverse-time', name: 'Intensity over 1/time', kind: null },
+  { form: 'relative-intensity', name: 'The same, errors in proportion', kind: 'time-trial' },
+  { form: 'time', name: 'Time over intensity', kind: null },
+  { form: 'log-time', name: 'The same, errors in proportion', kind: 'exhaustion' },
+];
+
+/**
+ * The two-parameter model by each published form: the same efforts give other figures, for each form puts the error
+ * elsewhere. Null with fewer than three efforts.
+ */
+export function formsTable(efforts: BestEfforts | null, { display }: { display: Display }): TableView | null {
+  if (efforts === null || efforts.efforts.length < 3) return null;
+  const { seconds, intensity, kind } = pointsOf(efforts);
+  const about = { name: '', standardError: NaN };
+  return table({
+    caption: 'Critical intensity by each published form',
+    columns: [
+      { key: 'form', heading: 'Fitted' },
+      { key: 'critical', heading: 'Critical intensity', align: 'right' },
+      { key: 'reserve', heading: 'Reserve', align: 'right' },
+      { key: 'used', heading: 'Used' },
+    ],
+    rows: FORMS.map((one) => {
+      const { critical, reserve } = fitHyperbola(seconds, intensity, one.form);
+      return {
+        form: one.name,
+        critical: parameterWords(critical, { ...about, value: critical, unit: 'intensity' }, display),
+        reserve: parameterWords(reserve, { ...about, value: reserve, unit: 'reserve' }, display),
+        used: one.kind === kind ? 'yes: it puts the error where these efforts carry it' : '',
+        tone: one.kind === kind ? ('strong' as const) : null,
+      };
+    }),
+    note: 'Work over time has time on both sides: it looks better than it is (Gaesser 1995, Med Sci Sports Exerc 27:1430–1438, abstract).',
+  });
+}
+
 const MAXIMAL =
-  '- *Best efforts and an hour all out are maximal tests: the cautions at the top hold for them. A chance is no clearance; that is for a doctor to give.*';
+  '- **Mind.** *Best efforts and an hour all out are maximal tests: the cautions at the top hold for them. A chance is no clearance; that is for a doctor to give.*';
 
 /** What each way says and where it comes from, as a Markdown list. */
 export const hourSources = ({ ways }: HourAnswer): string =>
-  [...ways.map(({ name, meaning, source }) => `- **${name}.** ${meaning} *${source}*`), MAXIMAL].join('\n');
+  [
+    ...ways.map(({ name, meaning, source }) => `- **${name}.** ${meaning} *${source}*`),
+    `- **What people say.** *${OPTIMISM_SOURCE}*`,
+    MAXIMAL,
+  ].join('\n');

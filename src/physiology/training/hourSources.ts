@@ -93,7 +93,8 @@ export function wayFromThreshold(
   return {
     id: 'second-threshold',
     name: 'Second threshold',
-    meaning: 'How long people of this training hold their second threshold.',
+    meaning:
+      'How long people of this training hold their maximal lactate steady state; the chosen method is taken for it, whatever its bias.',
     source:
       'Fontana 2009, Eur J Appl Physiol 107:187–192 (abstract); Pallarés 2020, Appl Physiol Nutr Metab (abstract); ' +
       'Hafen & Vehrs 2018, Sports 6:154 (from memory); spread: our rule',
