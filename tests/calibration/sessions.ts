@@ -72,7 +72,7 @@ const text = [
   '- The review judges against the second threshold it is given. A method that puts it below the steady state (the',
   '  default: 9 % in this cyclist, 4 % in this runner) makes sessions at 95 % count as above; one that puts it higher',
   '  lets sessions at 100 % pass. The review cannot see that error of the method.',
-  '- Among athletes of many kinds that error differs from one to the next, so that at 90 % more are called above.',
+  '- Among athletes of many kinds that error differs from one to the next, so that the calls at 95 % are divided.',
   '- Within 5 % of the steady state it is a matter of degree: there the calls are divided.',
   '- The simulated cyclist has to stop in the second rep at 110 %. With one reading left that came late enough the',
   '  review says no more than probably above.',

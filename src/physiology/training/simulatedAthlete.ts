@@ -114,13 +114,13 @@ export class SimulatedAthlete {
 
   /** Work at an intensity, whatever it costs. */
   work(intensity: number, minutes: number): void {
-    const demand = demandOf(this.type, intensity);
+    const demand = oxygenDemand(this.type, intensity);
     for (let i = 0; i < Math.round(minutes / STEP); i++) advance(this.type, demand, this.#state, STEP);
   }
 
   /** Work until the time is up or the athlete has to stop; the minutes done. */
   workUntilExhausted(intensity: number, minutes: number): number {
-    const demand = demandOf(this.type, intensity);
+    const demand = oxygenDemand(this.type, intensity);
     const steps = Math.round(minutes / STEP);
     for (let i = 1; i <= steps; i++) {
       advance(this.type, demand, this.#state, STEP);
@@ -147,8 +147,8 @@ function restingState(type: AthleteType): State {
   return state;
 }
 
-/** Oxygen demand, ml/min/kg. */
-const demandOf = ({ axis, mass }: AthleteType, intensity: number): number =>
+/** Oxygen demand of an intensity, ml/min/kg. */
+export const oxygenDemand = ({ axis, mass }: AthleteType, intensity: number): number =>
   axis === 'power' ? 7 + (10.8 * intensity) / mass : 3.5 + (0.2 * intensity * 1000) / 60;
 
 /** Lactate production of the working muscle, mmol/L/min. */
@@ -205,7 +205,7 @@ function advance(type: AthleteType, demand: number, state: State, step: number):
  */
 export function theoreticalSteadyState(type: AthleteType): number {
   const surplus = (intensity: number) => {
-    const uptake = demandOf(type, intensity);
+    const uptake = oxygenDemand(type, intensity);
     return productionOf(type, uptake, 0) + type.basalAppearance - highestRemoval(uptake);
   };
   return bisected((intensity) => surplus(intensity) > 0, intensityRange(type));

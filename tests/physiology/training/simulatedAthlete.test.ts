@@ -1,4 +1,6 @@
 import { describe, expect, test } from 'vitest';
+import { quantiles } from '../../../src/numerics/quantiles.ts';
+import { Random } from '../../../src/numerics/random.ts';
 import {
   constantLoad,
   RECREATIONAL_RUNNER,
@@ -7,6 +9,7 @@ import {
   TRAINED_CYCLIST,
   theoreticalSteadyState,
 } from '../../../src/physiology/training/simulatedAthlete.ts';
+import { randomAthlete } from '../../../src/physiology/training/simulatedAthleteKinds.ts';
 import {
   peakIntensity,
   simulatedSession,
@@ -97,4 +100,37 @@ test('a protocol that cannot be run is refused with a sentence', () => {
   expect(() => simulatedStepTest(TRAINED_CYCLIST, { start: 100, increment: 0, stageMinutes: 4 })).toThrow(
     /needs a start, an increment and a stage length above 0/,
   );
+});
+
+describe('athletes of random make', () => {
+  // Outside reference: 150 athletes of the earlier program (other random numbers): steady state at 80.2 % of maximal
+  // uptake (5 % and 95 % quantiles 71.9 and 88.6), lactate after 30 min 5.29 mmol/L (4.60 and 7.23).
+  const random = new Random(7);
+  const many = Array.from({ length: 60 }, () => randomAthlete(random));
+
+  test('their steady states spread as those of the earlier program', () => {
+    const median = quantiles(
+      many.map(({ share }) => 100 * share),
+      [0.5],
+    ).values[0]!;
+    // Four standard errors of the difference of two medians; normal quantiles give the spread.
+    const sd = (88.6 - 71.9) / (2 * 1.645);
+    expect(Math.abs(median - 80.2)).toBeLessThan(4 * 1.2533 * sd * Math.sqrt(1 / 60 + 1 / 150));
+    for (const { share } of many) expect(share > 0.6 && share < 0.93).toBe(true);
+  });
+
+  test('lactate at the steady state is near that of the earlier program', () => {
+    const lactates = many.map(({ type, steady }) => constantLoad(type, steady, [30])[0]!);
+    const sd = (7.23 - 4.6) / (2 * 1.645);
+    const median = quantiles(lactates, [0.5]).values[0]!;
+    expect(Math.abs(median - 5.29)).toBeLessThan(4 * 1.2533 * sd * Math.sqrt(1 / 60 + 1 / 150));
+  });
+
+  test('the same seed makes the same athlete, and runners run', () => {
+    expect(randomAthlete(new Random(3))).toEqual(randomAthlete(new Random(3)));
+    const { type, steady } = randomAthlete(new Random(3), 'running');
+    expect(type).toMatchObject({ sport: 'running', axis: 'speed' });
+    expect(steady).toBeGreaterThan(5);
+    expect(steady).toBeLessThan(22);
+  });
 });
