@@ -3,13 +3,15 @@ import { InputError } from '../base/inputError.ts';
 import type { Sport } from '../base/units.ts';
 import type { MethodOptions } from '../physiology/methods/method.ts';
 import { PROTOCOL_NAMES } from '../physiology/refusal.ts';
-import type { BaselineRule, CurveId, Protocol } from '../physiology/stepTest.ts';
+import type { BaselineRule, CurveId, Protocol, StageProtocol } from '../physiology/stepTest.ts';
 
 /** What the command is asked to do. */
 export type Command =
   | { do: 'help' }
   | { do: 'list'; json: boolean }
-  | { do: 'estimate'; files: readonly string[]; args: Arguments };
+  | { do: 'estimate'; files: readonly string[]; args: Arguments }
+  /** `file` may be '-'. */
+  | { do: 'batch'; file: string; args: BatchArguments };
 
 export type Meter = 'handheld' | 'bench';
 
@@ -35,6 +37,9 @@ export interface Arguments {
   seed: number;
   json: boolean;
 }
+
+/** Bouts are several tests, so that a line or a row of many cannot hold them. */
+export type BatchArguments = Arguments & { protocol: StageProtocol };
 
 const SPORTS: Sport[] = ['cycling', 'running', 'rowing'];
 const METERS: Meter[] = ['handheld', 'bench'];
@@ -62,9 +67,10 @@ const OPTIONS = {
   slope: { type: 'string' },
   protocol: { type: 'string', default: 'step' },
   recovery: { type: 'string' },
-  draws: { type: 'string', default: String(DEFAULT_DRAWS) },
+  draws: { type: 'string' },
   seed: { type: 'string', default: String(DEFAULT_SEED) },
   json: { type: 'boolean', default: false },
+  batch: { type: 'boolean', default: false },
   list: { type: 'boolean', default: false },
   help: { type: 'boolean', short: 'h', default: false },
 } as const;
@@ -72,6 +78,7 @@ const OPTIONS = {
 export const USAGE = `Lactate thresholds of a step test with their sampling error.
 
 npm run --silent estimate -- FILE.csv [FILE.csv ...] [options]
+npm run --silent estimate -- --batch [FILE] [options]
 npm run --silent estimate -- --list [--json]
 
 FILE.csv            a table with a row of headings and a row for each stage; - reads standard input.
@@ -96,11 +103,21 @@ FILE.csv            a table with a row of headings and a row for each stage; - r
 --anchor ANCHOR     ${ANCHORS.join(', ')}: what the first rise of the modified Dmax
                     methods is over (default previous-stage)
 --slope S           slope for the fixed-slope method, mmol/L per W or km/h
---draws N           Monte Carlo draws for the 95 % intervals, 0 for none (default ${DEFAULT_DRAWS})
+--draws N           Monte Carlo draws for the 95 % intervals, 0 for none (default ${DEFAULT_DRAWS}; 0 with --batch)
 --seed S            seed of the draws (default ${DEFAULT_SEED})
 --json              JSON instead of tables: an object for one file, an array of such objects for several;
                     intensities unrounded, W or km/h; an interval with an end beyond the tested range
                     is null, and a warning says which end lies beyond what
+--batch             many tests, from FILE or standard input to standard output as they come, a line of JSON
+                    for each in their order: {"id", "sport", "unit", "stages", "warnings", "estimates"},
+                    or {"id", "error"} for a test that cannot be used. What the checks of a whole test
+                    find is left to the report of one.
+                    In goes a line of JSON for each test: {"id", "sport", "stages": [{"power" or
+                    "speed", "lactate", "heartRate"?, "rpe"?, "minutes"?}], "restLactate"?,
+                    "lactateBefore"?, "stageMinutes"?, "bodyMass"?}; or a table with a column such as
+                    id, athlete or date and either a row for each stage (those of a test together) or
+                    a row for each test (power 1, lactate 1, power 2, ... or lactate 120 W, lactate
+                    150 W, ...). No draws without --draws
 --list              every method with its claim, source and needs; with --json {"methods": [...]}
 --help              this text
 
@@ -166,20 +183,14 @@ function checkFiles(files: readonly string[], recovery: string | undefined): voi
     throw new InputError(`--recovery ${recovery} with ${files.length} files; expected one`);
 }
 
-/** The command line as checked values. */
-export function readArguments(argv: string[]): Command {
-  const { values, positionals } = parse(argv);
-  if (values.help) return { do: 'help' };
-  if (values.list) {
-    if (positionals.length > 0)
-      throw new InputError(`--list with ${positionals.join(', ')}; expected no file`);
-    return { do: 'list', json: values.json };
-  }
-  checkFiles(positionals, values.recovery);
+type Values = ReturnType<typeof parse>['values'];
+
+function checkedArguments(values: Values): Arguments {
   const protocol = oneOf('protocol', values.protocol, PROTOCOLS);
   if (values.recovery !== undefined && protocol !== 'step')
     throw new InputError(`--recovery goes with --protocol step, not ${protocol}`);
-  const args: Arguments = {
+  const usualDraws = values.batch ? 0 : DEFAULT_DRAWS;
+  return {
     protocol,
     recovery: values.recovery ?? null,
     sport: values.sport === undefined ? undefined : oneOf('sport', values.sport, SPORTS),
@@ -192,9 +203,31 @@ export function readArguments(argv: string[]): Command {
     ends: oneOf('ends', values.ends, ENDS),
     anchor: oneOf('anchor', values.anchor, ANCHORS),
     slope: values.slope === undefined ? null : positive('slope', values.slope),
-    draws: wholeNumber('draws', values.draws, MOST_DRAWS),
+    draws: wholeNumber('draws', values.draws ?? String(usualDraws), MOST_DRAWS),
     seed: wholeNumber('seed', values.seed, 2 ** 32 - 1),
     json: values.json,
   };
-  return { do: 'estimate', files: positionals, args };
+}
+
+function batchCommand(files: readonly string[], args: Arguments): Command {
+  const { protocol, recovery } = args;
+  if (files.length > 1) throw new InputError(`--batch with ${files.length} files; expected one or none`);
+  if (recovery !== null)
+    throw new InputError(`--recovery ${recovery} with --batch; expected one or the other`);
+  if (protocol === 'bouts') throw new InputError('--protocol bouts with --batch; expected one or the other');
+  return { do: 'batch', file: files[0] ?? '-', args: { ...args, protocol } };
+}
+
+/** The command line as checked values. */
+export function readArguments(argv: string[]): Command {
+  const { values, positionals } = parse(argv);
+  if (values.help) return { do: 'help' };
+  if (values.list) {
+    if (positionals.length > 0)
+      throw new InputError(`--list with ${positionals.join(', ')}; expected no file`);
+    return { do: 'list', json: values.json };
+  }
+  if (values.batch) return batchCommand(positionals, checkedArguments(values));
+  checkFiles(positionals, values.recovery);
+  return { do: 'estimate', files: positionals, args: checkedArguments(values) };
 }

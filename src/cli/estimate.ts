@@ -1,6 +1,7 @@
-import { readFileSync } from 'node:fs';
+import { createReadStream, readFileSync } from 'node:fs';
 import { InputError } from '../base/inputError.ts';
-import { outputFor } from './output.ts';
+import { type Command, readArguments } from './arguments.ts';
+import { nameOf, outputFor } from './output.ts';
 
 const STANDARD_INPUT = 0;
 const FILE_FAULTS: Record<string, string> = {
@@ -9,13 +10,17 @@ const FILE_FAULTS: Record<string, string> = {
   EACCES: 'may not be read',
 };
 
+/** What a system's refusal of a file says to a reader; anything else as it is. */
+function fileFault(error: unknown, file: string): unknown {
+  const fault = FILE_FAULTS[(error as NodeJS.ErrnoException).code ?? ''];
+  return fault === undefined ? error : new InputError(`${file}: ${fault}`, { file });
+}
+
 function readBytes(file: string): Uint8Array {
   try {
     return readFileSync(file === '-' ? STANDARD_INPUT : file);
   } catch (error) {
-    const fault = FILE_FAULTS[(error as NodeJS.ErrnoException).code ?? ''];
-    if (fault === undefined) throw error;
-    throw new InputError(`${file}: ${fault}`, { file });
+    throw fileFault(error, file);
   }
 }
 
@@ -27,10 +32,23 @@ function allowClosedPipe() {
   });
 }
 
-function main() {
+async function batch({ file, args }: Extract<Command, { do: 'batch' }>): Promise<void> {
+  const { runBatch } = await import('./batch/run.ts');
+  const input = file === '-' ? process.stdin : createReadStream(file);
+  try {
+    await runBatch(input, process.stdout, { args, file: nameOf(file) });
+  } catch (error) {
+    if ((error as NodeJS.ErrnoException).code === 'EPIPE') return;
+    throw fileFault(error, file);
+  }
+}
+
+async function main(): Promise<void> {
   allowClosedPipe();
   try {
-    process.stdout.write(outputFor(process.argv.slice(2), readBytes));
+    const command = readArguments(process.argv.slice(2));
+    if (command.do === 'batch') await batch(command);
+    else process.stdout.write(outputFor(command, readBytes));
   } catch (error) {
     if (!(error instanceof InputError)) throw error;
     process.stderr.write(`${error.message}\n`);
@@ -38,4 +56,4 @@ function main() {
   }
 }
 
-main();
+await main();

@@ -3,21 +3,21 @@ import { decodeText } from '../data-in/decode.ts';
 import { recoveryFromText } from '../data-in/recovery.ts';
 import { stepTestFromText } from '../data-in/stages.ts';
 import type { TestData } from '../physiology/stepTest.ts';
-import { type Arguments, readArguments, USAGE } from './arguments.ts';
+import { type Arguments, type Command, USAGE } from './arguments.ts';
 import { listOutput } from './list.ts';
 import { analyse } from './report.ts';
 import { reportText } from './table.ts';
 
 type Read = (file: string) => Uint8Array;
+type PrintedCommand = Exclude<Command, { do: 'batch' }>;
 
 /**
- * What the command prints for these arguments. The bytes of files come from `read`, so that nothing here touches
+ * What a command prints that is not answered piece by piece. The bytes of files come from `read`, so that nothing here touches
  * the world around it.
  *
- * Throws    InputError for arguments or a file that cannot be used; then nothing is to be printed
+ * Throws    InputError for a file that cannot be used; then nothing is to be printed
  */
-export function outputFor(argv: string[], read: Read): string {
-  const command = readArguments(argv);
+export function outputFor(command: PrintedCommand, read: Read): string {
   if (command.do === 'help') return USAGE;
   if (command.do === 'list') return listOutput(command.json);
   const { files, args } = command;
@@ -28,7 +28,8 @@ export function outputFor(argv: string[], read: Read): string {
   return analyses.map((analysis, i) => reportText(analysis, tests[i]!.test, args)).join('\n');
 }
 
-const nameOf = (file: string) => (file === '-' ? 'standard input' : file);
+/** How messages call a file of the command line. */
+export const nameOf = (file: string) => (file === '-' ? 'standard input' : file);
 
 function testIn(file: string, { protocol, sport, mass, recovery }: Arguments, read: Read): TestData {
   const name = nameOf(file);

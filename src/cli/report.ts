@@ -2,9 +2,11 @@ import type { Sport } from '../base/units.ts';
 import { unitOf } from '../base/units.ts';
 import { readingsOf } from '../physiology/boutReadings.ts';
 import { BENCH, type ErrorModel, HANDHELD } from '../physiology/errorModel.ts';
+import type { Estimate } from '../physiology/estimate.ts';
 import { heartRatesOf } from '../physiology/heartRate.ts';
 import { METHODS } from '../physiology/methods/index.ts';
 import type { Claim } from '../physiology/methods/method.ts';
+import { withDefaults } from '../physiology/preparedMethods.ts';
 import { intensityText, type Refusal } from '../physiology/refusal.ts';
 import {
   type Interval,
@@ -15,6 +17,7 @@ import {
 import type { CurveId, TestData } from '../physiology/stepTest.ts';
 import { checkTest } from '../physiology/testChecks.ts';
 import type { Arguments, Meter } from './arguments.ts';
+import { PreparedTests } from './batch/preparedTests.ts';
 
 export type ReportedEstimate =
   | {
@@ -33,15 +36,20 @@ export type ReportedEstimate =
     }
   | { method: string; claim: Claim; refused: Refusal };
 
-/** What `--json` prints. */
-export interface Report {
-  file: string;
+/** What `--json` and `--batch` print of a test, beside its name. */
+export interface TestReport {
   sport: Sport;
   unit: 'W' | 'km/h';
   /** How many stages, or bouts, the table holds; rest is none. */
   stages: number;
+  /** What the reader had to decide; in the report of one test also what its checks found. */
   warnings: string[];
   estimates: ReportedEstimate[];
+}
+
+/** What `--json` prints. */
+export interface Report extends TestReport {
+  file: string;
 }
 
 const percent = (share: number) => `${(100 * share).toFixed(share < 0.1 ? 1 : 0)} %`;
@@ -75,12 +83,14 @@ function samplingWarnings(sampling: MethodSampling, result: SamplingResult): str
   return warnings;
 }
 
-function reported(sampling: MethodSampling, result: SamplingResult): ReportedEstimate {
-  const { estimate } = sampling;
+/** An estimate with what the draws say of it, if any were made. */
+function reported(
+  estimate: Estimate,
+  drawn: { sampling: MethodSampling; result: SamplingResult } | null,
+): ReportedEstimate {
   const { method, claim } = estimate;
   if (estimate.refused) return { method, claim, refused: estimate.refused };
   const { curve, intensity, lactate, heartRate } = estimate;
-  const isDrawn = result.draws > 0;
   return {
     method,
     claim,
@@ -88,10 +98,15 @@ function reported(sampling: MethodSampling, result: SamplingResult): ReportedEst
     intensity,
     lactate,
     heartRate,
-    interval: isDrawn ? intervalOf(sampling) : null,
-    refusedShare: isDrawn ? sampling.refusedShare : 0,
-    warnings: [...estimate.warnings, ...(isDrawn ? samplingWarnings(sampling, result) : [])],
+    interval: drawn && intervalOf(drawn.sampling),
+    refusedShare: drawn?.sampling.refusedShare ?? 0,
+    warnings: [...estimate.warnings, ...(drawn ? samplingWarnings(drawn.sampling, drawn.result) : [])],
   };
+}
+
+function reportedSamplings(result: SamplingResult): ReportedEstimate[] {
+  const isDrawn = result.draws > 0;
+  return result.methods.map((sampling) => reported(sampling.estimate, isDrawn ? { sampling, result } : null));
 }
 
 /** What the command answers with, whatever the test brings: all but what is off, and what people judge by eye. */
@@ -103,27 +118,48 @@ export interface Analysis {
   result: SamplingResult;
 }
 
+/** What the arguments say to readings and methods. */
+function setUp(test: TestData, { exhaustion, curve, baseline, ends, anchor, slope }: Arguments) {
+  const end = exhaustion === null ? {} : { toExhaustion: exhaustion };
+  return {
+    end,
+    readings: readingsOf(test, end),
+    options: { curve, baseline, ends, anchor, slope },
+    ...(test.protocol !== 'bouts' && { heartRates: heartRatesOf(test) }),
+  };
+}
+
+function sampled(set: ReturnType<typeof setUp>, { meter, seed, draws }: Arguments): SamplingResult {
+  const { readings, options, heartRates } = set;
+  const error = METER_ERRORS[meter];
+  return sampleThresholds(readings, { methods: IDS, options, error, seed, draws, heartRates });
+}
+
+const aboutTest = (test: TestData): Pick<TestReport, 'sport' | 'unit' | 'stages'> => ({
+  sport: test.sport,
+  unit: unitOf(test.axis),
+  stages: test.protocol === 'bouts' ? test.bouts.length : test.stages.length,
+});
+
 /** Every method's estimate of one test, with the sampling error that the draws show. */
 export function analyse(test: TestData, file: string, args: Arguments): Analysis {
-  const end = args.exhaustion === null ? {} : { toExhaustion: args.exhaustion };
-  const readings = readingsOf(test, end);
+  const set = setUp(test, args);
+  const result = sampled(set, args);
+  const findings = test.protocol === 'bouts' ? [] : checkTest(test, set.end);
+  const warnings = [...test.notes, ...findings.map(({ title, meaning }) => `${title}. ${meaning}`)];
+  return { report: { file, ...aboutTest(test), warnings, estimates: reportedSamplings(result) }, result };
+}
+
+/** The same for many tests, one after the other; the checks of a whole test take longer than its estimates and are left out. */
+export function reporter(args: Arguments): (test: TestData) => TestReport {
   const { curve, baseline, ends, anchor, slope } = args;
-  const result = sampleThresholds(readings, {
-    methods: IDS,
-    options: { curve, baseline, ends, anchor, slope },
-    error: METER_ERRORS[args.meter],
-    seed: args.seed,
-    draws: args.draws,
-    ...(test.protocol !== 'bouts' && { heartRates: heartRatesOf(test) }),
-  });
-  const findings = test.protocol === 'bouts' ? [] : checkTest(test, end);
-  const report = {
-    file,
-    sport: test.sport,
-    unit: unitOf(test.axis),
-    stages: test.protocol === 'bouts' ? test.bouts.length : test.stages.length,
-    warnings: [...test.notes, ...findings.map(({ title, meaning }) => `${title}. ${meaning}`)],
-    estimates: result.methods.map((sampling) => reported(sampling, result)),
+  const prepared = new PreparedTests(IDS, withDefaults({ curve, baseline, ends, anchor, slope }));
+  return (test) => {
+    const set = setUp(test, args);
+    const estimates =
+      args.draws > 0
+        ? reportedSamplings(sampled(set, args))
+        : prepared.estimates(set.readings, set.heartRates).map((estimate) => reported(estimate, null));
+    return { ...aboutTest(test), warnings: test.notes, estimates };
   };
-  return { report, result };
 }

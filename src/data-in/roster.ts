@@ -17,6 +17,8 @@ export interface RosterTest {
   grid: Placed;
   /** 1-based line of its first row. */
   line: number;
+  /** What keeps its rows from being read at all. */
+  fault: string | null;
 }
 
 type Cell = Extract<RosterColumn, { kind: 'cell' }>;
@@ -74,21 +76,19 @@ export class Roster {
     const names = this.#names.map(({ index }, i) => entries[index]?.trim() || (this.#last[i] ?? ''));
     const id = names.filter((name) => name !== '').join(' ');
     const sport = entries[of(this.#columns, 'sport')[0]?.index ?? -1]?.trim() ?? '';
-    if (this.#wide) return { id, sport, grid: this.#wideGrid(entries, line), line };
+    const fault = this.#faultOf(entries, line);
+    if (this.#wide) return { id, sport, grid: this.#wideGrid(entries, line), line, fault };
     this.#last = names;
     const before = this.#open;
     if (before && before.id === id) {
       before.grid.rows.push(this.#longRow(entries));
       before.grid.places!.push({ line, columns: [] });
       before.sport ||= sport;
+      before.fault ??= fault;
       return null;
     }
-    this.#open = {
-      id,
-      sport,
-      grid: this.#grid(this.#longHeadings(), [this.#longRow(entries)], [line]),
-      line,
-    };
+    const grid = this.#grid(this.#longHeadings(), [this.#longRow(entries)], [line]);
+    this.#open = { id, sport, grid, line, fault };
     return before;
   }
 
@@ -97,6 +97,12 @@ export class Roster {
     const last = this.#open;
     this.#open = null;
     return last;
+  }
+
+  #faultOf(entries: readonly string[], line: number): string | null {
+    const filled = entries.findLastIndex((entry) => !isBlank(entry)) + 1;
+    const width = this.#columns.length;
+    return filled > width ? `line ${line}: ${filled} entries, but there are ${width} headings` : null;
   }
 
   #grid(headings: string[], rows: string[][], lines: number[]): Placed {
@@ -195,8 +201,12 @@ function sportIn({ sport, line }: RosterTest): Sport | undefined {
  *
  * Throws    InputError as `readStepTest` does
  */
-export const readRosterTest = (test: RosterTest, options: StepTestOptions = {}): StepTest =>
-  readStepTest(test.grid, { ...options, sport: options.sport ?? sportIn(test) });
+export function readRosterTest(test: RosterTest, options: StepTestOptions = {}): StepTest {
+  const { fault, line, grid } = test;
+  if (fault !== null)
+    throw new InputError(`${options.file ? `${options.file}, ` : ''}${fault}`, { line, file: options.file });
+  return readStepTest(grid, { ...options, sport: options.sport ?? sportIn(test) });
+}
 
 /** How many headings of a table of many tests a row holds. */
 export const countRosterHeadings = (entries: string[]): number =>

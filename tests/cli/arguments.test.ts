@@ -126,11 +126,11 @@ describe('the command line', () => {
     [['a.csv', '--json=yes'], '--json: takes no value'],
     [
       ['a.csv', '--metre', '3'],
-      '--metre: no such option; there are --sport, --meter, --mass, --exhaustion, --curve, --baseline, --ends, --anchor, --slope, --protocol, --recovery, --draws, --seed, --json, --list, --help',
+      '--metre: no such option; there are --sport, --meter, --mass, --exhaustion, --curve, --baseline, --ends, --anchor, --slope, --protocol, --recovery, --draws, --seed, --json, --batch, --list, --help',
     ],
     [
       ['a.csv', '-x'],
-      '-x: no such option; there are --sport, --meter, --mass, --exhaustion, --curve, --baseline, --ends, --anchor, --slope, --protocol, --recovery, --draws, --seed, --json, --list, --help',
+      '-x: no such option; there are --sport, --meter, --mass, --exhaustion, --curve, --baseline, --ends, --anchor, --slope, --protocol, --recovery, --draws, --seed, --json, --batch, --list, --help',
     ],
   ])('%j is refused', (argv, message) => {
     expect(refusal(...argv)).toBe(message);

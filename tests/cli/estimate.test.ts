@@ -59,6 +59,27 @@ test(
   TIMEOUT,
 );
 
+test(
+  'a batch on standard input, answered by threads in its order, a bad test in its own line',
+  async () => {
+    const record = (id: number) => ({
+      id,
+      sport: 'running',
+      stages: [10, 11, 12, 13, 14].map((speed, i) => ({ speed, lactate: [1, 1.1, 1.5, 2.6, 5.2][i] })),
+    });
+    const lines = Array.from({ length: 40 }, (_, i) => JSON.stringify(i === 7 ? { id: 7 } : record(i)));
+    const { code, stdout, stderr } = await estimate(['--batch', '--draws', '50'], lines.join('\n'));
+    expect({ code, stderr }).toEqual({ code: 0, stderr: '' });
+    const answers = stdout
+      .trim()
+      .split('\n')
+      .map((line) => JSON.parse(line) as { id: number; error?: string });
+    expect(answers.map(({ id }) => id)).toEqual(lines.map((_, i) => i));
+    expect(answers.flatMap(({ id, error }) => (error ? [id] : []))).toEqual([7]);
+  },
+  TIMEOUT,
+);
+
 const BAD = 'power,HR,lactate\n100,110,1.0\n150,400,1.4\n';
 
 test.each<[string, string[], string, RegExp]>([
@@ -71,6 +92,8 @@ test.each<[string, string[], string, RegExp]>([
   ['a bad entry, as JSON', ['-', '--json'], BAD, /^standard input, line 3, character 5, field 2 "HR": .*\n$/],
   ['no such file', ['nowhere.csv'], '', /^nowhere\.csv: no such file\n$/],
   ['a folder', ['data'], '', /^data: a folder; expected a CSV file\n$/],
+  ['a batch without tests', ['--batch'], '', /^standard input: empty; .*\n$/],
+  ['a batch from nowhere', ['--batch', 'nowhere'], '', /^nowhere: no such file\n$/],
   ['an unknown option', [CYCLIST, '--fast'], '', /^--fast: no such option; there are .*--seed.*\n$/],
 ])(
   '%s: one sentence, exit code 2, nothing on standard output',

@@ -1,6 +1,7 @@
 import { readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
+import { readArguments } from '../../src/cli/arguments.ts';
 import { outputFor } from '../../src/cli/output.ts';
 import type { Report } from '../../src/cli/report.ts';
 import { METHODS } from '../../src/physiology/methods/index.ts';
@@ -11,10 +12,13 @@ const CYCLIST = 'data/invented-cyclist.csv';
 const RUNNER = 'data/invented-half-marathon-runner.csv';
 
 /** What the command prints, with `input` on standard input. */
-const print = (args: string[], input = '') =>
-  outputFor(args, (file) =>
+const print = (args: string[], input = '') => {
+  const command = readArguments(args);
+  if (command.do === 'batch') return expect.unreachable('a batch is not printed in one piece');
+  return outputFor(command, (file) =>
     file === '-' ? new TextEncoder().encode(input) : readFileSync(`${root}${file}`),
   );
+};
 
 const report = (args: string[], input?: string): Report => JSON.parse(print([...args, '--json'], input));
 

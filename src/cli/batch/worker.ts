@@ -1,0 +1,10 @@
+import { parentPort, workerData } from 'node:worker_threads';
+import { answering, type BatchOptions } from './answer.ts';
+import type { Task } from './tasks.ts';
+
+const answer = answering(workerData as BatchOptions);
+
+/** A thread that answers blocks of tests, one after the other; the main thread reads and writes. */
+parentPort!.on('message', (tasks: Task[]) => {
+  parentPort!.postMessage(answer(tasks));
+});

@@ -1,0 +1,69 @@
+// `npx tsx tests/bench/batch.ts`: how long the command takes for 10,000 tests on standard input, with its start; wall
+// time, CPU time of all threads and the largest memory beside their budgets. Times depend on the machine and on what
+// else it does: read the CPU time where the machine was busy.
+import { spawn } from 'node:child_process';
+import path from 'node:path';
+import { Random } from '../../src/numerics/random.ts';
+
+const root = path.resolve(import.meta.dirname, '../..');
+const TESTS = 10_000;
+
+/** Invented tests of 6 to 9 stages on some plans, lactate rising at the end as in real ones. */
+function records(count: number): string {
+  const random = new Random(20261125);
+  const lines = Array.from({ length: count }, (_, id) => {
+    const stages = 6 + (id % 4);
+    const [start, step] = [80 + 10 * (id % 3), 25 + 5 * (id % 2)];
+    const growth = 5 + 0.8 * random.uniform();
+    const lactate = (i: number) => 0.9 + 0.02 * Math.exp((growth * i) / (stages - 1)) + 0.1 * random.normal();
+    return JSON.stringify({
+      id,
+      sport: 'cycling',
+      stages: Array.from({ length: stages }, (_, i) => ({
+        power: start + step * i,
+        lactate: Number(Math.max(0.3, lactate(i)).toFixed(1)),
+        heartRate: 110 + 9 * i,
+        minutes: 4,
+      })),
+    });
+  });
+  return `${lines.join('\n')}\n`;
+}
+
+async function batch(draws: number, budget: string): Promise<void> {
+  const watched = `process.on('exit', () => { const { userCPUTime, systemCPUTime, maxRSS } = process.resourceUsage(); process.stderr.write(JSON.stringify({ cpu: (userCPUTime + systemCPUTime) / 1e6, memory: maxRSS / 1024 })); });`;
+  const start = performance.now();
+  const child = spawn(
+    process.execPath,
+    [
+      '--import',
+      `data:text/javascript,${encodeURIComponent(watched)}`,
+      '--import',
+      'tsx',
+      'src/cli/estimate.ts',
+      '--batch',
+      '--draws',
+      String(draws),
+    ],
+    { cwd: root },
+  );
+  let lines = 0;
+  let usage = '';
+  child.stdout.on('data', (chunk: Buffer) => {
+    for (const byte of chunk) if (byte === 0x0a) lines++;
+  });
+  child.stderr.on('data', (chunk) => {
+    usage += chunk;
+  });
+  child.stdin.end(records(TESTS));
+  await new Promise((resolve) => child.on('close', resolve));
+  const seconds = (performance.now() - start) / 1000;
+  if (lines !== TESTS) throw new Error(`${lines} lines of output for ${TESTS} tests: ${usage}`);
+  const { cpu, memory } = JSON.parse(usage) as { cpu: number; memory: number };
+  console.log(
+    `${TESTS} tests, all methods, ${draws} draws: ${seconds.toFixed(1)} s (budget ${budget}), ${cpu.toFixed(1)} s of CPU, ${memory.toFixed(0)} MB`,
+  );
+}
+
+await batch(0, '2 s');
+if (!process.argv.includes('--quick')) await batch(1000, '60 s on two cores');
