@@ -31,9 +31,11 @@ afterEach(() => {
   document.body.replaceChildren();
 });
 
-/** How many charts each workbook draws. Athletes: rises, curve, models, thresholds, sensitivity, one reading higher, one left
+/**
+ * How many charts each workbook draws. Athletes: rises, curve, models, thresholds, sensitivity, one reading higher, one left
  * out, shares of errors, shares with choices, one sample more, bands, heart rate,
- * session, hour, zones, retest, demand. */
+ * session, hour, zones, retest, demand.
+ */
 const COUNTS: Record<string, number> = {
   cyclist: 17,
   own: 0,

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { Random } from '../../../src/numerics/random.ts';
 import type { BestEfforts, EffortKind } from '../../../src/physiology/training/bestEfforts.ts';
 import { enduranceIntensity, enduranceSeconds } from '../../../src/physiology/training/fromThreshold.ts';
 import { HOUR, holdForAnHour } from '../../../src/physiology/training/holdForAnHour.ts';
@@ -115,6 +116,27 @@ describe('from best efforts', () => {
     expect(Math.abs(hour!.median / (700 * HOUR ** -0.11) - 1)).toBeLessThan(
       (4 * 1.25 * sd) / Math.sqrt(4000),
     );
+  });
+
+  test('95 % intervals of the power law hold the truth in 95 of 100 athletes', () => {
+    const random = new Random(20);
+    const repeats = 250;
+    let held = 0;
+    for (let k = 0; k < repeats; k++) {
+      const pairs = [300, 900, 2400].map((t): [number, number] => [
+        t,
+        700 * t ** -0.11 * (1 + 0.02 * random.normal()),
+      ]);
+      const { hour } = way(
+        holdForAnHour({ ...base, efforts: effortsOf(pairs), count: 200, seed: k }),
+        'power-law',
+      );
+      const truth = 700 * HOUR ** -0.11;
+      if (hour!.low <= truth && truth <= hour!.high) held++;
+    }
+    // Four standard errors of a share of 0.95 over 250; order statistics of 200 draws cost half a point of coverage.
+    const error = Math.sqrt((0.95 * 0.05) / repeats);
+    expect(Math.abs(held / repeats - 0.945)).toBeLessThan(4 * error);
   });
 
   test('group means of trained cyclists (Pallarés 2020, abstract): 247 W for 76 min, so a little more for 60', () => {
