@@ -55,6 +55,7 @@ export class AdaptiveBlocks {
   /** How far from settled: the greatest doubled standard error over the tolerance; below 1 is settled. */
   get excess(): number {
     const errors = this.#figures.map(standardError);
+    if (errors.includes(Number.POSITIVE_INFINITY)) return Number.POSITIVE_INFINITY;
     if (errors.every((error) => error === 0)) return 0;
     return (2 * Math.max(...errors)) / numericalTolerance(this.sd, this.#digits);
   }

@@ -23,7 +23,7 @@ import { CURVE_NAMES } from './showCurve.ts';
 export const showNotInside = (
   result: SamplingResult,
   readings: Readings,
-  { display }: { display: Display },
+  { display, chosen }: { display: Display; chosen: readonly string[] },
 ): StackView =>
   stack(
     notice(
@@ -33,12 +33,16 @@ export const showNotInside = (
        has changed, use the repeatability of the method from test to test. It holds the error of the meter already: do not add
        the two.`,
     ),
-    repeatabilityTable(result, readings, display),
+    repeatabilityTable(
+      answered(result).filter(({ id }) => chosen.includes(id)),
+      readings,
+      display,
+    ),
+    folded('The same for every method', repeatabilityTable(answered(result), readings, display)),
     cautionsList(result),
   );
 
-function repeatabilityTable(result: SamplingResult, { sport }: Readings, { unit }: Display): TableView {
-  const methods = answered(result);
+function repeatabilityTable(methods: readonly Answered[], { sport }: Readings, { unit }: Display): TableView {
   return table({
     caption: 'From test to test, by what is published',
     columns: [

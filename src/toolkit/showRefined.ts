@@ -7,7 +7,7 @@ import {
   type StreamedResult,
   streamedSampling,
 } from '../physiology/streamedSampling.ts';
-import { type JobView, job, type TableView, table } from '../view/view.ts';
+import { folded, type JobView, job, type TableView, table } from '../view/view.ts';
 import { bareIntensity, bareRange, type Display, errorWords } from './display.ts';
 
 type Given = SamplerOptions & {
@@ -40,7 +40,10 @@ export function showRefined(
         yield {
           share: step.share,
           text: progressWords(step),
-          shown: () => (step.draws < BLOCKS[digits] ? null : refinedTable(step, display)),
+          shown: () =>
+            step.draws < BLOCKS[digits]
+              ? null
+              : folded('Figures after these draws', refinedTable(step, display)),
         };
       }
     },

@@ -78,10 +78,17 @@ function sourceMap(result: SamplingResult, shares: readonly (SourceShares | null
   return sharesMap(result, new Map(usable.map((one) => [one.method, one.total])), {
     title: 'What the spread comes from, choices included',
     summary:
-      'Per cent of the variance of each answer that would go if the source were known, alone and together with others; ' +
-      'so a row may add up to more than 100. Curves that the readings rule out are not among the choices.',
+      'Per cent of the variance of each answer in which the source has a part, alone or together with others; so a row ' +
+      `may add up to more than 100. Curves that the readings rule out are not among the choices.${lostWords(result, shares)}`,
     data: sharesTable(result, usable),
   });
+}
+
+/** Which methods have no shares, for too many draws have no answer under one choice or another. */
+function lostWords(result: SamplingResult, shares: readonly (SourceShares | null)[]): string {
+  const lost = new Set(shares.flatMap((one) => (one !== null && one.lost > MOST_LOST ? [one.method] : [])));
+  const names = answered(result).flatMap(({ id, name }) => (lost.has(id) ? [name] : []));
+  return names.length === 0 ? '' : ` Too often without an answer to tell: ${names.join(', ')}.`;
 }
 
 function sharesMap(

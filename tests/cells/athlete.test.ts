@@ -100,6 +100,7 @@ describe('the summary for the athlete', () => {
     const again = engine.states().filter((s) => s.runs > runs.get(s.name)!);
     expect(again.map((s) => s.name)).toEqual([
       '68-narrow.ts',
+      '69-not-inside.ts',
       '72-chosen.ts',
       '76-heart-rate.ts',
       '80-bands.ts',

@@ -36,8 +36,10 @@ test('says of each method what a run that keeps its draws says, to a cell of the
 
 test('gives control back after each slice, with progress in draws', () => {
   const told: { draws: number; unknown: boolean }[] = [];
-  for (const { draws, methods } of streamedSampling(readings, given, { block: 300, slice: 100, most: 700 })) {
+  const adaptive = { block: 300, slice: 100, most: 700 };
+  for (const { draws, share, methods } of streamedSampling(readings, given, adaptive)) {
     told.push({ draws, unknown: methods().every(({ sd }) => sd === null) });
+    expect(share >= draws / 700 && share <= 1).toBe(true);
   }
   expect(told.map(({ draws }) => draws)).toEqual([100, 200, 300, 400, 500, 600, 700]);
   // Figures are those of full blocks.

@@ -116,7 +116,8 @@ export class HourJob extends LightElement {
   #bar() {
     const { phase, step } = this;
     const text = step ? plain(step.text) : '';
-    const share = step ? Math.min(1, Math.max(0, step.share)) : 0;
+    // A cell may tell anything; a progress bar takes numbers alone.
+    const share = Number.isFinite(step?.share) ? step!.share : 0;
     return html`<div class="job-bar">
       <span class="job-label">${plain(this.view.label)}</span>
       ${
