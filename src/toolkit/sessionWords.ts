@@ -61,7 +61,7 @@ export const SAYINGS: Record<Verdict, Saying> = {
   },
   mismatch: {
     tone: 'caution',
-    title: 'Low lactate, but hard work',
+    title: 'Harder than lactate says',
     next: 'Do not go harder. Tired, ill, short of carbohydrate, hot, or a threshold out of date? Rest, then test again.',
   },
   'not-assessable': {
@@ -165,6 +165,15 @@ export function disagreementWords({ evidence }: SessionReview): string {
     : 'little carbohydrate left, a meter that reads low, samples taken late, a threshold that the method puts too low, or one that has gone up since the test';
   return `By intensity the session ${lactateHigher ? 'should have been under' : 'was above'} the second threshold, by lactate it ${lactateHigher ? 'was above' : 'stayed under'}. Usual causes: ${causes}. Do not trust either alone; repeat the session rested and fed, or test again.`;
 }
+
+/** A reading that stands out, in words; empty without any. */
+export const doubtWords = ({ doubtful }: SessionReview): string =>
+  doubtful
+    .map(
+      ({ rep, lactate }) =>
+        `The reading of rep ${rep.number} (${lactateWords(lactate, 1)}) lies far above those before and after it: sweat or a first drop in the sample? Look at the verdict with that entry emptied.`,
+    )
+    .join(' ');
 
 export const LIMITS_OF_REVIEW = [
   'It judges against the second threshold by the chosen method. Where that lies too low or too high, so does the verdict.',

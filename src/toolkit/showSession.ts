@@ -16,7 +16,7 @@ import {
 } from '../view/view.ts';
 import { type Display, intensityWords, lactateWords, percentWords } from './display.ts';
 import type { Answered } from './methodRows.ts';
-import { disagreementWords, headingFor, LIMITS_OF_REVIEW, verdictCard } from './sessionWords.ts';
+import { disagreementWords, doubtWords, headingFor, LIMITS_OF_REVIEW, verdictCard } from './sessionWords.ts';
 
 interface ShowSession {
   display: Display;
@@ -38,6 +38,7 @@ export function showSession(
     review.disagreement
       ? notice('caution', 'Intensity and lactate disagree', disagreementWords(review))
       : null,
+    review.doubtful.length > 0 ? notice('caution', 'A reading stands out', doubtWords(review)) : null,
     sessionPicture(session, review, options),
     evidenceFigures(review, options),
     review.readings.length > 0 ? folded('Each reading', readingTable(review)) : null,

@@ -106,13 +106,20 @@ describe('what a reader enters', () => {
 
   test('low lactate with a hard rating is a mismatch; with an easy one it is below', async () => {
     const { text: hard } = await shown(four(240, [1.8, 1.9, 1.8, 1.8], 17));
-    expect(hard.get('105-review')).toContain('Low lactate, but hard work');
+    expect(hard.get('105-review')).toContain('Harder than lactate says');
     const { text: easy } = await shown(four(240, [1.8, 1.9, 1.8, 1.8], 11));
     expect(easy.get('105-review')).toContain('Below the second threshold, and easy');
     expect(easy.get('110-next')).toMatch(/23\d–240\u202fW/);
     const twice = { ...four(240, [1.8, 1.9, 1.8, 1.8], 11), '102-around': { before: 'below' } };
     const { text: again } = await shown(twice);
     expect(again.get('110-next')).toMatch(/–244\u202fW/);
+  });
+
+  test('a sweaty sample is pointed out', async () => {
+    const { text } = await shown(four(265, [2.3, 4.6, 2.4, 2.4]));
+    expect(text.get('105-review')).toMatch(
+      /The reading of rep 2 \(4\.6.mmol\/L\) lies far above those before and after/,
+    );
   });
 
   test('without a meter no readings are asked for', async () => {

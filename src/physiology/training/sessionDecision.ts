@@ -63,6 +63,10 @@ export function isDrifting({ strain, scale }: Pick<SessionFacts, 'strain' | 'sca
   return exertionRise !== null && scale !== null && exertionRise >= EXERTION[scale].rise;
 }
 
+/** At or under by all that was measured, and yet hard (our rule). */
+const isMismatch = (facts: SessionFacts): boolean =>
+  facts.assessable && facts.chance !== null && facts.chance <= LIMITS.above && feelsHigh(facts);
+
 const isBelow = ({ chance, assessable }: SessionFacts) =>
   assessable && chance !== null && chance < LIMITS.below;
 
@@ -89,11 +93,7 @@ const ROWS: readonly Row[] = [
   },
   { verdict: 'drifting', holds: isDrifting, change: [-0.03, -0.02] },
   { verdict: 'not-assessable', holds: ({ assessable }) => !assessable, change: [0, 0] },
-  {
-    verdict: 'mismatch',
-    holds: (facts) => isBelow(facts) && feelsHigh(facts),
-    change: [0, 0],
-  },
+  { verdict: 'mismatch', holds: isMismatch, change: [0, 0] },
   {
     verdict: 'below',
     holds: (facts) => isBelow(facts) && (rating(facts)?.value ?? Infinity) <= (rating(facts)?.easy ?? 0),

@@ -1,3 +1,4 @@
+import type { Axis } from '../../base/units.ts';
 import type { Random } from '../../numerics/random.ts';
 import type { HeartRates } from '../heartRate.ts';
 import type { SamplingResult } from '../samplingTypes.ts';
@@ -5,6 +6,7 @@ import { thresholdDraws } from '../thresholdDraws.ts';
 
 /** What is known of the second threshold when a session is judged. */
 export interface SecondThreshold {
+  axis: Axis;
   /** W or km/h in each draw; ±∞ beyond the tested range, NaN where the method refused. */
   draws: Float64Array;
   /** Lactate on the curve of the step test there, mmol/L; null when the method gave no answer. */
@@ -30,6 +32,7 @@ export function secondThresholdOf(
   // What too many draws cannot find is no threshold to judge by.
   const lost = estimate.refused || status === 'not-determined' || status === 'not-shown';
   return {
+    axis: result.axis,
     draws: lost ? new Float64Array(0) : thresholdDraws(result, method),
     stepLactate: estimate.refused ? null : estimate.lactate,
     stageMinutes: about.stageMinutes ?? null,

@@ -1,3 +1,4 @@
+import { InputError } from '../../base/inputError.ts';
 import { quantiles } from '../../numerics/quantiles.ts';
 import type { ErrorModel } from '../errorModel.ts';
 import {
@@ -11,7 +12,8 @@ import {
 import { combined, disagree, type Evidence, type IntensityBasis, intensityChance } from './sessionChances.ts';
 import { courseAtThreshold, type ThresholdCourse } from './sessionCourse.ts';
 import { type Change, decide, LIMITS, type Verdict } from './sessionDecision.ts';
-import { type DrawnSession, drawSession, type GroupChances } from './sessionDraws.ts';
+import { standingOut } from './sessionDoubt.ts';
+import { type DrawnSession, drawSession, type GroupChances, type Sample } from './sessionDraws.ts';
 import type { SecondThreshold } from './sessionLevel.ts';
 import { type Strain, strainOf } from './sessionStrain.ts';
 
@@ -63,6 +65,8 @@ export interface SessionReview {
   scale: ExertionScale | null;
   signs: Sign[];
   strain: Strain;
+  /** Readings far above both their neighbours: perhaps sweat in the sample. */
+  doubtful: Sample[];
   /** Level that intensity held at the second threshold leads to, mmol/L. */
   held: DrawnRange;
   /** Lactate of the same reps done right at the second threshold, for the picture. */
@@ -92,6 +96,7 @@ export const LEAST_READINGS = 2;
  * Missing   any of the three may be missing; fewer than two readings after minute 4 of their rep leave the session
  *           not assessable, and at most probably above by its intensity
  * Random    seeded; 2000 draws put the standard error of a chance at 0.011 or less
+ * Throws    InputError when the intensities of session and test are not of the same kind
  * Source    our rule throughout, tried on simulated athletes (tests/calibration/sessions.md)
  */
 export function reviewSession(
@@ -100,6 +105,7 @@ export function reviewSession(
   threshold: SecondThreshold,
   { error, draws = 2000, seed = 1 }: ReviewOptions,
 ): SessionReview {
+  checkAxis(session, threshold);
   const drawn = drawSession(session, context, threshold, { error, draws, seed });
   const groups = drawn.groups.map((group) => judged(group, threshold));
   const hardest = groups.reduce((a, b) => ((b.chance ?? -1) > (a.chance ?? -1) ? b : a));
@@ -121,9 +127,18 @@ export function reviewSession(
     decided: hardest.group.reps,
     intensity,
     worked: session.reps.filter((rep) => (rep.intensity ?? 0) >= WORK * (intensity ?? 0)),
+    doubtful: standingOut(drawn.samples, error),
     held: rangeOf(drawn.held),
     course: courseAtThreshold(session, context, drawn),
   };
+}
+
+function checkAxis({ axis, reps }: Session, threshold: SecondThreshold): void {
+  if (axis === threshold.axis || reps.every((rep) => rep.intensity === null)) return;
+  throw new InputError(
+    `the session is given in ${axis}, the step test in ${threshold.axis}; expected ${threshold.axis} in both`,
+    { field: 'intensity' },
+  );
 }
 
 interface Judged {

@@ -62,7 +62,7 @@ describe('the decision table', () => {
     expect(verdict({ strain: { exertion: 14 }, reserve: 3 })).toBe('on-target');
     expect(verdict({ strain: { exertion: 14 }, reserve: 2 })).toBe('at');
     expect(verdict({ strain: { exertion: 14 } })).toBe('at');
-    expect(verdict({ strain: { exertion: 17 }, reserve: 4 })).toBe('at');
+    expect(verdict({ strain: { exertion: 17 }, reserve: 4 })).toBe('mismatch');
     expect(verdict({ scale: 'CR10', strain: { exertion: 5 }, reserve: 4 })).toBe('on-target');
   });
 

@@ -175,6 +175,26 @@ describe('what readings can and cannot tell', () => {
     ).toEqual([[2], [1, 3]]);
   });
 
+  test('a reading far above both its neighbours is pointed out; rising or falling ones are not', () => {
+    const doubtful = (lactates: number[]) => fourAt(280, lactates).doubtful.map((s) => s.rep.number);
+    expect(doubtful([2.8, 4.6, 3, 3.1])).toEqual([2]);
+    expect(doubtful([2.8, 3.4, 4.2, 5])).toEqual([]);
+    expect(doubtful([5, 4, 3.5, 3])).toEqual([]);
+    // 2√2 standard deviations of a handheld meter near 3 mmol/L are 0.54 mmol/L.
+    expect(doubtful([2.8, 3.3, 2.8, 2.8])).toEqual([]);
+    const harder = review({ at: 250, lactate: 2 }, { at: 300, lactate: 6 }, { at: 250, lactate: 3 });
+    expect(harder.doubtful).toEqual([]);
+  });
+
+  test('a session in speed cannot be held against a test in power, one by heart rate can', () => {
+    const session = sessionOf({ lactate: 3 });
+    session.axis = 'speed';
+    const judge = () => reviewSession(session, CONTEXT, THRESHOLD, { error: HANDHELD });
+    expect(judge).toThrow('the session is given in speed, the step test in power; expected power in both');
+    session.reps[0]!.intensity = null;
+    expect(judge).not.toThrow();
+  });
+
   test('without any threshold the lactate of people decides alone', () => {
     const none = { ...THRESHOLD, draws: new Float64Array(0), stepLactate: null };
     const judged = (lactate: number) =>

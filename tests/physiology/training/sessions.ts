@@ -28,6 +28,7 @@ export const CONTEXT: SessionContext = { restMinutes: 2, rest: 'active', reserve
 
 /** A threshold at 280 W, evenly spread by 10 W either way, 2.5 mmol/L in stages of 4 min: a level of 3.75 when held. */
 export const THRESHOLD: SecondThreshold = {
+  axis: 'power',
   draws: Float64Array.from({ length: 401 }, (_, i) => 270 + i / 20),
   stepLactate: 2.5,
   stageMinutes: 4,
