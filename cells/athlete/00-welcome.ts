@@ -11,8 +11,8 @@ export default prose`
 
   **To use your own test:** set the athlete and the protocol,
   then paste or drop a table of stages, or type into it.
-  Everything below follows at once. The short answer for the
-  athlete stands at the end.
+  Everything below follows at once. The short answer stands
+  under “For the athlete”.
 
   The code of every part is beside it. Change a line and see
   what happens; nothing can break that a reset does not mend.
