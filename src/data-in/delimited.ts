@@ -40,8 +40,9 @@ function place(row: RawRow, lines: string[], delimiter: string): RowPlace {
   return { line: row.line, columns: entryColumns(lines[row.line - 1] ?? '', delimiter) };
 }
 
+/** A title over merged cells stands in each of them and is told once. */
 const noteOf = (row: RawRow) =>
-  tidy(row.entries.filter((entry) => entry.trim() !== '').join(', ')).replace(/^#+\s*/, '');
+  tidy([...new Set(row.entries.filter((entry) => entry.trim() !== ''))].join(', ')).replace(/^#+\s*/, '');
 
 /** How many columns a row of headings has, empty ones at its end not counted. */
 export const headingCount = ({ entries }: RawRow) =>

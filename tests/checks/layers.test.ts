@@ -9,7 +9,7 @@ const LAYERS: Record<string, { layers: string[]; packages: string[] }> = {
   base: { layers: [], packages: [] },
   numerics: { layers: ['base'], packages: [] },
   physiology: { layers: ['base', 'numerics'], packages: [] },
-  'data-in': { layers: ['base', 'physiology'], packages: ['d3-dsv'] },
+  'data-in': { layers: ['base', 'physiology'], packages: ['d3-dsv', 'fflate', 'saxen'] },
   look: { layers: [], packages: [] }, // style sheets only
   view: { layers: ['base'], packages: ['@observablehq/plot'] },
   charts: {
