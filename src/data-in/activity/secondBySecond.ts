@@ -1,0 +1,29 @@
+import type { Activity, Span } from './activity.ts';
+
+/** A sample stands for at most as many seconds: devices that save room leave out what does not change (our rule). */
+export const LONGEST_HOLD = 10;
+
+/** Where a recording has no samples for longer than a sample may stand for, pauses included. */
+export function gapsOf({ seconds }: Activity): Span[] {
+  const gaps: Span[] = [];
+  for (let i = 1; i < seconds.length; i++)
+    if (seconds[i]! - seconds[i - 1]! > LONGEST_HOLD) gaps.push({ start: seconds[i - 1]!, end: seconds[i]! });
+  return gaps;
+}
+
+/**
+ * Values at each whole second from the start: the latest sample's, held for ten seconds at most. Missing in gaps, in
+ * pauses and where nothing was measured.
+ */
+export function secondBySecond(activity: Activity, values: Float64Array): Float64Array {
+  const { seconds, pauses } = activity;
+  const even = new Float64Array(Math.floor(seconds.at(-1)!) + 1).fill(NaN);
+  for (let i = 0; i < seconds.length; i++) {
+    const next = seconds[i + 1] ?? seconds[i]! + 1;
+    // Across a gap a sample stands for its own second alone.
+    const until = next - seconds[i]! > LONGEST_HOLD ? seconds[i]! + 1 : next;
+    for (let t = Math.ceil(seconds[i]!); t < until && t < even.length; t++) even[t] = values[i]!;
+  }
+  for (const { start, end } of pauses) even.fill(NaN, Math.ceil(start + 1e-9), Math.ceil(end));
+  return even;
+}
