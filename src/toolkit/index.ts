@@ -93,6 +93,7 @@ export { showSession } from './showSession.ts';
 // Could it be held for an hour?
 
 export { holdForAnHour } from '../physiology/training/holdForAnHour.ts';
+export { waysFromEfforts } from '../physiology/training/hourSources.ts';
 export { claimField, claimIn, levelChoice, sinceTest, thresholdForHour } from './hourControls.ts';
 export { sayBreak, sayHour } from './sayHour.ts';
 export { effortFitTable, formsTable, hourSources, hourTable, showHour } from './showHour.ts';

@@ -73,8 +73,8 @@ async function openWorkbook(stage: Stage): Promise<{ page: Page; frame: Frame }>
 }
 
 /**
- * Starts to watch a cell's result; the returned promise gives the ms from the last input event in the frame to
- * the frame after the chart was drawn anew.
+ * Starts to watch a cell's result; the returned promise gives the ms from the last input event in the frame until
+ * its chart is drawn anew and laid out.
  */
 const watchRedraw = (frame: Frame, cell: string) =>
   frame.evaluate((name) => {
@@ -91,7 +91,8 @@ const watchRedraw = (frame: Frame, cell: string) =>
         if (!changes.some((change) => [...change.addedNodes].some(holds))) return;
         watcher.disconnect();
         removeEventListener('input', touched, { capture: true });
-        requestAnimationFrame(() => resolve(performance.now() - start));
+        result.getBoundingClientRect(); // lays it out
+        resolve(performance.now() - start);
       });
       watcher.observe(result, { childList: true, subtree: true });
     });

@@ -56,7 +56,7 @@ export interface ResultTools {
 const NEAR = '100% 0px';
 
 /**
- * What one cell shows, live: its controls, then its views. Away from what is visible a new result waits until the page
+ * What one cell shows, live: its controls, then its views. Away from what is visible a newer result waits until the page
  * is idle or the reader comes near, so that what the reader looks at follows a control without delay.
  */
 export class HourResult extends LightElement {
@@ -68,6 +68,8 @@ export class HourResult extends LightElement {
   readonly owners = new Set<string>();
   #stale = true;
   #near = true;
+  /** Whether a result stands here already: a first one is not kept waiting, so that the page fills as cells run. */
+  #shows = false;
   /** Ends the wait of an update away from what is visible. */
   #hurry: () => void = () => {};
   #observer: IntersectionObserver | null = null;
@@ -90,7 +92,7 @@ export class HourResult extends LightElement {
   }
 
   protected override async scheduleUpdate(): Promise<void> {
-    if (this.hasUpdated && !this.#near) {
+    if (this.#shows && !this.#near) {
       await Promise.race([idleTurn(), new Promise<void>((resolve) => (this.#hurry = resolve))]);
     }
     super.scheduleUpdate();
@@ -126,6 +128,7 @@ export class HourResult extends LightElement {
 
   protected override render() {
     this.#stale = false;
+    this.#shows = this.state.shown !== undefined;
     this.owners.clear();
     const controls = unplacedControls(this.state).map((entry) => this.#live(this.state.name, entry));
     const parts = controls.length > 0 ? opening(this.state.shown) : { opening: null, rest: this.state.shown };

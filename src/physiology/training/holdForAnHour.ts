@@ -1,9 +1,8 @@
 import { formatNumber } from '../../base/format.ts';
 import { quantiles } from '../../numerics/quantiles.ts';
 import { Random } from '../../numerics/random.ts';
-import type { BestEfforts } from './bestEfforts.ts';
 import type { TrainingLevel } from './fromThreshold.ts';
-import { HOUR, type Way, wayFromThreshold, waysFromEfforts } from './hourSources.ts';
+import { HOUR, type Way, wayFromThreshold } from './hourSources.ts';
 import { drawShift, type FitnessShift, NOTHING_SINCE, type SinceTest, shiftSince } from './trainingBreak.ts';
 
 export { HOUR } from './hourSources.ts';
@@ -16,8 +15,8 @@ export interface Spread {
 }
 
 export interface HourOptions {
-  /** Null when there are none. */
-  efforts: BestEfforts | null;
+  /** What `waysFromEfforts` found in the best efforts. */
+  fromEfforts: readonly Way[];
   /** Draws of the second threshold on the same axis, −∞ and ∞ beyond the tested range, and its best value. */
   threshold: { draws: Float64Array; middle: number } | null;
   level: TrainingLevel;
@@ -27,8 +26,6 @@ export interface HourOptions {
   /** Share taken off for heat, hills, no drink or no company, as the reader chose. */
   allowance?: number;
   seed: number;
-  /** Draws of the efforts; those of the threshold are as many as it has. */
-  count?: number;
 }
 
 /** One way to the intensity of an hour, and what came of it. */
@@ -56,8 +53,6 @@ export interface HourAnswer {
   disagreements: string[];
 }
 
-/** Draws of the efforts when nothing is said. */
-const DRAWS = 500;
 /** Share of draws without an answer above which a way has none (as for thresholds). */
 const MOST_LOST = 0.2;
 
@@ -70,10 +65,10 @@ const MOST_LOST = 0.2;
  * Source    our rule; what each way rests on stands with it
  */
 export function holdForAnHour(options: HourOptions): HourAnswer {
-  const { efforts, threshold, level, claim, seed, count = DRAWS } = options;
+  const { fromEfforts, threshold, level, claim, seed } = options;
   const shift = shiftSince(options.since ?? NOTHING_SINCE);
   const ways = [
-    ...(efforts && efforts.efforts.length > 0 ? waysFromEfforts(efforts, count, new Random(seed, 1)) : []),
+    ...fromEfforts,
     ...(threshold ? [wayFromThreshold(threshold.draws, threshold.middle, level, new Random(seed, 2))] : []),
   ];
   const random = new Random(seed, 3);

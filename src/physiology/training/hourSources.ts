@@ -1,4 +1,4 @@
-import type { Random } from '../../numerics/random.ts';
+import { Random } from '../../numerics/random.ts';
 import { type BestEfforts, EFFORT_ERROR, type EffortPoints, pointsOf } from './bestEfforts.ts';
 import { CRITICAL_POWER, CRITICAL_POWER_3 } from './criticalPower.ts';
 import type { DurationCurve, DurationModel, FittedParameter } from './durationModel.ts';
@@ -41,12 +41,21 @@ export interface Way {
   draws: (DurationCurve | null)[];
 }
 
+/** Draws of the efforts when nothing is said. */
+const DRAWS = 500;
+
 /**
  * Best efforts through every model: the fit, and the same fit for each draw of their errors. All models see the same draws.
+ * None without efforts.
  *
  * Random    times to exhaustion log-normal, intensities of time trials normal, of the size in `EFFORT_ERROR`
  */
-export function waysFromEfforts(efforts: BestEfforts, count: number, random: Random): Way[] {
+export function waysFromEfforts(
+  efforts: BestEfforts | null,
+  { seed, count = DRAWS }: { seed: number; count?: number },
+): Way[] {
+  if (efforts === null || efforts.efforts.length === 0) return [];
+  const random = new Random(seed, 1);
   const points = pointsOf(efforts);
   const drawn = Array.from({ length: count }, () => drawEfforts(points, random));
   return DURATION_MODELS.map((model) => {

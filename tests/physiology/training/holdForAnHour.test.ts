@@ -2,8 +2,26 @@ import { describe, expect, test } from 'vitest';
 import { Random } from '../../../src/numerics/random.ts';
 import type { BestEfforts, EffortKind } from '../../../src/physiology/training/bestEfforts.ts';
 import { enduranceIntensity, enduranceSeconds } from '../../../src/physiology/training/fromThreshold.ts';
-import { HOUR, holdForAnHour } from '../../../src/physiology/training/holdForAnHour.ts';
+import {
+  HOUR,
+  type HourAnswer,
+  type HourOptions,
+  holdForAnHour,
+} from '../../../src/physiology/training/holdForAnHour.ts';
+import { waysFromEfforts } from '../../../src/physiology/training/hourSources.ts';
 import { shiftSince } from '../../../src/physiology/training/trainingBreak.ts';
+
+interface Given extends Omit<HourOptions, 'fromEfforts'> {
+  efforts: BestEfforts | null;
+  /** Draws of the efforts. */
+  count?: number;
+}
+
+const hourOf = ({ efforts, count, ...options }: Given): HourAnswer =>
+  holdForAnHour({
+    ...options,
+    fromEfforts: waysFromEfforts(efforts, { seed: options.seed, ...(count && { count }) }),
+  });
 
 const effortsOf = (pairs: [number, number][], kind: EffortKind = 'time-trial'): BestEfforts => ({
   sport: 'cycling',
@@ -14,7 +32,7 @@ const effortsOf = (pairs: [number, number][], kind: EffortKind = 'time-trial'): 
 });
 const exactly = (lt2: number, count = 4000) => ({ draws: new Float64Array(count).fill(lt2), middle: lt2 });
 const base = { efforts: null, threshold: null, level: 'trained' as const, claim: null, seed: 1 };
-const way = (answer: ReturnType<typeof holdForAnHour>, id: string) => answer.ways.find((w) => w.id === id)!;
+const way = (answer: HourAnswer, id: string) => answer.ways.find((w) => w.id === id)!;
 
 describe('from the second threshold alone', () => {
   test.each([
@@ -22,7 +40,7 @@ describe('from the second threshold alone', () => {
     ['trained', 50],
     ['well-trained', 75],
   ] as const)('%s: the chance to hold it for an hour is that of the log-normal time', (level, minutes) => {
-    const answer = holdForAnHour({ ...base, level, threshold: exactly(300), claim: 300 });
+    const answer = hourOf({ ...base, level, threshold: exactly(300), claim: 300 });
     // 1 − Φ(ln(60/minutes)/0.35), by scipy.stats.norm.sf.
     const expected = { 37: 0.0836, 50: 0.3012, 75: 0.7381 }[minutes];
     const error = Math.sqrt((expected * (1 - expected)) / 4000);
@@ -31,7 +49,7 @@ describe('from the second threshold alone', () => {
 
   test('the median hour is near 0.97, 0.99 and 1.02 of the threshold', () => {
     const ratios = (['moderate', 'trained', 'well-trained'] as const).map(
-      (level) => holdForAnHour({ ...base, level, threshold: exactly(300) }).hour!.median / 300,
+      (level) => hourOf({ ...base, level, threshold: exactly(300) }).hour!.median / 300,
     );
     // (minutes/60)^0.07, by hand; the standard error of the median at a spread of 0.35·0.07 over 4000 draws is 0.0005.
     expect(Math.abs(ratios[0]! - 0.967)).toBeLessThan(0.003);
@@ -45,7 +63,7 @@ describe('from the second threshold alone', () => {
       ['well-trained', 76.1],
     ] as const) {
       const { atClaim } = way(
-        holdForAnHour({ ...base, level, threshold: exactly(247), claim: 247 }),
+        hourOf({ ...base, level, threshold: exactly(247), claim: 247 }),
         'second-threshold',
       );
       expect(Math.abs(atClaim!.median / 60 - measured)).toBeLessThan(0.05 * measured);
@@ -56,7 +74,7 @@ describe('from the second threshold alone', () => {
 
   test('draws beyond the tested range stay open ends', () => {
     const draws = new Float64Array(1000).map((_, i) => (i < 100 ? Number.POSITIVE_INFINITY : 300));
-    const { hour } = holdForAnHour({ ...base, threshold: { draws, middle: 300 } });
+    const { hour } = hourOf({ ...base, threshold: { draws, middle: 300 } });
     expect(hour!.high).toBe(Number.POSITIVE_INFINITY);
     expect(enduranceSeconds({ lt2: Number.NEGATIVE_INFINITY, seconds: 3000, exponent: 0.07 }, 200)).toBe(0);
     expect(enduranceSeconds({ lt2: Number.POSITIVE_INFINITY, seconds: 3000, exponent: 0.07 }, 200)).toBe(
@@ -72,7 +90,7 @@ describe('from the second threshold alone', () => {
 
 describe('from best efforts', () => {
   test('three short efforts: critical power and power law are shown, and neither answers for an hour', () => {
-    const answer = holdForAnHour({
+    const answer = hourOf({
       ...base,
       efforts: effortsOf([
         [180, 410],
@@ -94,7 +112,7 @@ describe('from best efforts', () => {
     'critical power never counts, however long the efforts: %s',
     (kind) => {
       const pairs: [number, number][] = [180, 600, 1200, 3600].map((t) => [t, 280 + 20_000 / t]);
-      const answer = holdForAnHour({ ...base, efforts: effortsOf(pairs, kind), claim: 270 });
+      const answer = hourOf({ ...base, efforts: effortsOf(pairs, kind), claim: 270 });
       expect(answer.ways.filter((w) => w.counts).map((w) => w.id)).toEqual(['power-law', 'log-time-decline']);
       expect(way(answer, 'critical-power').atClaim!.high).toBe(Number.POSITIVE_INFINITY);
     },
@@ -103,7 +121,7 @@ describe('from best efforts', () => {
   test('the spread of the power law is that of first-order theory', () => {
     const seconds = [180, 720, 1800, 3000];
     const pairs = seconds.map((t): [number, number] => [t, 700 * t ** -0.11]);
-    const answer = holdForAnHour({ ...base, efforts: effortsOf(pairs), count: 4000 });
+    const answer = hourOf({ ...base, efforts: effortsOf(pairs), count: 4000 });
     const { hour } = way(answer, 'power-law');
     // Var(ln P60) = 0.02²·(1/n + (x − x̄)²/Sxx), with x = ln 3600.
     const x = seconds.map(Math.log);
@@ -127,10 +145,7 @@ describe('from best efforts', () => {
         t,
         700 * t ** -0.11 * (1 + 0.02 * random.normal()),
       ]);
-      const { hour } = way(
-        holdForAnHour({ ...base, efforts: effortsOf(pairs), count: 200, seed: k }),
-        'power-law',
-      );
+      const { hour } = way(hourOf({ ...base, efforts: effortsOf(pairs), count: 200, seed: k }), 'power-law');
       const truth = 700 * HOUR ** -0.11;
       if (hour!.low <= truth && truth <= hour!.high) held++;
     }
@@ -147,7 +162,7 @@ describe('from best efforts', () => {
       ],
       'exhaustion',
     );
-    const answer = holdForAnHour({ ...base, efforts });
+    const answer = hourOf({ ...base, efforts });
     for (const id of ['power-law', 'log-time-decline']) {
       expect(way(answer, id).hour!.median).toBeGreaterThan(247);
       expect(way(answer, id).hour!.median).toBeLessThan(260);
@@ -160,7 +175,7 @@ describe('all ways together', () => {
   const efforts = effortsOf(pairs);
 
   test('each way counts alike in the chance, however many draws it has', () => {
-    const together = holdForAnHour({ ...base, efforts, threshold: exactly(290, 200), claim: 285 });
+    const together = hourOf({ ...base, efforts, threshold: exactly(290, 200), claim: 285 });
     const counting = together.ways.filter((w) => w.counts);
     const alone = counting.map(({ draws }) => {
       const hours = draws.map((curve) => curve?.intensityFor(HOUR) ?? NaN).filter((v) => !Number.isNaN(v));
@@ -173,13 +188,13 @@ describe('all ways together', () => {
   test('a break moves the answer down by its range and a long one takes it away', () => {
     const options = { ...base, threshold: exactly(300) };
     const [fresh, rested] = [0, 14].map((days) =>
-      holdForAnHour({ ...options, since: { days, daysWithoutTraining: days } }),
+      hourOf({ ...options, since: { days, daysWithoutTraining: days } }),
     );
     const loss = 1 - rested!.hour!.median / fresh!.hour!.median;
     expect(loss).toBeGreaterThan(0.02);
     expect(loss).toBeLessThan(0.05);
     expect(rested!.asTested).toEqual(fresh!.asTested);
-    const long = holdForAnHour({ ...options, since: { days: 60, daysWithoutTraining: 60 }, claim: 280 });
+    const long = hourOf({ ...options, since: { days: 60, daysWithoutTraining: 60 }, claim: 280 });
     expect(long.hour).toBeNull();
     expect(long.chance).toBeNull();
     expect(long.shift.retest).toBe(true);
@@ -187,14 +202,14 @@ describe('all ways together', () => {
 
   test('an allowance lowers every draw by its share', () => {
     const [none, some] = [0, 0.04].map((allowance) =>
-      holdForAnHour({ ...base, threshold: exactly(300), allowance }),
+      hourOf({ ...base, threshold: exactly(300), allowance }),
     );
     expect(some!.hour!.median / none!.hour!.median).toBeCloseTo(0.96, 10);
   });
 
   test('a critical power below the second threshold, or far above it, is called a disagreement', () => {
     const at = (lt2: number) =>
-      holdForAnHour({
+      hourOf({
         ...base,
         efforts: effortsOf([180, 600, 1200].map((t) => [t, 280 + 20_000 / t])),
         threshold: exactly(lt2, 500),
@@ -205,13 +220,13 @@ describe('all ways together', () => {
   });
 
   test('nothing to go by gives nothing', () => {
-    expect(holdForAnHour(base)).toMatchObject({ ways: [], hour: null, chance: null });
+    expect(hourOf(base)).toMatchObject({ ways: [], hour: null, chance: null });
   });
 
   test('the same seed gives the same answer', () => {
     const options = { ...base, efforts, threshold: exactly(290, 300), claim: 285 };
-    expect(holdForAnHour(options).hour).toEqual(holdForAnHour(options).hour);
-    expect(holdForAnHour({ ...options, seed: 2 }).hour).not.toEqual(holdForAnHour(options).hour);
+    expect(hourOf(options).hour).toEqual(hourOf(options).hour);
+    expect(hourOf({ ...options, seed: 2 }).hour).not.toEqual(hourOf(options).hour);
   });
 });
 

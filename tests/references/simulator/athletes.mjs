@@ -113,7 +113,7 @@ export function mlssInf(A, lo, hi) {
 export function steady(A, I, T = 30) {
   return constant(A, I, T, null, [T]).out[T];
 }
-export function stepTest(A, { start, inc, stage, pause = 0, maxStages = 25, delay = 0 }) {
+export function stepTest(A, { start, inc, stage, pause = 0, maxStages = 25 }) {
   const s = restState(A);
   const base = s[2];
   const pts = [];
