@@ -1,5 +1,5 @@
 import { CornerFit } from './cornerFit.ts';
-import { Hinge } from './hinge.ts';
+import { Hinge, Hinges } from './hinge.ts';
 import { RunLines } from './runLines.ts';
 
 /** Bends below this share of the readings' spread are rounding: the readings lie on one line. */
@@ -37,6 +37,7 @@ export class BrokenLine {
   readonly #right: (Hinge | undefined)[][];
   /** Second corner after a first one, both at points. */
   readonly #second: (Hinge | undefined)[][];
+  readonly #hinges: Hinges;
   readonly #middle: number;
   readonly #half: number;
   #leastBend = NaN;
@@ -60,6 +61,8 @@ export class BrokenLine {
     this.#left = points.map((to) => points.map((m) => (wanted(to) ? hinge(0, to, m) : undefined)));
     this.#right = points.map((from) => points.map((m) => (breaks === 2 ? hinge(from, n - 1, m) : undefined)));
     this.#second = points.map((m) => points.map((q) => (breaks === 2 ? this.#pair(m, q) : undefined)));
+    const all = [this.#left, this.#right, this.#second].flat(2).filter((one) => one !== undefined);
+    this.#hinges = new Hinges(all, n);
   }
 
   /** Fitted values at the first point, the breakpoints and the last point. */
@@ -76,6 +79,7 @@ export class BrokenLine {
   fit(y: ArrayLike<number>): boolean {
     this.#load(y);
     this.#runs.fit(this.#y, { inner: this.breakpoints.length === 2 });
+    this.#hinges.load(this.#y);
     this.sse = Number.POSITIVE_INFINITY;
     if (this.breakpoints.length === 1) this.#oneBreak();
     else this.#twoBreaks();
@@ -123,7 +127,6 @@ export class BrokenLine {
     }
     for (let m = 1; m < n - 1; m++) {
       const hinge = this.#left[n - 1]![m]!;
-      hinge.load(this.#y);
       if (hinge.bend > this.#leastBend) {
         this.#offer(this.#runs.sse[n - 1]! - hinge.gain, this.#x[m]!, NaN);
       }
@@ -168,10 +171,8 @@ export class BrokenLine {
     const n = this.#x.length;
     for (let m = 1; m < n - 2; m++) {
       const first = this.#left[n - 1]![m]!;
-      first.load(this.#y);
       for (let q = m + 1; q < n - 1; q++) {
         const second = this.#second[m]![q]!;
-        second.load(this.#y);
         if (!(second.bend > this.#leastBend && second.bendOfFirst(first) > this.#leastBend)) continue;
         this.#offer(this.#runs.sse[n - 1]! - first.gain - second.gain, this.#x[m]!, this.#x[q]!);
       }
@@ -185,7 +186,6 @@ export class BrokenLine {
       const rest = (i + 1) * n + n - 1;
       for (let m = i + 2; m < n - 1; m++) {
         const hinge = this.#right[i + 1]![m]!;
-        hinge.load(this.#y);
         if (!(hinge.bend > this.#leastBend)) continue;
         const inner = hinge.interceptLeft(intercept[rest]!);
         const along = hinge.slopeLeft(slope[rest]!);
@@ -202,7 +202,6 @@ export class BrokenLine {
       const last = (j + 1) * n + n - 1;
       for (let m = 1; m < j; m++) {
         const hinge = this.#left[j]![m]!;
-        hinge.load(this.#y);
         if (!(hinge.bend > this.#leastBend)) continue;
         const inner = hinge.interceptLeft(intercept[j]!) - hinge.bend * this.#x[m]!;
         const second = this.#meeting(j, inner, hinge.slopeLeft(slope[j]!) + hinge.bend, last);

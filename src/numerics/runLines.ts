@@ -12,10 +12,10 @@ export class RunLines {
   readonly sse: Float64Array;
   readonly #x: Float64Array;
   readonly #weights: Float64Array;
-  readonly #weight: Float64Array;
+  /** One over the weight, mean, and one over Σw(x − mean)² of each run. */
+  readonly #perWeight: Float64Array;
   readonly #meanX: Float64Array;
-  /** Σw(x − mean)² of each run. */
-  readonly #spread: Float64Array;
+  readonly #perSpread: Float64Array;
 
   constructor(x: Float64Array, weights: Float64Array) {
     const n = x.length;
@@ -24,9 +24,9 @@ export class RunLines {
     this.slope = new Float64Array(n * n);
     this.intercept = new Float64Array(n * n);
     this.sse = new Float64Array(n * n);
-    this.#weight = new Float64Array(n * n);
+    this.#perWeight = new Float64Array(n * n);
     this.#meanX = new Float64Array(n * n);
-    this.#spread = new Float64Array(n * n);
+    this.#perSpread = new Float64Array(n * n);
     for (let from = 0; from < n; from++) {
       for (let to = from; to < n; to++) this.#prepare(from, to);
     }
@@ -43,22 +43,24 @@ export class RunLines {
     let spread = 0;
     for (let i = from; i <= to; i++) spread += this.#weights[i]! * (this.#x[i]! - mean) ** 2;
     const run = from * this.#x.length + to;
-    this.#weight[run] = weight;
+    this.#perWeight[run] = 1 / weight;
     this.#meanX[run] = mean;
-    this.#spread[run] = spread;
+    this.#perSpread[run] = 1 / spread;
   }
 
   /** Without `inner`, only the runs that begin at the first point or end at the last one. */
   fit(y: Float64Array, { inner = true }: { inner?: boolean } = {}): void {
     const n = y.length;
+    const x = this.#x;
+    const weights = this.#weights;
     for (let from = 0; from < n - 1; from++) {
       let sum = 0;
       let product = 0;
       let square = 0;
       for (let to = from; to < n; to++) {
-        const weighted = this.#weights[to]! * y[to]!;
+        const weighted = weights[to]! * y[to]!;
         sum += weighted;
-        product += weighted * this.#x[to]!;
+        product += weighted * x[to]!;
         square += weighted * y[to]!;
         const wanted = inner || from === 0 || to === n - 1;
         if (wanted && to > from) this.#line(from * n + to, sum, product, square, to - from === 1);
@@ -68,9 +70,9 @@ export class RunLines {
 
   #line(run: number, sum: number, product: number, square: number, exact: boolean): void {
     const meanX = this.#meanX[run]!;
-    const meanY = sum / this.#weight[run]!;
+    const meanY = sum * this.#perWeight[run]!;
     const shared = product - meanX * sum;
-    const slope = shared / this.#spread[run]!;
+    const slope = shared * this.#perSpread[run]!;
     this.slope[run] = slope;
     this.intercept[run] = meanY - slope * meanX;
     // A line through two points leaves nothing over; rounding would say a little.

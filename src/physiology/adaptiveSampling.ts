@@ -12,7 +12,9 @@ export interface AdaptiveOptions {
   digits?: 1 | 2;
   /** Draws at which it stops in any case. */
   most?: number;
-  /** Called when a block is full and its figures are taken: what it holds may be forgotten then. */
+  /** Called with the answers of each method when a block is full. */
+  onAnswers?(method: string, answers: Float64Array): void;
+  /** Called when they have all been taken: the draws may be forgotten then. */
   onBlock?(): void;
 }
 
@@ -39,7 +41,7 @@ export interface SamplingProgress {
  */
 export function* adaptiveSampling(
   sampler: Sampler,
-  { block = 500, slice = block, digits = 1, most = 1_000_000, onBlock }: AdaptiveOptions = {},
+  { block = 500, slice = block, digits = 1, most = 1_000_000, onAnswers, onBlock }: AdaptiveOptions = {},
 ): Generator<SamplingProgress, void> {
   for (const [field, value] of Object.entries({ block, slice, most })) {
     if (Number.isSafeInteger(value) && value >= 2) continue;
@@ -55,7 +57,7 @@ export function* adaptiveSampling(
     const blockEnd = Math.min((Math.floor(drawn / block) + 1) * block, most);
     const first = drawn < block;
     yield* draw(blockEnd);
-    for (const each of watched) each.add(sampler.answersFrom(each.method, from));
+    yield* take(from);
     onBlock?.();
     waiting = watched.filter((each) => each.unsettled);
     if (waiting.length === 0 && !first) state = 'settled';
@@ -70,6 +72,16 @@ export function* adaptiveSampling(
       sampler.run(count);
       drawn += count;
       if (drawn < end) yield told();
+    }
+  }
+
+  /** The figures of a block, a method at a time: together they take longer than a slice. */
+  function* take(from: number): Generator<SamplingProgress, void> {
+    for (const each of watched) {
+      const answers = sampler.answersFrom(each.method, from);
+      each.add(answers);
+      onAnswers?.(each.method, answers);
+      if (slice < block) yield told();
     }
   }
 

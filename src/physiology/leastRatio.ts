@@ -1,5 +1,6 @@
 import { bracketedNewton } from '../numerics/bracketedNewton.ts';
 import type { Curve } from './curves/curve.ts';
+import { PolynomialCurve } from './curves/polynomialCurve.ts';
 import { SmoothCurve } from './curves/smoothCurve.ts';
 import { StraightPieces } from './curves/straightPieces.ts';
 
@@ -45,7 +46,11 @@ export class LeastRatio {
     let from = curve.lo;
     for (let i = 0; i <= count; i++) {
       const to = i < count ? this.#inflections[i]! : curve.hi;
-      this.#offer(bracketedNewton(this, 0, from, to));
+      const touching =
+        curve instanceof PolynomialCurve
+          ? curve.touchingFromOrigin(from, to)
+          : bracketedNewton(this, 0, from, to);
+      this.#offer(touching);
       from = to;
     }
   }

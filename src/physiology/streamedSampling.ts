@@ -52,11 +52,11 @@ export function* streamedSampling(
     estimate: sampler.estimates.find((estimate) => estimate.method === method)!,
     stream: new Stream(method, grid),
   }));
-  const onBlock = () => {
-    for (const { stream } of streams) stream.add(sampler.answersFrom(stream.method, 0));
-    sampler.forget();
+  const onAnswers = (method: string, answers: Float64Array) => {
+    streams.find(({ stream }) => stream.method === method)!.stream.add(answers);
   };
-  for (const progress of adaptiveSampling(sampler, { ...adaptive, onBlock })) {
+  const onBlock = () => sampler.forget();
+  for (const progress of adaptiveSampling(sampler, { ...adaptive, onAnswers, onBlock })) {
     const settled = (method: string) => !progress.unsettled.includes(method);
     yield {
       ...progress,

@@ -6,6 +6,9 @@ import { gzipSync } from 'node:zlib';
 import type { Frame, Page } from 'playwright-core';
 import { openStage, type Stage, typeInto, untilStatus, workbookFrame } from '../e2e/helpers.ts';
 import { drawCosts } from './draws.ts';
+import { drawsInPage } from './drawsInPage.ts';
+import { millionDraws } from './millionDraws.ts';
+import { referenceLines } from './references.ts';
 
 const dist = path.resolve(import.meta.dirname, '../../dist');
 
@@ -150,7 +153,10 @@ try {
   await firstChart(stage, 7);
   await editToChart(stage);
   await controlMove(stage);
+  for (const { what, figure, budget } of await drawsInPage(stage)) say(what, figure, budget);
 } finally {
   await stage.close();
 }
-for (const { what, figure } of drawCosts()) say(what, figure);
+for (const { what, figure, budget } of [...drawCosts(), ...millionDraws(), ...referenceLines()]) {
+  say(what, figure, budget);
+}

@@ -38,6 +38,8 @@ test('gives control back after each slice, with progress in draws', () => {
   const told: { draws: number; unknown: boolean }[] = [];
   const adaptive = { block: 300, slice: 100, most: 700 };
   for (const { draws, share, methods } of streamedSampling(readings, given, adaptive)) {
+    // At the end of a block control comes back for every method as well.
+    if (told.at(-1)?.draws === draws) told.pop();
     told.push({ draws, unknown: methods().every(({ sd }) => sd === null) });
     expect(share >= draws / 700 && share <= 1).toBe(true);
   }

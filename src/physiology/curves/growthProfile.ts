@@ -27,6 +27,10 @@ export class GrowthProfile {
   /** For each trial growth the vector whose product with y is C, and the one whose product is dC/dg. */
   readonly #bases: Float64Array;
   readonly #tilts: Float64Array;
+  /** Distinct distances between neighbours, which of them each point has to the one before, and e^(g·distance) of each. */
+  readonly #gaps: Float64Array;
+  readonly #gapOf: Uint8Array;
+  readonly #factors: Float64Array;
   /** Room for φ̃ and its derivative by g. */
   readonly #phi: Float64Array;
   readonly #first: Float64Array;
@@ -41,6 +45,10 @@ export class GrowthProfile {
     const total = z.reduce((sum, _, i) => sum + (weights?.[i] ?? 1), 0);
     this.#weights = z.map((_, i) => (weights?.[i] ?? 1) / total);
     this.#y = new Float64Array(z.length);
+    const { gaps, gapOf } = distinctGaps(z);
+    this.#gaps = gaps;
+    this.#gapOf = gapOf;
+    this.#factors = new Float64Array(gaps.length);
     this.#trials = new Float64Array(TRIALS);
     this.#bases = new Float64Array(TRIALS * z.length);
     this.#tilts = new Float64Array(TRIALS * z.length);
@@ -112,14 +120,17 @@ export class GrowthProfile {
   }
 
   #bestTrial(): number {
+    const bases = this.#bases;
+    const y = this.#y;
+    const n = y.length;
     let best = 0;
     let most = -1;
-    for (let k = 0; k < TRIALS; k++) {
-      const explained = this.#dot(this.#bases, k) ** 2;
-      if (explained > most) {
-        most = explained;
-        best = k;
-      }
+    for (let k = 0, at = 0; k < TRIALS; k++, at += n) {
+      let sum = 0;
+      for (let i = 0; i < n; i++) sum += bases[at + i]! * y[i]!;
+      if (sum * sum <= most) continue;
+      most = sum * sum;
+      best = k;
     }
     return best;
   }
@@ -157,7 +168,13 @@ export class GrowthProfile {
   at(growth: number): number {
     const z = this.#z;
     const w = this.#weights;
+    const y = this.#y;
+    const gapOf = this.#gapOf;
+    const factors = this.#factors;
+    for (let k = 0; k < factors.length; k++) factors[k] = Math.exp(growth * this.#gaps[k]!);
     const inverse = 1 / growth;
+    // e^(g·z), from point to point: stages are mostly equal steps, so that few exponentials are needed.
+    let power = 1;
     // Weighted sums of φ, φ' = dφ/dg and φ'' and of their products with y and each other, centred afterwards.
     let m0 = 0;
     let m1 = 0;
@@ -170,13 +187,12 @@ export class GrowthProfile {
     let s11 = 0;
     let s02 = 0;
     for (let i = 0; i < z.length; i++) {
-      const gz = growth * z[i]!;
-      const power = Math.exp(gz);
+      power *= factors[gapOf[i]!]!;
       const phi = (power - 1) * inverse;
       const first = (z[i]! * power - phi) * inverse;
       const second = (z[i]! * z[i]! * power - 2 * first) * inverse;
       const weight = w[i]!;
-      const weightedY = weight * this.#y[i]!;
+      const weightedY = weight * y[i]!;
       m0 += weight * phi;
       m1 += weight * first;
       m2 += weight * second;
@@ -206,4 +222,18 @@ export class GrowthProfile {
   slope(_growth: number): number {
     return this.#slope;
   }
+}
+
+/** Distances that differ by less than rounding count as one. */
+const ROUNDING = 1e-15;
+
+/** Distances of neighbouring points, each once, and which of them each point has to the one before (the first: to 0). */
+function distinctGaps(z: Float64Array): { gaps: Float64Array; gapOf: Uint8Array } {
+  const gaps: number[] = [];
+  const gapOf = Uint8Array.from(z, (value, i) => {
+    const gap = value - (z[i - 1] ?? 0);
+    const known = gaps.findIndex((one) => Math.abs(one - gap) <= ROUNDING);
+    return known >= 0 ? known : gaps.push(gap) - 1;
+  });
+  return { gaps: Float64Array.from(gaps), gapOf };
 }

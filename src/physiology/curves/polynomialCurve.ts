@@ -1,5 +1,5 @@
 import { HouseholderQr } from '../../numerics/householderQr.ts';
-import { Polynomial } from '../../numerics/polynomial.ts';
+import { polynomialCrossing } from '../../numerics/polynomialCrossing.ts';
 import { realRoots } from '../../numerics/realRoots.ts';
 import type { FitStatus } from './curve.ts';
 import { SmoothCurve } from './smoothCurve.ts';
@@ -23,13 +23,15 @@ export class PolynomialCurve extends SmoothCurve {
   readonly coefficients: Float64Array;
   /** Leverage of each reading: the diagonal of the hat matrix. */
   readonly leverages: Float64Array;
-  readonly #inU: Polynomial;
+  /** The same, five of them: those above the degree stay 0. */
+  readonly #c = new Float64Array(5);
   readonly #derivative: Float64Array;
   readonly #second: Float64Array;
   readonly #middle: number;
   readonly #half: number;
   readonly #projection: Float64Array[];
   readonly #roots = new Float64Array(6);
+  readonly #touching = new Float64Array(5);
 
   constructor(model: PolynomialModel, x: Float64Array, weights?: ArrayLike<number>) {
     super(x);
@@ -38,8 +40,7 @@ export class PolynomialCurve extends SmoothCurve {
     this.parameters = degree + 1;
     this.#middle = (this.lo + this.hi) / 2;
     this.#half = (this.hi - this.lo) / 2;
-    this.#inU = new Polynomial(new Float64Array(degree + 1));
-    this.coefficients = this.#inU.coefficients;
+    this.coefficients = this.#c.subarray(0, degree + 1);
     this.#derivative = new Float64Array(degree);
     this.#second = new Float64Array(degree - 1);
     const powers = Array.from({ length: degree + 1 }, (_, k) => x.map((value) => this.#scaled(value) ** k));
@@ -62,15 +63,39 @@ export class PolynomialCurve extends SmoothCurve {
   }
 
   at(x: number): number {
-    return this.#inU.at(this.#scaled(x));
+    const c = this.#c;
+    const u = (x - this.#middle) / this.#half;
+    return c[0]! + u * (c[1]! + u * (c[2]! + u * (c[3]! + u * c[4]!)));
   }
 
   slope(x: number): number {
-    return this.#inU.slope(this.#scaled(x)) / this.#half;
+    const c = this.#c;
+    const u = (x - this.#middle) / this.#half;
+    return (c[1]! + u * (2 * c[2]! + u * (3 * c[3]! + u * 4 * c[4]!))) / this.#half;
   }
 
   curvature(x: number): number {
-    return this.#inU.curvature(this.#scaled(x)) / (this.#half * this.#half);
+    const c = this.#c;
+    const u = (x - this.#middle) / this.#half;
+    return (2 * c[2]! + u * (6 * c[3]! + u * 12 * c[4]!)) / (this.#half * this.#half);
+  }
+
+  protected override between(level: number, left: number, right: number): number {
+    const u = polynomialCrossing(this.#c, level, this.#scaled(left), this.#scaled(right));
+    return Math.min(right, Math.max(left, this.#middle + this.#half * u));
+  }
+
+  /**
+   * Where x·f′(x) − f(x) is 0 between two points without an inflection in between; NaN without a change of sign there.
+   * With x = middle + half·u it is a polynomial of the same degree.
+   */
+  touchingFromOrigin(left: number, right: number): number {
+    const c = this.#c;
+    const t = this.#touching;
+    const shift = this.#middle / this.#half;
+    for (let k = 0; k < 4; k++) t[k] = (k - 1) * c[k]! + shift * (k + 1) * c[k + 1]!;
+    t[4] = 3 * c[4]!;
+    return this.#middle + this.#half * polynomialCrossing(t, 0, this.#scaled(left), this.#scaled(right));
   }
 
   protected placesWithSlope(slope: number, out: Float64Array): number {

@@ -18,6 +18,9 @@ export abstract class SmoothCurve implements Curve {
   leastRatio = NaN;
   /** Turning points of the latest fit, then hi. */
   readonly #ends: Float64Array;
+  /** Values there, and at lo. */
+  readonly #atEnds: Float64Array;
+  #atLo = NaN;
   #pieces = 0;
   #lowest = NaN;
   readonly #tangents: Float64Array;
@@ -26,6 +29,7 @@ export abstract class SmoothCurve implements Curve {
     this.lo = x[0]!;
     this.hi = x[x.length - 1]!;
     this.#ends = roomFor(x.length);
+    this.#atEnds = roomFor(x.length);
     this.#tangents = roomFor(x.length);
   }
 
@@ -42,8 +46,14 @@ export abstract class SmoothCurve implements Curve {
     this.#ends[turns] = this.hi;
     this.#pieces = turns + 1;
     this.#lowest = this.lo;
+    this.#atLo = this.at(this.lo);
+    let least = this.#atLo;
     for (let i = 0; i < this.#pieces; i++) {
-      if (this.at(this.#ends[i]!) < this.at(this.#lowest)) this.#lowest = this.#ends[i]!;
+      const value = this.at(this.#ends[i]!);
+      this.#atEnds[i] = value;
+      if (value >= least) continue;
+      least = value;
+      this.#lowest = this.#ends[i]!;
     }
     this.leastRatio = NaN;
     this.status = 'ok';
@@ -55,9 +65,14 @@ export abstract class SmoothCurve implements Curve {
   }
 
   peak(): number {
-    let peak = this.at(this.lo);
-    for (let i = 0; i < this.#pieces; i++) peak = Math.max(peak, this.at(this.#ends[i]!));
+    let peak = this.#atLo;
+    for (let i = 0; i < this.#pieces; i++) peak = Math.max(peak, this.#atEnds[i]!);
     return peak;
+  }
+
+  /** Where the curve takes a level between two points on either side of it, on a monotone piece. */
+  protected between(level: number, left: number, right: number): number {
+    return bracketedNewton(this, level, left, right);
   }
 
   crossing(level: number, from = this.lo): number {
@@ -65,8 +80,9 @@ export abstract class SmoothCurve implements Curve {
     for (let i = this.#pieces - 1; i >= 0; i--) {
       const right = this.#ends[i]!;
       if (right <= start) break;
+      if (this.#atEnds[i]! < level) continue;
       const left = Math.max(start, i > 0 ? this.#ends[i - 1]! : this.lo);
-      if (this.at(left) < level && this.at(right) >= level) return bracketedNewton(this, level, left, right);
+      if (this.at(left) < level) return this.between(level, left, right);
     }
     return this.at(start) === level && start < this.hi ? start : NaN;
   }
