@@ -1,39 +1,47 @@
 import { InputError } from '../base/inputError.ts';
-import { fileName, openFile, saveToDisk, workbookJson } from './files.ts';
+import { fileName, readWorkbookFile, saveToDisk, textOf, workbookJson } from './files.ts';
+import { isLibraryFile } from './library/libraryFile.ts';
+import { type Damaged, DamagedError, salvage } from './library/record.ts';
+import { askToLastOnce } from './library/space.ts';
 import { Session } from './session.ts';
 import { keepSetting, readSetting } from './settings.ts';
 import { SHIPPED, shippedByName, startFrom } from './shipped.ts';
 import {
   deleteWorkbook,
-  listWorkbooks,
   readWorkbook,
   restoreWorkbook,
   type StoredWorkbook,
   saveWorkbook,
+  type Version,
 } from './store.ts';
-import { copyOf } from './workbookDocument.ts';
+import { reasonOf } from './trouble.ts';
+import { newId } from './workbookDocument.ts';
 
 const LAST = 'hourline-last';
 
-/** Something to say once; `undo` when it can be taken back. */
+/** Something to say once, with what the reader can do about it. */
 export interface Message {
   text: string;
-  undo: boolean;
+  offer?: 'undo' | 'save-to-file';
+}
+
+/** The workbook that an earlier version belongs to, and what it was then. */
+export interface LookedAt extends Version {
+  id: string;
 }
 
 /**
- * What lies on the desk: the open workbook, and the list of the others. The address names the open one after `#`:
+ * What lies on the desk: the open workbook, or an earlier version of one. The address names the open one after `#`:
  * a shipped workbook by its name, one of the reader's own by its id.
  */
 export class Desk {
   session: Session | null = null;
   message: Message | null = null;
-  stored: readonly StoredWorkbook[] = [];
-  /** Why the list cannot be read; '' when it can. */
-  listProblem = '';
   readonly #place: HTMLElement;
   readonly #changed: () => void;
-  #deleted: StoredWorkbook | null = null;
+  /** Id of the workbook deleted last. */
+  #deleted: string | null = null;
+  #version: LookedAt | null = null;
 
   /** `place` receives the frames; `changed` is called after anything here or in the session changed. */
   constructor(place: HTMLElement, changed: () => void) {
@@ -56,65 +64,100 @@ export class Desk {
     try {
       const stored = await readWorkbook(name);
       if (stored) return await this.#show(stored, stored.document.id, run && stored.mayRun);
-      this.#say('The workbook that was asked for is not kept in this browser; this is the sample instead.');
+      await this.#openSample('The workbook that was asked for is not kept in this browser');
     } catch (error) {
-      this.#say(
-        `The workbooks kept in this browser cannot be read (${textOf(error)}); this is the sample instead.`,
-      );
+      if (error instanceof DamagedError) return this.openDamaged(error.damaged);
+      await this.#openSample(`The workbooks kept in this browser cannot be read (${reasonOf(error)})`);
     }
-    return this.open(SHIPPED[0]!.name);
   }
 
-  /** Shows a workbook from a file, without running it. */
+  async #openSample(why: string): Promise<void> {
+    await this.open(SHIPPED[0]!.name);
+    this.#say(`${why}; this is the sample instead.`);
+  }
+
+  /** Shows a workbook from a file, without running it; or takes in all workbooks of a library file. */
   async openFile(file: File): Promise<void> {
-    try {
-      const { document, altered } = await openFile(file);
+    await this.#attempt(async () => {
+      const text = await textOf(file);
+      if (isLibraryFile(text)) return this.#takeIn(text, file.name);
+      const { document, altered } = await readWorkbookFile(text, file.name);
       await this.#show({ document, revision: 0, mayRun: false }, document.id, false);
       this.session?.keep();
       if (altered)
         this.#say(`${file.name} was changed after Hourline saved it: its fingerprint does not fit.`);
-    } catch (error) {
-      this.#say(textOf(error));
-    }
+    });
   }
 
-  async duplicate(id: string): Promise<void> {
+  /** Shows what can be read of a damaged record; the record stays as it is. */
+  async openDamaged({ id, raw }: Damaged): Promise<void> {
+    const document = salvage(raw);
+    const text = 'A workbook kept in this browser is damaged. ';
+    if (!document) {
+      return this.#openSample(
+        `${text}None of its cells can be read: its earlier versions are under Workbooks`,
+      );
+    }
+    await this.#show({ document, revision: 0, mayRun: false }, id, false);
+    const cells =
+      document.cells.length === 1 ? 'its one readable cell' : `its ${document.cells.length} readable cells`;
+    this.#say(
+      `${text}These are ${cells}, not run. The damaged record stays as it is: save this to a file; a change is kept as a copy.`,
+      'save-to-file',
+    );
+  }
+
+  /** Shows an earlier version without running it. Changing it makes it a workbook of its own. */
+  async lookAt(version: LookedAt): Promise<void> {
     await this.#attempt(async () => {
-      const stored = await readWorkbook(id);
-      if (stored)
-        await saveWorkbook(copyOf(stored.document, `${stored.document.title} (copy)`), 0, stored.mayRun);
+      const { id, document } = version;
+      const mayRun = (await readWorkbook(id).catch(() => null))?.mayRun ?? false;
+      const copy = { ...document, id: newId(), title: `${document.title} (as of ${timeOf(version)})` };
+      await this.#show({ document: copy, revision: 0, mayRun }, id, false);
+      this.#version = version;
+      this.#changed();
     });
-    await this.refreshList();
+  }
+
+  /** The earlier version that is shown; null when it is none, or has become a workbook of its own. */
+  get version(): LookedAt | null {
+    return this.session?.stored ? null : this.#version;
+  }
+
+  /** Makes the earlier version the present state; what was the present state becomes an earlier version. */
+  async restore({ id, at, document }: LookedAt): Promise<void> {
+    await this.#attempt(async () => {
+      await this.session?.leave();
+      const present = await readWorkbook(id);
+      const restored = { ...document, id, changed: new Date().toISOString() };
+      await saveWorkbook(restored, present?.revision ?? 0, present?.mayRun ?? false);
+      await this.open(id);
+      this.#say(
+        `The workbook is as it was ${timeOf({ at })}. What it was until now is under Earlier versions.`,
+      );
+    });
   }
 
   async delete(id: string): Promise<void> {
     await this.#attempt(async () => {
-      if (this.session?.document.id === id) await this.session.leave();
-      this.#deleted = await deleteWorkbook(id);
-      if (this.session?.document.id === id) await this.open(SHIPPED[0]!.name);
-      this.#say(`“${this.#deleted?.document.title}” was deleted.`, true);
+      const open = this.session?.document.id === id;
+      const title = (await readWorkbook(id))?.document.title;
+      if (open) await this.session?.leave();
+      await deleteWorkbook(id);
+      this.#deleted = id;
+      if (open) await this.open(SHIPPED[0]!.name);
+      this.#say(`“${title}” was deleted.`, 'undo');
     });
-    await this.refreshList();
   }
 
   async takeBack(): Promise<void> {
-    const deleted = this.#deleted;
-    if (!deleted) return;
+    const id = this.#deleted;
+    if (!id) return;
     await this.#attempt(async () => {
-      await restoreWorkbook(deleted);
-      await this.open(deleted.document.id);
+      await restoreWorkbook(id);
+      await this.open(id);
       this.dismiss();
     });
-  }
-
-  async refreshList(): Promise<void> {
-    try {
-      this.stored = await listWorkbooks();
-      this.listProblem = '';
-    } catch (error) {
-      this.listProblem = `The workbooks kept in this browser cannot be read (${textOf(error)}).`;
-    }
-    this.#changed();
   }
 
   keepAsCopy(): void {
@@ -144,8 +187,13 @@ export class Desk {
       saveToDisk(fileName(title, 'html'), html, 'text/html');
       return '';
     } catch (error) {
-      return textOf(error);
+      return sentenceOf(error);
     }
+  }
+
+  /** Stores again what could not be stored. */
+  tryAgain(): void {
+    this.session?.keep();
   }
 
   dismiss(): void {
@@ -153,10 +201,16 @@ export class Desk {
     this.#changed();
   }
 
+  async #takeIn(text: string, file: string): Promise<void> {
+    const { Library } = await import('./library/library.ts');
+    this.#say(await new Library(() => {}).takeIn(text, file));
+  }
+
   async #show(stored: StoredWorkbook, name: string, run: boolean): Promise<void> {
     await this.session?.leave();
     this.#setAddress(name);
     this.message = null;
+    this.#version = null;
     this.session = new Session(stored, this.#place, () => this.#sessionChanged());
     this.#changed();
     await this.#attempt(() => this.session!.open(run));
@@ -164,7 +218,10 @@ export class Desk {
 
   #sessionChanged(): void {
     const { session } = this;
-    if (session?.stored) this.#setAddress(session.document.id);
+    if (session?.stored) {
+      this.#setAddress(session.document.id);
+      void askToLastOnce();
+    }
     this.#changed();
   }
 
@@ -177,12 +234,12 @@ export class Desk {
     try {
       await act();
     } catch (error) {
-      this.#say(textOf(error));
+      this.#say(sentenceOf(error));
     }
   }
 
-  #say(text: string, undo = false): void {
-    this.message = { text, undo };
+  #say(text: string, offer?: Message['offer']): void {
+    this.message = offer ? { text, offer } : { text };
     this.#changed();
   }
 }
@@ -193,8 +250,8 @@ const fresh = (document: StoredWorkbook['document']): StoredWorkbook => ({
   mayRun: true,
 });
 
+const timeOf = ({ at }: { at: number }): string => new Date(at).toLocaleString();
+
 /** An InputError's message is a sentence for the reader; anything else is reported as it is. */
-const textOf = (error: unknown): string =>
-  error instanceof InputError
-    ? error.message
-    : `Something failed: ${error instanceof Error ? error.message : error}`;
+const sentenceOf = (error: unknown): string =>
+  error instanceof InputError ? error.message : `Something failed: ${reasonOf(error)}`;

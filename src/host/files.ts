@@ -3,19 +3,22 @@ import type { WorkbookDocument } from '../workbook/document.ts';
 import { type OpenedShare, readSharePage } from './share/embedded.ts';
 import { readDocument } from './workbookDocument.ts';
 
-/** Above any share page of ours; a larger file is refused before it is read. */
-const LARGEST_FILE = 50_000_000;
+/** Above any share page of ours and any library we know of; a larger file is refused before it is read. */
+const LARGEST_FILE = 300_000_000;
 
-/** The workbook in a file: a share page, or the workbook's own JSON. Throws InputError for anything else. */
-export async function openFile(file: File): Promise<OpenedShare> {
+export async function textOf(file: File): Promise<string> {
   if (file.size > LARGEST_FILE) {
     throw new InputError(
-      `${file.name} has ${Math.round(file.size / 1e6)} MB; a workbook has less than 50 MB`,
+      `${file.name} has ${Math.round(file.size / 1e6)} MB; what Hourline saves has less than 300 MB`,
     );
   }
-  const text = await file.text();
-  if (!text.trimStart().startsWith('{')) return readSharePage(text, file.name);
-  return { document: readDocument(parse(text, file.name), file.name), altered: false };
+  return file.text();
+}
+
+/** The workbook in a file's text: a share page, or the workbook's own JSON. Throws InputError for anything else. */
+export async function readWorkbookFile(text: string, name: string): Promise<OpenedShare> {
+  if (!text.trimStart().startsWith('{')) return readSharePage(text, name);
+  return { document: readDocument(parse(text, name), name), altered: false };
 }
 
 function parse(text: string, file: string): unknown {
@@ -37,9 +40,9 @@ export function fileName(title: string, extension: string): string {
   return `${stem || 'workbook'}.${extension}`;
 }
 
-/** Hands the text to the reader as a download. */
-export function saveToDisk(name: string, text: string, type: string): void {
-  const address = URL.createObjectURL(new Blob([text], { type: `${type};charset=utf-8` }));
+/** Hands the text, in one piece or many, to the reader as a download. */
+export function saveToDisk(name: string, text: string | string[], type: string): void {
+  const address = URL.createObjectURL(new Blob([text].flat(), { type: `${type};charset=utf-8` }));
   const link = document.createElement('a');
   link.href = address;
   link.download = name;

@@ -4,6 +4,7 @@ import { FrameLink } from './frameLink.ts';
 import { shippedByName } from './shipped.ts';
 import { ConflictError, type StoredWorkbook, saveWorkbook } from './store.ts';
 import { currentTheme } from './theme.ts';
+import { reasonOf } from './trouble.ts';
 import { copyOf } from './workbookDocument.ts';
 
 /** held: shown, nothing has run; stopped: the frame is gone. */
@@ -59,12 +60,16 @@ export class Session {
 
   /** The reader lets the workbook run. */
   run(): void {
-    this.mayRun = true;
-    this.document = { ...this.document }; // a new state to store, so that the permission is stored with it
-    this.keep();
+    if (!this.mayRun) this.#allow();
     if (this.phase === 'stopped') void this.open(true);
     else this.#link?.send({ kind: 'run' });
     this.#set({ phase: 'running' });
+  }
+
+  #allow(): void {
+    this.mayRun = true;
+    this.document = { ...this.document }; // a new state to store, so that the permission is stored with it
+    this.keep();
   }
 
   /** Ends the frame at once when it hangs, else after what was just typed is stored. */
@@ -209,9 +214,4 @@ export class Session {
     Object.assign(this, fields);
     this.#changed();
   }
-}
-
-function reasonOf(error: unknown): string {
-  if (error instanceof DOMException && error.name === 'QuotaExceededError') return 'its storage is full';
-  return error instanceof Error && error.message ? error.message : String(error);
 }

@@ -1,79 +1,179 @@
-import { type DBSchema, type IDBPDatabase, openDB } from 'idb';
 import type { WorkbookDocument } from '../workbook/document.ts';
+import { changeableDatabase, openDatabase, type StoredWorkbook } from './database.ts';
+import { type Damaged, DamagedError, readRecord } from './library/record.ts';
+import { type VersionKey, versionsToForget } from './library/thinning.ts';
 
-/** A workbook as kept in this browser. */
-export interface StoredWorkbook {
-  document: WorkbookDocument;
-  /** Counts the saves, so that a save over somebody else's (another tab's) is noticed. */
-  revision: number;
-  /** False for a workbook that came from a file until the reader said that it may run. */
-  mayRun: boolean;
-}
+export type { StoredWorkbook } from './database.ts';
 
 /** Another tab saved the same workbook since it was read here. */
 export class ConflictError extends Error {
   override readonly name = 'ConflictError';
 }
 
-interface Schema extends DBSchema {
-  workbooks: { key: string; value: StoredWorkbook & { id: string } };
+/** How long a deleted workbook can be put back, ms. (Our rule.) */
+const KEPT_AFTER_DELETION = 30 * 24 * 3600 * 1000;
+
+const WRITING = { durability: 'strict' } as const;
+
+/** All that the database holds, newest first. */
+export interface Contents {
+  workbooks: StoredWorkbook[];
+  deleted: StoredWorkbook[];
+  damaged: Damaged[];
+  /** Why nothing can be changed; '' when it can. */
+  readOnly: string;
 }
 
-let opening: Promise<IDBPDatabase<Schema>> | null = null;
+export async function readContents(): Promise<Contents> {
+  const { database, readOnly } = await openDatabase();
+  const contents: Contents = { workbooks: [], deleted: [], damaged: [], readOnly };
+  for (const { id, raw } of await readEach()) {
+    const stored = readRecord(raw);
+    if (stored) (stored.deleted ? contents.deleted : contents.workbooks).push(stored);
+    else contents.damaged.push({ id, raw });
+  }
+  const newestFirst = (a: StoredWorkbook, b: StoredWorkbook) =>
+    b.document.changed.localeCompare(a.document.changed);
+  contents.workbooks.sort(newestFirst);
+  contents.deleted.sort(newestFirst);
+  return contents;
 
-function database(): Promise<IDBPDatabase<Schema>> {
-  opening ??= openDB<Schema>('hourline', 1, {
-    upgrade: (db) => {
-      db.createObjectStore('workbooks', { keyPath: 'id' });
-    },
-  });
-  // A refusal is not remembered: the reader may allow storage and go on.
-  opening.catch(() => {
-    opening = null;
-  });
-  return opening;
+  /** All at once, or one by one when one of them cannot be read: it would take the others with it. */
+  async function readEach(): Promise<Damaged[]> {
+    try {
+      return (await database.getAll('workbooks')).map((raw) => ({ id: raw.id, raw }));
+    } catch {
+      const ids = await database.getAllKeys('workbooks');
+      return Promise.all(
+        ids.map(async (id) => ({ id, raw: await database.get('workbooks', id).catch(() => undefined) })),
+      );
+    }
+  }
 }
 
-/** Newest first. */
-export async function listWorkbooks(): Promise<StoredWorkbook[]> {
-  const all = await (await database()).getAll('workbooks');
-  return all.sort((a, b) => b.document.changed.localeCompare(a.document.changed));
-}
-
+/** Null when there is none, or it was deleted. Throws DamagedError when its record cannot be read. */
 export async function readWorkbook(id: string): Promise<StoredWorkbook | null> {
-  return (await (await database()).get('workbooks', id)) ?? null;
+  const { database } = await openDatabase();
+  const raw = await database.get('workbooks', id).catch(() => {
+    throw new DamagedError({ id, raw: undefined });
+  });
+  if (!raw) return null;
+  const stored = readRecord(raw);
+  if (!stored) throw new DamagedError({ id, raw });
+  return stored.deleted ? null : stored;
 }
 
 /**
- * Stores the workbook as the revision after `expected` (0: it is new) and returns the new revision.
- * Throws ConflictError, and stores nothing, when the stored revision is another one.
+ * Stores the workbook as the revision after `expected` (0: it is new) and returns the new revision; the state before
+ * stays as a version. Throws ConflictError, and stores nothing, when the stored revision is another one.
  */
 export async function saveWorkbook(
   document: WorkbookDocument,
   expected: number,
   mayRun: boolean,
 ): Promise<number> {
-  const change = (await database()).transaction('workbooks', 'readwrite', { durability: 'strict' });
-  const present = await change.store.get(document.id);
+  try {
+    return await save(document, expected, mayRun, true);
+  } catch (error) {
+    if (!isStorageFull(error)) throw error;
+    return save(document, expected, mayRun, false); // the work of now comes before one more version
+  }
+}
+
+export const isStorageFull = (error: unknown): boolean =>
+  error instanceof DOMException && error.name === 'QuotaExceededError';
+
+async function save(
+  document: WorkbookDocument,
+  expected: number,
+  mayRun: boolean,
+  withVersion: boolean,
+): Promise<number> {
+  const change = (await changeableDatabase()).transaction(['workbooks', 'versions'], 'readwrite', WRITING);
+  const workbooks = change.objectStore('workbooks');
+  const versions = change.objectStore('versions');
+  const present = await workbooks.get(document.id);
   if ((present?.revision ?? 0) !== expected) {
     change.abort();
     await change.done.catch(() => {});
     throw new ConflictError(`the workbook “${document.title}” was changed in another tab`);
   }
   const revision = expected + 1;
-  // A refusal (storage full) arrives at both promises; waiting for them together leaves none unhandled.
-  await Promise.all([change.store.put({ id: document.id, document, revision, mayRun }), change.done]);
+  const writes: Promise<unknown>[] = [workbooks.put({ id: document.id, document, revision, mayRun })];
+  if (withVersion && present && present.document.changed !== document.changed) {
+    const key = versionKey(present.document);
+    const keys = await versions.getAllKeys(versionsOf(document.id));
+    writes.push(versions.put(present.document, key));
+    for (const old of versionsToForget([...keys, key], Date.now())) writes.push(versions.delete(old));
+  }
+  // A refusal (storage full) arrives at all promises; waiting for them together leaves none unhandled.
+  await Promise.all([...writes, change.done]);
   return revision;
 }
 
-/** Removes the workbook and returns what was there, for taking the deletion back. */
-export async function deleteWorkbook(id: string): Promise<StoredWorkbook | null> {
-  const present = await readWorkbook(id);
-  await (await database()).delete('workbooks', id);
-  return present;
+const versionKey = (document: WorkbookDocument): VersionKey => [
+  document.id,
+  Date.parse(document.changed) || 0,
+  JSON.stringify([document.cells, document.settings]).length,
+];
+
+/** An array is greater than any number, so this holds all keys that begin with the id. */
+const versionsOf = (id: string) => IDBKeyRange.bound([id], [id, []]);
+
+/** What a workbook was at a moment before. */
+export interface Version {
+  /** ms since 1970. */
+  at: number;
+  document: WorkbookDocument;
 }
 
+/** Newest first; those that cannot be read are left out. */
+export async function listVersions(id: string): Promise<Version[]> {
+  const { database } = await openDatabase();
+  const keys = await database.getAllKeys('versions', versionsOf(id));
+  const found = await Promise.all(
+    keys.map(async (key) => {
+      const document = await database.get('versions', key).catch(() => undefined);
+      const readable = readRecord({ id, document, revision: 0 });
+      return readable ? [{ at: key[1], document: readable.document }] : [];
+    }),
+  );
+  return found.flat().sort((a, b) => b.at - a.at);
+}
+
+/** Deletes the earlier versions of all workbooks, to make room. */
+export async function forgetVersions(): Promise<void> {
+  await (await changeableDatabase()).clear('versions');
+}
+
+/** Marks the workbook as deleted. Its record and versions stay until they are removed. */
+export const deleteWorkbook = (id: string): Promise<void> => mark(id, new Date().toISOString());
+
 /** Takes a deletion back. */
-export async function restoreWorkbook(stored: StoredWorkbook): Promise<void> {
-  await (await database()).put('workbooks', { ...stored, id: stored.document.id });
+export const restoreWorkbook = (id: string): Promise<void> => mark(id, undefined);
+
+/** The revision goes on, so that a tab that has the workbook open notices. */
+async function mark(id: string, deleted: string | undefined): Promise<void> {
+  const change = (await changeableDatabase()).transaction('workbooks', 'readwrite', WRITING);
+  const present = await change.store.get(id);
+  if (!present) return;
+  const { deleted: _, ...record } = present;
+  const marked = { ...record, ...(deleted ? { deleted } : {}), revision: present.revision + 1 };
+  await Promise.all([change.store.put(marked), change.done]);
+}
+
+/** Removes the record and its versions for good. */
+export async function removeWorkbook(id: string): Promise<void> {
+  const change = (await changeableDatabase()).transaction(['workbooks', 'versions'], 'readwrite', WRITING);
+  await Promise.all([
+    change.objectStore('workbooks').delete(id),
+    change.objectStore('versions').delete(versionsOf(id)),
+    change.done,
+  ]);
+}
+
+/** Removes what was deleted long ago. */
+export async function removeOldDeleted(deleted: readonly StoredWorkbook[]): Promise<void> {
+  const old = deleted.filter((stored) => Date.parse(stored.deleted!) < Date.now() - KEPT_AFTER_DELETION);
+  for (const { document } of old) await removeWorkbook(document.id);
 }

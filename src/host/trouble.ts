@@ -7,3 +7,12 @@ export function troubleIn({ failed, waiting }: { failed: number; waiting: number
   const failing = `${cells(failed)} failed`;
   return waiting === 0 ? failing : `${failing}, ${waiting} ${wait(waiting)}`;
 }
+
+/** Why this browser did not do what it was asked, for the middle of a sentence. */
+export function reasonOf(error: unknown): string {
+  if (error instanceof DOMException) {
+    if (error.name === 'QuotaExceededError') return 'its storage is full';
+    if (error.name === 'SecurityError') return 'it refuses storage to this page';
+  }
+  return error instanceof Error && error.message ? error.message : String(error);
+}

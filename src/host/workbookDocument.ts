@@ -19,8 +19,8 @@ export const copyOf = (document: WorkbookDocument, title: string): WorkbookDocum
   changed: new Date().toISOString(),
 });
 
-/** A workbook from data of unknown origin. Throws InputError that says what is wrong with it. */
-export function readDocument(data: unknown, file: string): WorkbookDocument {
+/** A workbook from data of unknown origin, as a record of its own unless `id` is given. Throws InputError that says what is wrong with it. */
+export function readDocument(data: unknown, file: string, id = newId()): WorkbookDocument {
   if (typeof data !== 'object' || data === null) {
     throw new InputError(`${file} holds no Hourline workbook`, { file });
   }
@@ -46,7 +46,7 @@ export function readDocument(data: unknown, file: string): WorkbookDocument {
   }
   return {
     format: FORMAT,
-    id: newId(),
+    id,
     title: typeof title === 'string' && title.trim() !== '' ? title.slice(0, TITLE_LENGTH) : 'Workbook',
     shipped: typeof shipped === 'string' ? shipped : null,
     cells,

@@ -25,7 +25,7 @@ async function openEditor(page: Page, address: string) {
   return frame;
 }
 
-const workbooks = (page: Page) => page.locator('hour-workbooks-dialog li', { hasText: 'changed' });
+const workbooks = (page: Page) => page.locator('hour-workbook-item');
 
 describe('what is kept in the browser', () => {
   let stage: Stage;
@@ -140,10 +140,13 @@ describe('what is kept in the browser', () => {
     await runCells(page, stage.served.url, CELLS);
     await untilStatus(page, 'Up to date · Saved');
     await page.getByRole('button', { name: 'Workbooks' }).click();
+    await page.getByRole('button', { name: 'More for Test workbook', exact: true }).click();
     await page.getByRole('button', { name: 'Duplicate Test workbook', exact: true }).click();
     await workbooks(page).nth(1).waitFor();
     expect(await workbooks(page).count()).toBe(2);
-    await page.getByRole('button', { name: 'Delete Test workbook', exact: true }).click();
+    const original = page.getByRole('button', { name: 'Delete Test workbook', exact: true });
+    await page.getByRole('button', { name: 'More for Test workbook', exact: true }).click();
+    await original.click();
     await page.locator('.bar', { hasText: 'was deleted' }).waitFor();
     await page.getByRole('button', { name: 'Workbooks' }).click();
     await workbooks(page).first().waitFor();

@@ -6,7 +6,6 @@ import { type BarActions, bars } from './bars.ts';
 import { LightElement } from './light.ts';
 import './titleBar.ts';
 import './shareDialog.ts';
-import './workbooksDialog.ts';
 import type { ShareDialog } from './shareDialog.ts';
 import type { WorkbooksDialog } from './workbooksDialog.ts';
 
@@ -57,20 +56,10 @@ export class HostApp extends LightElement {
           @restart-workbook=${() => this.#actions.open(session?.mayRun ?? false)}
           @theme-chosen=${this.#applyTheme}
         ></hour-title-bar>
-        ${bars(session, desk?.message ?? null, this.#actions)}
+        ${bars(desk, this.#actions)}
       </header>
       <main></main>
-      <hour-workbooks-dialog
-        .stored=${desk?.stored ?? []}
-        .openId=${session?.document.id ?? ''}
-        .problem=${desk?.listProblem ?? ''}
-        @open-workbook=${(event: CustomEvent<string>) => desk?.open(event.detail)}
-        @duplicate-workbook=${(event: CustomEvent<string>) => desk?.duplicate(event.detail)}
-        @delete-workbook=${(event: CustomEvent<string>) => desk?.delete(event.detail)}
-        @open-file=${(event: CustomEvent<File>) => desk?.openFile(event.detail)}
-        @save-workbook-file=${this.#actions.saveToFile}
-        @open-held=${() => this.#actions.open(false)}
-      ></hour-workbooks-dialog>
+      <hour-workbooks-dialog .desk=${desk}></hour-workbooks-dialog>
       <hour-share-dialog
         .busy=${this.saving}
         .problem=${this.shareProblem}
@@ -87,13 +76,16 @@ export class HostApp extends LightElement {
     saveToFile: () => this.#desk?.saveToFile(),
     keepAsCopy: () => this.#desk?.keepAsCopy(),
     openOther: () => this.#desk?.openOther(),
+    tryAgain: () => this.#desk?.tryAgain(),
     takeBack: () => this.#desk?.takeBack(),
+    restore: (version) => this.#desk?.restore(version),
+    openPresent: (version) => this.#desk?.open(version.id),
     dismiss: () => this.#desk?.dismiss(),
   };
 
   async #showWorkbooks(): Promise<void> {
-    await this.#desk?.refreshList();
-    this.querySelector<WorkbooksDialog>('hour-workbooks-dialog')!.show();
+    await import('./workbooksDialog.ts');
+    await this.querySelector<WorkbooksDialog>('hour-workbooks-dialog')!.show();
   }
 
   async #saveShare(words: string): Promise<void> {

@@ -1,5 +1,5 @@
 import { html, nothing, type TemplateResult } from 'lit';
-import type { Message } from '../desk.ts';
+import type { Desk, LookedAt, Message } from '../desk.ts';
 import type { Session } from '../session.ts';
 
 /** What the bars can ask for. */
@@ -10,14 +10,19 @@ export interface BarActions {
   saveToFile(): void;
   keepAsCopy(): void;
   openOther(): void;
+  tryAgain(): void;
   takeBack(): void;
+  restore(version: LookedAt): void;
+  openPresent(version: LookedAt): void;
   dismiss(): void;
 }
 
 /** One line above the workbook for each thing the reader has to know or decide now. */
-export function bars(session: Session | null, message: Message | null, on: BarActions) {
+export function bars(desk: Desk | null, on: BarActions) {
+  const { session = null, message = null, version = null } = desk ?? {};
   return [
     message ? messageBar(message, on) : nothing,
+    version ? versionBar(version, on) : nothing,
     session ? phaseBar(session, on) : nothing,
     session ? savingBar(session, on) : nothing,
   ];
@@ -33,8 +38,25 @@ const bar = (tone: string, text: string, ...buttons: TemplateResult[]) => html`
   </div>
 `;
 
-const messageBar = ({ text, undo }: Message, on: BarActions) =>
-  bar('note', text, ...(undo ? [button('Undo', on.takeBack)] : []), button('Close', on.dismiss));
+function messageBar({ text, offer }: Message, on: BarActions) {
+  const close = button('Close', on.dismiss);
+  if (offer === 'undo') return bar('note', text, button('Undo', on.takeBack), close);
+  if (offer === 'save-to-file') return bar('note', text, button('Save to a file', on.saveToFile), close);
+  return bar('note', text, close);
+}
+
+function versionBar(version: LookedAt, on: BarActions) {
+  const when = new Date(version.at).toLocaleString();
+  const text =
+    `An earlier version, as of ${when}. The workbook itself is as you left it; if you change something here, ` +
+    'that is kept as a workbook of its own.';
+  return bar(
+    'note',
+    text,
+    button('Restore this version', () => on.restore(version)),
+    button('Back to the workbook', () => on.openPresent(version)),
+  );
+}
 
 function phaseBar(session: Session, on: BarActions) {
   if (!session.answering) {
@@ -76,7 +98,7 @@ function savingBar({ saving }: Session, on: BarActions) {
     const text =
       `Not saved: this browser did not store the workbook (${saving.reason}). You can go on working, but what ` +
       'you change lasts only as long as this tab. Save it to a file to keep it.';
-    return bar('problem', text, button('Save to a file', on.saveToFile));
+    return bar('problem', text, button('Save to a file', on.saveToFile), button('Try again', on.tryAgain));
   }
   if (saving.state !== 'conflict') return nothing;
   const text =

@@ -1,0 +1,212 @@
+import { describe, expect, test } from 'vitest';
+import type { StoredWorkbook } from '../../../src/host/database.ts';
+import { athleteOf } from '../../../src/host/library/athleteOf.ts';
+import { differenceInWords } from '../../../src/host/library/difference.ts';
+import { groupByAthlete } from '../../../src/host/library/groups.ts';
+import { isLibraryFile, libraryLines, readLibrary } from '../../../src/host/library/libraryFile.ts';
+import { mergeLibrary } from '../../../src/host/library/merge.ts';
+import { readRecord, salvage, titleOf } from '../../../src/host/library/record.ts';
+import { sizeInWords } from '../../../src/host/library/space.ts';
+import { athlete } from '../../../src/host/shipped.ts';
+import type { WorkbookDocument } from '../../../src/workbook/document.ts';
+
+const ID = '0123456789abcdef0123456789abcdef';
+
+const workbook = (change: Partial<WorkbookDocument> = {}): WorkbookDocument => ({
+  format: 'hourline-workbook-1',
+  id: ID,
+  title: 'Step test',
+  shipped: null,
+  cells: [{ name: 'one.ts', text: 'export default 1;\n' }],
+  settings: {},
+  changed: '2026-02-03T04:05:06.000Z',
+  ...change,
+});
+
+const stored = (document: WorkbookDocument): StoredWorkbook => ({ document, revision: 1, mayRun: true });
+
+const naming = (code: string) => ({
+  name: 'athlete.ts',
+  text: `export const code = athleteField('${code}');\n`,
+});
+
+describe('whose workbook it is', () => {
+  test('the code that the athlete field starts with, in the shipped workbook', () => {
+    expect(athleteOf(workbook({ cells: athlete }))).toBe('C-01');
+  });
+
+  test('the code the reader entered, as long as the field still starts from what it started from then', () => {
+    const settings = { '10-athlete.ts#code': { value: ' K-7 ', from: '"C-01"' } };
+    expect(athleteOf(workbook({ cells: athlete, settings }))).toBe('K-7');
+    const other = { '10-athlete.ts#code': { value: 'K-7', from: '"B-2"' } };
+    expect(athleteOf(workbook({ cells: athlete, settings: other }))).toBe('C-01');
+  });
+
+  test('none without a field, with an empty one, or with an entry that is no text', () => {
+    expect(athleteOf(workbook())).toBe('');
+    expect(athleteOf(workbook({ cells: [naming('')] }))).toBe('');
+    const settings = { 'athlete.ts#code': { value: { a: 1 }, from: '"C-1"' } };
+    expect(athleteOf(workbook({ cells: [naming('C-1')], settings }))).toBe('');
+  });
+
+  test('groups go by code, C-9 before C-10, those without one last; in a group the order stays', () => {
+    const of = (code: string, title: string) => stored(workbook({ title, cells: [naming(code)] }));
+    const all = [of('', 'a'), of('C-10', 'b'), of('C-9', 'c'), of('C-10', 'd')];
+    const groups = groupByAthlete(all);
+    expect(groups.map((group) => [group.athlete, group.workbooks.map((one) => one.document.title)])).toEqual([
+      ['C-9', ['c']],
+      ['C-10', ['b', 'd']],
+      ['', ['a']],
+    ]);
+  });
+
+  test('every word of the search must be in title or code', () => {
+    const of = (code: string, title: string) => stored(workbook({ title, cells: [naming(code)] }));
+    const all = [of('C-1', 'Autumn test'), of('C-2', 'Autumn test'), of('C-2', 'Spring test')];
+    const found = (search: string) =>
+      groupByAthlete(all, search).flatMap((group) => group.workbooks.map((one) => one.document.title));
+    expect(found(' c-2  AUTUMN ')).toEqual(['Autumn test']);
+    expect(found('')).toHaveLength(3);
+    expect(found('winter')).toEqual([]);
+  });
+});
+
+describe('everything in one file', () => {
+  const lines = (documents: WorkbookDocument[]) => libraryLines(documents, '2026-03-04T05:06:07.000Z');
+
+  test('comes back as it was, ids included', () => {
+    const documents = [workbook(), workbook({ id: ID.replace('0', 'f'), title: 'Zwei\nZeilen "ü" \u2028' })];
+    const text = lines(documents).join('');
+    expect(isLibraryFile(text)).toBe(true);
+    expect(readLibrary(text, 'all.ndjson')).toEqual({ workbooks: documents, refused: [] });
+  });
+
+  test('a damaged line costs one workbook and is named; a file that is cut off says so', () => {
+    const [head, first, second, third] = lines([workbook(), workbook(), workbook()]);
+    const { workbooks, refused } = readLibrary(head! + first + second!.slice(20) + third, 'all.ndjson');
+    expect(workbooks).toHaveLength(2);
+    expect(refused).toEqual(['line 3 of all.ndjson is damaged: it is not valid JSON']);
+    const cut = readLibrary(head! + first, 'all.ndjson');
+    expect(cut.refused).toEqual(['all.ndjson is cut off: 2 of 3 workbooks are missing']);
+  });
+
+  test('one in which nothing can be read is refused with a sentence', () => {
+    const [head] = lines([]);
+    expect(() => readLibrary(head!, 'all.ndjson')).toThrow('all.ndjson holds no workbook');
+    expect(() => readLibrary(`${head}{"format":7}\n`, 'all.ndjson')).toThrow(
+      /^line 2 of all.ndjson holds a workbook of the form “7”/,
+    );
+  });
+
+  test('an id that is none of ours is not taken over', () => {
+    const text = lines([workbook({ id: '__proto__' })]).join('');
+    expect(readLibrary(text, 'f').workbooks[0]!.id).toMatch(/^[0-9a-f]{32}$/);
+  });
+});
+
+describe('merging', () => {
+  const edited = workbook({ cells: [{ name: 'one.ts', text: 'export default 2;\n' }] });
+
+  test('what is not here is added under its id', () => {
+    expect(mergeLibrary([], [workbook()], new Set())).toEqual({ added: [workbook()], beside: [], alike: 0 });
+  });
+
+  test('the same text is not added again, under whatever id', () => {
+    const elsewhere = workbook({ id: ID.replace('0', 'e'), title: 'Renamed' });
+    expect(mergeLibrary([elsewhere], [workbook()], new Set([elsewhere.id]))).toMatchObject({
+      added: [],
+      beside: [],
+      alike: 1,
+    });
+  });
+
+  test('another state of a workbook that is here stays beside it, newer or older; a second time it is alike', () => {
+    const merge = mergeLibrary([workbook()], [edited], new Set([ID]));
+    expect(merge.added).toEqual([]);
+    expect(merge.beside).toMatchObject([
+      { title: 'Step test (from a file, as of 2026-02-03 04:05)', cells: edited.cells },
+    ]);
+    expect(merge.beside[0]!.id).not.toBe(ID);
+    const again = mergeLibrary([workbook(), ...merge.beside], [edited], new Set([ID, merge.beside[0]!.id]));
+    expect(again).toEqual({ added: [], beside: [], alike: 1 });
+  });
+
+  test('the id of a deleted or damaged workbook is not written over', () => {
+    const merge = mergeLibrary([], [edited], new Set([ID]));
+    expect(merge.beside).toHaveLength(1);
+  });
+});
+
+describe('records of the database', () => {
+  const record = { id: ID, document: workbook(), revision: 3, mayRun: true };
+
+  test('a good one is read, a deleted one with its date', () => {
+    expect(readRecord(record)).toEqual({ document: workbook(), revision: 3, mayRun: true });
+    expect(readRecord({ ...record, deleted: '2026-03-01T00:00:00.000Z' })?.deleted).toBe(
+      '2026-03-01T00:00:00.000Z',
+    );
+  });
+
+  test.each([
+    ['nothing', undefined],
+    ['no document', { ...record, document: null }],
+    ['another form', { ...record, document: { ...workbook(), format: 'hourline-workbook-9' } }],
+    ['cells that are none', { ...record, document: { ...workbook(), cells: 'x' } }],
+    ['one bad cell', { ...record, document: { ...workbook(), cells: [{ name: 'one.ts', text: 7 }] } }],
+    ['no revision', { ...record, revision: undefined }],
+  ])('%s is damaged', (_, raw) => {
+    expect(readRecord(raw)).toBeNull();
+  });
+
+  test('of a damaged one, every cell and setting that can be read is saved', () => {
+    const good = { value: 5, from: '4' };
+    const cells = [
+      { name: 'one.ts', text: 'export default 1;\n' },
+      { name: 'two.ts', text: null },
+      'x',
+      { name: 'one.ts', text: 'again' },
+    ];
+    const raw = {
+      ...record,
+      document: { ...workbook(), cells, settings: { 'one.ts#a': good, 'one.ts#b': 9 } },
+    };
+    expect(readRecord(raw)).toBeNull();
+    expect(salvage(raw)).toMatchObject({
+      title: 'Step test (what could be read)',
+      cells: [{ name: 'one.ts', text: 'export default 1;\n' }],
+      settings: { 'one.ts#a': good },
+    });
+    expect(salvage(raw)!.id).not.toBe(ID);
+    expect(Object.keys(salvage(raw)!.settings)).toEqual(['one.ts#a']);
+  });
+
+  test('of one without a readable cell nothing is made up', () => {
+    expect(salvage({ ...record, document: { title: 'T' } })).toBeNull();
+    expect(salvage(undefined)).toBeNull();
+    expect(titleOf(undefined)).toBe('A workbook without a title');
+  });
+});
+
+describe('words', () => {
+  test('in what a version differs', () => {
+    const two = [...workbook().cells, { name: 'two.ts', text: '' }];
+    expect(differenceInWords(workbook(), workbook())).toBe('as it is now');
+    expect(
+      differenceInWords(workbook({ cells: [{ name: 'one.ts', text: '' }], title: 'T' }), workbook()),
+    ).toBe('another title, 1 cell with another text');
+    expect(differenceInWords(workbook({ cells: two }), workbook())).toBe('1 cell since deleted');
+    expect(differenceInWords(workbook(), workbook({ cells: two }))).toBe('1 cell fewer');
+    const settings = { 'one.ts#a': { value: 1, from: '0' } };
+    expect(differenceInWords(workbook({ settings }), workbook())).toBe('1 other entry');
+  });
+
+  test('sizes', () => {
+    expect([0, 1_234, 1_234_567, 23_456_789, 5e9].map(sizeInWords)).toEqual([
+      '0.0 KB',
+      '1.2 KB',
+      '1.2 MB',
+      '23 MB',
+      '5.0 GB',
+    ]);
+  });
+});
