@@ -68,6 +68,7 @@ class Workbook {
     this.#page.engine = this.#engine;
     this.#page.library = (name) => this.#port.library(name);
     this.#page.addEventListener('hour-changed', () => this.#port.saveSoon());
+    document.addEventListener('visibilitychange', () => this.#port.post()); // it may be closed next
     this.#port.send({ kind: 'ready' });
     // Hardly a workbook goes without charts and methods: let both arrive while the first cells run.
     void this.#port.library('plot');
@@ -82,7 +83,7 @@ class Workbook {
   }
 
   #content() {
-    return { cells: this.#engine.cells(), settings: this.#engine.settings() };
+    return { cells: this.#page.withTyped(this.#engine.cells()), settings: this.#engine.settings() };
   }
 
   #receive(message: HostMessage): void {

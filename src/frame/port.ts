@@ -3,8 +3,8 @@ import type { FrameMessage, HostMessage, LibraryName } from '../workbook/message
 
 /** How long a run waits to hear that its workbook is stored; then it goes on, and the host says it is not. */
 const SAVE_PATIENCE = 3000;
-/** Control moves and unsent text are posted together, at most this often. */
-const POST_INTERVAL = 500;
+/** Control moves and text that has not run are posted together, at most this often: well within a second. */
+const POST_INTERVAL = 300;
 
 type Content = { cells: readonly CellText[]; settings: Record<string, Setting> };
 

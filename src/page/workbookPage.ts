@@ -92,6 +92,12 @@ export class WorkbookPage extends LightElement {
     for (const cell of this.#cells) cell.flush();
   }
 
+  /** The cells with what was typed but has not run yet. */
+  withTyped(cells: readonly CellText[]): CellText[] {
+    const typed = new Map(this.#cells.map((cell) => [cell.state.name, cell.typed]));
+    return cells.map(({ name, text }) => ({ name, text: typed.get(name) ?? text }));
+  }
+
   /** Every cell's result as static HTML. */
   async snapshot(): Promise<SnapshotCell[]> {
     this.flush();

@@ -58,6 +58,11 @@ export class HourCell extends LightElement {
     this.#editor.flush();
   }
 
+  /** What was typed but has not run yet; null for nothing. */
+  get typed(): string | null {
+    return this.querySelector<HourEditor>('hour-editor')?.typed ?? null;
+  }
+
   /** Puts the cursor into the code, e.g. of a cell that was just added. */
   async startWriting(): Promise<void> {
     await this.updateComplete;

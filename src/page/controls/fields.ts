@@ -107,16 +107,43 @@ class HourToggle extends ControlElement<Toggle> {
   }
 }
 
+/** While a text is typed, it is entered so often, ms: whoever writes a long note loses none of it. */
+const ENTERED_AFTER = 400;
+
 class HourText extends ControlElement<TextField> {
+  #pause: ReturnType<typeof setTimeout> | undefined;
+  /** What stands in the field and is not entered yet; null for nothing. An answer to an earlier entry leaves it alone. */
+  #typed: string | null = null;
+
+  #takeSoon(event: Event): void {
+    this.#typed = entry(event);
+    this.#pause ??= setTimeout(() => this.#take(), ENTERED_AFTER);
+  }
+
+  #takeNow(event: Event): void {
+    this.#typed = entry(event);
+    this.#take();
+  }
+
+  #take(): void {
+    clearTimeout(this.#pause);
+    this.#pause = undefined;
+    const typed = this.#typed;
+    this.#typed = null;
+    if (typed !== null && typed !== this.current) void this.set(typed);
+  }
+
   protected override render() {
-    const take = (event: Event) => void this.set(entry(event));
     const id = this.fieldId;
+    const shown = live(this.#typed ?? this.current);
     return html`<div class="control text">
       <label for=${id}>${plain(this.control.label)}</label>
       ${
         this.control.lines > 1
-          ? html`<textarea id=${id} rows=${this.control.lines} .value=${live(this.current)} @change=${take}></textarea>`
-          : html`<input id=${id} type="text" .value=${live(this.current)} @change=${take}>`
+          ? html`<textarea id=${id} rows=${this.control.lines} .value=${shown}
+              @input=${this.#takeSoon} @change=${this.#takeNow}></textarea>`
+          : html`<input id=${id} type="text" .value=${shown}
+              @input=${this.#takeSoon} @change=${this.#takeNow}>`
       }
       ${help(id, this.control.help)}
     </div>`;

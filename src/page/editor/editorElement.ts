@@ -79,6 +79,11 @@ export class HourEditor extends LightElement {
     });
   }
 
+  /** What was typed since the last run; null for nothing. */
+  get typed(): string | null {
+    return this.#pause === undefined ? null : this.#editor!.text;
+  }
+
   /** Sends what was typed since the last run, without waiting for the pause. */
   flush(): void {
     if (this.#pause === undefined) return;
@@ -122,6 +127,8 @@ export class HourEditor extends LightElement {
   #typed(): void {
     clearTimeout(this.#pause);
     this.#pause = setTimeout(() => this.#send(), RUN_AFTER_MS);
+    // Whoever types without a pause runs nothing for long, but has something to keep.
+    this.dispatchEvent(new CustomEvent('hour-changed', { bubbles: true }));
   }
 
   #send(): void {
