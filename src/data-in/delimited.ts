@@ -25,8 +25,7 @@ const tidy = (entry: string) => entry.replace(/\s+/g, ' ').trim();
 
 /** 1-based character position of each entry in a line of text; a quotation mark counts only where an entry begins. */
 function entryColumns(line: string, delimiter: string): number[] {
-  if (delimiter === SPACED)
-    return [1, ...[...line.trimEnd().matchAll(/ {2,}/g)].map((gap) => gap.index + gap[0].length + 1)];
+  if (delimiter === SPACED) return [...line.matchAll(/(?<=^ ?| {2})[^ ]/g)].map((start) => start.index + 1);
   const columns = [1];
   let quoted = false;
   for (let i = 0; i < line.length; i++) {

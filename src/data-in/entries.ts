@@ -16,7 +16,11 @@ interface Reading {
 }
 
 const fault = (problem: string): Reading => ({ value: null, problem });
-const quoted = (text: string) => `"${text.trim()}"`;
+/** An entry as messages show it, its beginning where it is long. */
+function quoted(text: string): string {
+  const entry = text.trim();
+  return entry.length > 60 ? `"${entry.slice(0, 60)}…"` : `"${entry}"`;
+}
 
 function expected(quantity: Quantity): string {
   const unit = quantity.unit === '' ? '' : ` in ${quantity.unit}`;

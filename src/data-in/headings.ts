@@ -17,6 +17,9 @@ const MEANINGS = Object.keys(QUANTITIES) as Meaning[];
 const QUALIFIERS =
   /\b(mean|average|avg|capillary|blood|measured|target|set|nominal|actual)\b\.?|\s(at )?end( of stage)?$/g;
 
+/** Longer texts are notes; where name and unit part is tried at every place, which takes long in them. */
+const LONGEST_HEADING = 120;
+
 const lower = (heading: string) =>
   heading
     .normalize('NFKC')
@@ -76,6 +79,7 @@ function nameAlone(name: string): Heading | null {
  * readHeading('Blood lactate [mmol·L⁻¹]').meaning // 'lactate'
  */
 export function readHeading(heading: string): Heading | null {
+  if (heading.length > LONGEST_HEADING) return null;
   const text = lower(heading);
   if (text === '') return null;
   const bare = withoutQualifiers(text.replace(/[()[\]{}]/g, ' '));

@@ -14,6 +14,8 @@ export interface LayoutOptions {
   countHeadings?: (entries: string[]) => number;
   /** Headings to expect, for messages. */
   expected?: string;
+  /** Longer tables are refused. */
+  mostRows?: number;
 }
 
 /** How a text holds its table. */
@@ -40,13 +42,16 @@ const LINE_BREAK = /\r\n|\r|\n/g;
 const HEAD_LENGTH = 60_000;
 /** A recording of two days at one row a second is shorter (our rule). */
 export const MOST_ROWS = 200_000;
+/** Columns beyond these belong to no table of a test. */
+export const MOST_COLUMNS = 1000;
 /** Headings deeper than this in the text are not looked for. */
 export const HEADING_SEARCH_ROWS = 60;
 
 export const isBlank = (row: RawRow) => row.entries.every((entry) => entry.trim() === '');
 const textEntries = (entries: string[]) => entries.filter((entry) => /\p{L}/u.test(entry)).length;
 
-const spacedRow = (line: string) => line.trimEnd().split(/ {2,}/);
+/** Numbers may stand to the right in their columns. */
+const spacedRow = (line: string) => line.trim().split(/ {2,}/);
 
 /** Entries of one line of text. */
 export const entriesOfLine = (line: string, delimiter: string): string[] =>
@@ -102,6 +107,13 @@ function splitAt(delimiter: string, text: string, count: (entries: string[]) => 
   };
 }
 
+function lineCount(text: string): number {
+  const mark = text.includes('\n') ? '\n' : '\r';
+  let count = 1;
+  for (let at = text.indexOf(mark); at >= 0; at = text.indexOf(mark, at + 1)) count++;
+  return count;
+}
+
 /** The beginning of a text, as much as tells its layout; whole lines where it has any. */
 function headOf(text: string): string {
   if (text.length <= HEAD_LENGTH) return text;
@@ -124,10 +136,11 @@ function bestSplit(text: string, named: string | undefined, count: (entries: str
 /**
  * Delimiter and row of headings of a text.
  *
- * Throws    InputError for a text without headings, or with more than 200,000 rows
+ * Throws    InputError for a text without headings, or with far too many rows or columns
  */
 export function findLayout(text: string, options: LayoutOptions = {}): Layout {
-  const { file, countHeadings = textEntries, expected = 'a first row that names each column' } = options;
+  const { file, countHeadings = textEntries, mostRows = MOST_ROWS } = options;
+  const { expected = 'a first row that names each column' } = options;
   const unmarked = text.replace(/^\uFEFF/, '');
   const named = NAMED_DELIMITER.exec(unmarked)?.[1];
   // A named delimiter's line is blanked, not cut, so that later lines keep their numbers.
@@ -136,14 +149,12 @@ export function findLayout(text: string, options: LayoutOptions = {}): Layout {
   const { delimiter, index, found, rows } = bestSplit(body, named, countHeadings);
   if (found === 0)
     throw new InputError(`${where}line 1: no row of headings found; expected ${expected}`, { file, line: 1 });
-  const all = body.length > HEAD_LENGTH ? splitRows(body, delimiter) : rows;
-  if (all.length > MOST_ROWS)
-    throw new InputError(
-      `${where}line ${MOST_ROWS}: a table of ${all.length} rows; expected at most ${MOST_ROWS}`,
-      {
-        file,
-        line: MOST_ROWS,
-      },
-    );
-  return { delimiter, rows: all, index, body };
+  const width = rows[index]!.entries.length;
+  if (width > MOST_COLUMNS)
+    throw new InputError(`${where}a table of ${width} columns; expected at most ${MOST_COLUMNS}`, { file });
+  // Counted before they are split, which takes a hundred times as long.
+  const lines = lineCount(body);
+  if (lines > mostRows)
+    throw new InputError(`${where}a table of ${lines} lines; expected at most ${mostRows}`, { file });
+  return { delimiter, rows: body.length > HEAD_LENGTH ? splitRows(body, delimiter) : rows, index, body };
 }

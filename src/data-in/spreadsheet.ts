@@ -10,7 +10,7 @@ import { tsvFormatRows } from 'd3-dsv';
 import { InputError } from '../base/inputError.ts';
 import { unpack } from './archive.ts';
 import { type CellFormat, readFormats } from './cellFormats.ts';
-import { MOST_ROWS } from './layout.ts';
+import { MOST_COLUMNS, MOST_ROWS } from './layout.ts';
 import { type Cell, readSheet } from './sheet.ts';
 import { walkXml, xmlText } from './xml.ts';
 
@@ -32,9 +32,6 @@ interface Part {
 
 const PARTS =
   /^\/?xl\/(workbook\.xml|_rels\/workbook\.xml\.rels|sharedStrings\.xml|styles\.xml|worksheets\/[^/]+\.xml)$/i;
-/** Columns beyond these belong to no table of a test. */
-const MOST_COLUMNS = 1000;
-
 /** Path of a part that a relationship names, from the folder of the workbook or from the root. */
 const pathOf = (target: string) =>
   target.startsWith('/') ? target.slice(1) : `xl/${target.replace(/^\.\//, '')}`;

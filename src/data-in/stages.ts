@@ -165,6 +165,8 @@ export function checkStepTest(grid: GridValue, options: StepTestOptions = {}): G
 }
 
 const USUAL_HEADINGS = 'headings such as power (W), heart rate (bpm), lactate (mmol/L)';
+/** Far more than any test has; a recording is cut into stages first. */
+const MOST_ROWS = 5000;
 const countStageHeadings = (entries: string[]) =>
   entries.filter((entry) => readHeading(entry) !== null).length;
 
@@ -185,7 +187,12 @@ function joinUnitsRow(table: Delimited): Delimited {
 /** The table of stages in a text: a file, or what was pasted from a spreadsheet. */
 export function readStageTable(text: string, file?: string): Delimited {
   return joinUnitsRow(
-    readDelimited(text, { file, countHeadings: countStageHeadings, expected: USUAL_HEADINGS }),
+    readDelimited(text, {
+      file,
+      countHeadings: countStageHeadings,
+      expected: USUAL_HEADINGS,
+      mostRows: MOST_ROWS,
+    }),
   );
 }
 
