@@ -34,7 +34,7 @@ export const SPACED = '  ';
 /** In order of preference: a comma may also be a decimal mark, a semicolon rarely stands in a number. */
 const DELIMITERS = ['\t', ';', ',', '|', SPACED];
 /** A first line that some spreadsheets write and read to name the delimiter. */
-const NAMED_DELIMITER = /^sep=(.)\r?\n/i;
+const NAMED_DELIMITER = /^sep=([\t;,|:^~ ])\r?\n/i;
 /** '#1' may be the label of a stage, '# done indoors' is a comment. */
 export const COMMENT = /^#(?!\d)/;
 const LINE_BREAK = /\r\n|\r|\n/g;
