@@ -52,8 +52,8 @@ export interface ResultTools {
   setControl(cell: string, control: string, value: unknown): Promise<void>;
 }
 
-/** Results within a screen of what is visible are drawn at once. */
-const NEAR = '100% 0px';
+/** Results within this distance of what is visible are drawn at once. */
+const NEAR = '100px 0px';
 
 /**
  * What one cell shows, live: its controls, then its views. Away from what is visible a newer result waits until the page
