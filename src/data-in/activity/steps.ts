@@ -4,7 +4,7 @@ import type { Span } from './activity.ts';
 const BLOCK = 5;
 /** Shortest step that is looked for, s: a break to draw blood is one (our rule). */
 const SHORTEST = 20;
-const MOST_STEPS = 80;
+const MOST_STEPS = 200;
 /** Least difference between neighbouring steps, as a share of the middle intensity (our rule: tests step by 5 % and more). */
 const LEAST_DIFFERENCE = 0.03;
 /** Standard deviations by which the levels of neighbouring steps differ at least, noise of one second to the next counted double (our rule). */
