@@ -6,11 +6,12 @@ export interface Merge {
   added: WorkbookDocument[];
   /** Likewise, since another state of the same workbook is here: both stay. */
   beside: WorkbookDocument[];
-  /** How many are here already, word for word. */
+  /** How many are here already. */
   alike: number;
 }
 
 const contentOf = ({ cells, settings }: WorkbookDocument): string => JSON.stringify([cells, settings]);
+const titled = (title: string, document: WorkbookDocument): string => `${title}\n${contentOf(document)}`;
 
 /** What to add so that everything in `incoming` is here and nothing here changes. `taken` are ids in use. */
 export function mergeLibrary(
@@ -18,21 +19,20 @@ export function mergeLibrary(
   incoming: readonly WorkbookDocument[],
   taken: ReadonlySet<string>,
 ): Merge {
-  const known = new Set(present.map(contentOf));
+  const contents = new Map(present.map((document) => [document.id, contentOf(document)]));
+  const known = new Set(present.map((document) => titled(document.title, document)));
   const ids = new Set(taken);
   const merge: Merge = { added: [], beside: [], alike: 0 };
   for (const document of incoming) {
-    const content = contentOf(document);
-    if (known.has(content)) {
+    const { id, title } = document;
+    const asItCame = known.has(titled(title, document)) || contents.get(id) === contentOf(document);
+    if (asItCame || known.has(titled(besideTitle(document), document))) {
       merge.alike++;
-      continue;
-    }
-    known.add(content);
-    if (ids.has(document.id)) {
+    } else if (ids.has(id)) {
       merge.beside.push({ ...document, id: newId(), title: besideTitle(document) });
     } else {
       merge.added.push(document);
-      ids.add(document.id);
+      ids.add(id);
     }
   }
   return merge;

@@ -111,13 +111,16 @@ describe('merging', () => {
     expect(mergeLibrary([], [workbook()], new Set())).toEqual({ added: [workbook()], beside: [], alike: 0 });
   });
 
-  test('the same text is not added again, under whatever id', () => {
-    const elsewhere = workbook({ id: ID.replace('0', 'e'), title: 'Renamed' });
-    expect(mergeLibrary([elsewhere], [workbook()], new Set([elsewhere.id]))).toMatchObject({
-      added: [],
-      beside: [],
-      alike: 1,
-    });
+  test('the same text and title are not added again under whatever id, nor the same workbook renamed here', () => {
+    const elsewhere = workbook({ id: ID.replace('0', 'e') });
+    const none = { added: [], beside: [], alike: 1 };
+    expect(mergeLibrary([elsewhere], [workbook()], new Set([elsewhere.id]))).toEqual(none);
+    expect(mergeLibrary([workbook({ title: 'Renamed' })], [workbook()], new Set([ID]))).toEqual(none);
+  });
+
+  test('the same text under another title is another workbook', () => {
+    const other = workbook({ id: ID.replace('0', 'e'), title: 'Of another athlete' });
+    expect(mergeLibrary([workbook()], [other], new Set([ID])).added).toEqual([other]);
   });
 
   test('another state of a workbook that is here stays beside it, newer or older; a second time it is alike', () => {
