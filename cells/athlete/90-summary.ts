@@ -1,4 +1,5 @@
 import {
+  inShort,
   prose,
   sayBands,
   sayChange,
@@ -9,7 +10,7 @@ import { display } from './25-readings.ts';
 import { first, second } from './72-chosen.ts';
 import { bands } from './80-bands.ts';
 
-export default prose`
+export default inShort(prose`
   ## For the athlete
   ${code.value && `**${code.value}:** `}What your test says.
 
@@ -24,4 +25,4 @@ export default prose`
   doubt go lower; it costs little.
 
   Test again on the same protocol.
-  ${sayChange([first, second], display)}`;
+  ${sayChange([first, second], display)}`);

@@ -176,8 +176,8 @@ export class Desk {
     saveToDisk(fileName(document.title, 'json'), workbookJson(document), 'application/json');
   }
 
-  /** Saves the share page without the `words` of a line; returns what went wrong, or ''. */
-  async saveShare(words: string): Promise<string> {
+  /** Saves the share page; without who the athlete is when there is a line of `words`. Returns what went wrong, or ''. */
+  async saveShare(words: string | null): Promise<string> {
     const { session } = this;
     if (!session) return '';
     try {

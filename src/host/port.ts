@@ -18,6 +18,7 @@ export const LIMITS = {
   workbookLength: 5_000_000,
   settings: 2_000,
   settingLength: 1_000_000,
+  settingsLength: 5_000_000,
   depth: 12,
   htmlLength: 20_000_000,
 };
@@ -70,13 +71,16 @@ export function readSettings(value: unknown): Record<string, Setting> | null {
   const entries = Object.entries(fields);
   if (entries.length > LIMITS.settings) return null;
   const settings: [string, Setting][] = [];
+  let left = LIMITS.settingsLength;
   for (const [place, item] of entries) {
     const { value: moved, from } = asFields(item) ?? {};
     const fits = place.length <= 2 * LIMITS.nameLength && isShortText(from, LIMITS.settingLength);
-    if (!fits || !isPlainData(moved)) return null;
+    const size = fits ? plainSize(moved) : null;
+    if (!fits || size === null) return null;
+    left -= place.length + from.length + size;
     settings.push([place, { value: moved, from }]);
   }
-  return Object.fromEntries(settings);
+  return left >= 0 ? Object.fromEntries(settings) : null;
 }
 
 function readChanged(fields: Fields): FrameMessage | null {
@@ -97,10 +101,10 @@ function readSnapshot(fields: Fields): FrameMessage | null {
   const cells: SnapshotCell[] = [];
   let length = 0;
   for (const item of given) {
-    const { name, html } = asFields(item) ?? {};
-    if (!isCellName(name) || typeof html !== 'string') return null;
-    length += html.length;
-    cells.push({ name, html });
+    const { name, inShort, html } = asFields(item) ?? {};
+    if (!isCellName(name) || typeof inShort !== 'string' || typeof html !== 'string') return null;
+    length += inShort.length + html.length;
+    cells.push({ name, inShort, html });
   }
   return length <= LIMITS.htmlLength ? { kind: 'snapshot', request, cells } : null;
 }
@@ -119,18 +123,22 @@ const isCellName = (value: unknown): value is string =>
 const isLibraryName = (value: unknown): value is LibraryName =>
   (LIBRARY_NAMES as readonly unknown[]).includes(value);
 
-/** What JSON can hold, not too deep (so no circle either) and not too long. */
-function isPlainData(value: unknown): boolean {
+/** Size of what JSON can hold, in characters; null when it cannot, is too deep (a circle is) or too long. */
+function plainSize(value: unknown): number | null {
   let left = LIMITS.settingLength;
-  const visit = (part: unknown, depth: number): boolean => {
+  const fits = (part: unknown, depth: number): boolean => {
     left -= typeof part === 'string' ? part.length + 1 : 1;
     if (left < 0 || depth > LIMITS.depth) return false;
     if (part === null || typeof part === 'string' || typeof part === 'boolean') return true;
     if (typeof part === 'number') return Number.isFinite(part);
     if (typeof part !== 'object') return false;
-    if (Array.isArray(part)) return part.every((item) => visit(item, depth + 1));
-    const plain = Object.getPrototypeOf(part) === Object.prototype;
-    return plain && Object.entries(part).every(([key, item]) => key.length < 1000 && visit(item, depth + 1));
+    if (Array.isArray(part)) return part.every((item) => fits(item, depth + 1));
+    return Object.getPrototypeOf(part) === Object.prototype && fieldsFit(part, depth);
   };
-  return visit(value, 0);
+  const fieldsFit = (part: object, depth: number) =>
+    Object.entries(part).every(([key, item]) => {
+      left -= key.length;
+      return fits(item, depth + 1);
+    });
+  return fits(value, 0) ? LIMITS.settingLength - left : null;
 }

@@ -1,6 +1,6 @@
 import { formatIntensity, THIN_SPACE, withUnit } from '../base/format.ts';
 import type { NextSession, Reps } from '../physiology/training/nextSession.ts';
-import { folded, notice, prose, type StackView, stack } from '../view/view.ts';
+import { folded, inShort, notice, prose, type StackView, stack } from '../view/view.ts';
 import { type Display, heartRateWords, lactateWords, percentWords } from './display.ts';
 
 interface ShowNext {
@@ -11,10 +11,12 @@ interface ShowNext {
 
 /** The next session as one card to take along; who has to see a doctor first gets no session. */
 export function showNextSession(plan: NextSession, options: ShowNext): StackView {
-  if (plan.when === 'doctor') return stack(notice('problem', 'No session yet', DOCTOR));
+  if (plan.when === 'doctor') return inShort(notice('problem', 'No session yet', DOCTOR));
   return stack(
-    notice('note', titleOf(plan, options.display), pointsOf(plan, options).join('\n')),
-    notice('caution', 'Stop, whatever the figures say', STOP),
+    inShort(
+      notice('note', titleOf(plan, options.display), pointsOf(plan, options).join('\n')),
+      notice('caution', 'Stop, whatever the figures say', STOP),
+    ),
     folded(
       'Where this comes from',
       prose`${reasonsOf(plan)

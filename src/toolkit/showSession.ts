@@ -6,6 +6,7 @@ import {
   type FiguresView,
   figures,
   folded,
+  inShort,
   type NoticeView,
   notice,
   prose,
@@ -34,7 +35,7 @@ export function showSession(
     return notice('note', 'No session yet', 'Enter the reps of a session in the table above.');
   const { tone, title, body } = verdictCard(review, options);
   return stack(
-    notice(tone, title, body),
+    inShort(notice(tone, title, body)),
     review.disagreement
       ? notice('caution', 'Intensity and lactate disagree', disagreementWords(review))
       : null,

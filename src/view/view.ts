@@ -26,6 +26,25 @@ export interface ChartView {
   draw(context: DrawContext): SVGSVGElement | HTMLElement;
   /** The numbers behind the picture, offered as a table. */
   data?: TableView;
+  /**
+   * Points that the reader may drag up and down, in the order of the circles in the group of class `handles`; null for
+   * one that stays. The y scale of the picture tells their value.
+   */
+  handles?: readonly (Handle | null)[];
+}
+
+/** A point of a picture that stands for a number in a control. */
+export interface Handle {
+  /** What it is: 'Reading at 240 W'. */
+  label: string;
+  value: number;
+  unit: string;
+  min: number;
+  max: number;
+  step: number;
+  control: Control;
+  /** The value of the control with the point at this value. */
+  moved(value: number): unknown;
 }
 
 export interface Column {
@@ -85,6 +104,8 @@ export interface StackView {
   items: Showable[];
   /** Folded under this summary line when given. */
   folded?: string;
+  /** Belongs to the short answer: a share page shows it before everything else. */
+  inShort?: true;
 }
 
 /** What a long computation has so far. */
@@ -144,7 +165,9 @@ export const stack = (...items: Showable[]): StackView => ({
   view: 'stack',
   items,
 });
-/** The same, folded under a summary line until the reader opens it. */
+/** Things shown one below the other that are a part of the short answer: a share page shows it before everything else. */
+export const inShort = (...items: Showable[]): StackView => ({ view: 'stack', items, inShort: true });
+/** Things folded under a summary line until the reader opens it. */
 export const folded = (summary: string, ...items: Showable[]): StackView => ({
   view: 'stack',
   items,

@@ -45,8 +45,11 @@ export type FrameMessage =
   | { kind: 'snapshot'; request: number; cells: SnapshotCell[] }
   | { kind: 'pong'; request: number };
 
-/** A cell as the share page shows it; `html` is untrusted and sanitised by the host before use. */
+/** A cell as the share page shows it; all HTML is untrusted and sanitised by the host before use. */
 export interface SnapshotCell {
   name: string;
+  /** Its parts of the short answer; '' for none. */
+  inShort: string;
+  /** Everything else that it shows. */
   html: string;
 }

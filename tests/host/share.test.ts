@@ -1,7 +1,13 @@
 import { describe, expect, test } from 'vitest';
 import { embedWorkbook, fingerprintOf, readSharePage } from '../../src/host/share/embedded.ts';
 import { highlight } from '../../src/host/share/highlight.ts';
-import { readWords, resultsWithoutWords, withoutWords } from '../../src/host/share/identity.ts';
+import {
+  checkNothingLeft,
+  identityIn,
+  readWords,
+  resultsWithout,
+  workbookWithout,
+} from '../../src/host/share/identity.ts';
 import { type ShareContent, sharePage } from '../../src/host/share/sharePage.ts';
 import type { WorkbookDocument } from '../../src/workbook/document.ts';
 
@@ -26,7 +32,7 @@ const WORKBOOK: WorkbookDocument = {
 async function pageOf(workbook: WorkbookDocument, more: Partial<ShareContent> = {}): Promise<string> {
   return sharePage({
     workbook,
-    results: [{ name: 'cell-0.ts', html: '<p>244.7 W</p>' }],
+    results: [{ name: 'cell-0.ts', inShort: '<p>the answer</p>', html: '<p>244.7 W</p>' }],
     version: '1.2.3',
     made: '2026-03-04T05:06:07.000Z',
     fingerprint: await fingerprintOf(workbook),
@@ -133,31 +139,89 @@ describe('highlighted code', () => {
 describe('leaving out who the athlete is', () => {
   const named: WorkbookDocument = {
     ...WORKBOOK,
-    title: 'Ada Example, March',
-    cells: [{ name: 'a.ts', text: "export const name = 'Ada Example'; // ada; Adaptation stays\n" }],
-    settings: { 'a.ts#club': { value: { rows: [['Example & Co']] }, from: '"Ada"' } },
+    title: 'Ada Example, 3 March 2026',
+    cells: [
+      { name: 'a.ts', text: "export const name = 'Ada Example'; // ada; Adaptation stays; 2026-03-04\n" },
+    ],
+    settings: {
+      'a.ts#club': { value: { rows: [['Example & Co']] }, from: '"Ada"' },
+      'b.ts#stages': {
+        value: {
+          headings: ['power (W)', 'Notes'],
+          rows: [
+            ['100', ''],
+            ['150', 'left knee hurts'],
+            ['200', 'ok'],
+          ],
+        },
+        from: 'null',
+      },
+    },
   };
-  const words = readWords(' Ada , Ada Example, Example & Co');
+  const identity = identityIn(named, readWords(' Ada , Ada Example, Example & Co'));
 
-  test('replaces whole words in title, code and settings, in either case', () => {
-    const { title, cells, settings } = withoutWords(named, words);
-    expect(title).toBe('Athlete, March');
-    expect(cells[0]!.text).toBe("export const name = 'Athlete'; // Athlete; Adaptation stays\n");
-    expect(settings).toEqual({ 'a.ts#club': { value: { rows: [['Athlete']] }, from: '"Athlete"' } });
+  test('replaces whole words, dates and noted entries in title, code and settings, in either case', () => {
+    const { title, cells, settings, changed, id } = workbookWithout(named, identity);
+    expect(title).toBe('Athlete, date left out');
+    expect(cells[0]!.text).toBe(
+      "export const name = 'Athlete'; // Athlete; Adaptation stays; date left out\n",
+    );
+    expect(settings['a.ts#club']).toEqual({ value: { rows: [['Athlete']] }, from: '"Athlete"' });
+    expect(settings['b.ts#stages']!.value).toEqual({
+      headings: ['power (W)', 'Notes'],
+      rows: [
+        ['100', ''],
+        ['150', 'Athlete'],
+        ['200', 'ok'],
+      ],
+    });
+    expect([changed, id]).toEqual(['', '']);
   });
 
+  test.each([
+    '2026-03-04',
+    '2026-03-04T05:06:07.000Z',
+    '4.3.2026',
+    '04. 03. 2026',
+    '3/4/26',
+    '03/04/2026',
+    '4 March 2026',
+    '4th Mar. 2026',
+    'March 4, 2026',
+  ])('the date %s goes', (date) => {
+    expect(identity.blank(`Tested on ${date}, in the lab`)).toBe('Tested on date left out, in the lab');
+  });
+
+  test.each(['4.3', '1/2', '240.5 W', 'Dickhuth 1999', '10-20-30', '12:30', '1.2.3', 'v2026-1'])(
+    '%s is no date',
+    (text) => {
+      expect(identity.blank(text)).toBe(text);
+    },
+  );
+
   test('finds a word that is escaped in markup', () => {
-    const [result] = resultsWithoutWords([{ name: 'a.ts', html: '<p>Example &amp; Co</p>' }], words);
-    expect(result!.html).toBe('<p>Athlete</p>');
+    const shown = [{ name: 'a.ts', inShort: '<b>ADA</b>', html: '<p>Example &amp; Co</p>' }];
+    expect(resultsWithout(shown, identity)).toEqual([
+      { name: 'a.ts', inShort: '<b>Athlete</b>', html: '<p>Athlete</p>' },
+    ]);
   });
 
   test('treats no word as a pattern', () => {
-    expect(withoutWords({ ...named, title: 'A.B.C and AxBxC' }, readWords('A.B.C')).title).toBe(
-      'Athlete and AxBxC',
-    );
+    const { blank } = identityIn(named, readWords('A.B.C'));
+    expect(blank('A.B.C and AxBxC')).toBe('Athlete and AxBxC');
   });
 
   test('refuses words so short that they stand in others', () => {
     expect(() => readWords('Ada, Bo')).toThrow('“Bo” is too short');
+  });
+
+  test('the finished file is searched, behind tags and escapes too', () => {
+    expect(() => checkNothingLeft('<p>A<b>da</b></p>', identity)).toThrow('“Ada” would still stand');
+    expect(() => checkNothingLeft('<p>of 2026-03-04</p>', identity)).toThrow(
+      '“2026-03-04” would still stand',
+    );
+    expect(() => checkNothingLeft('<p>Example &amp; Co</p>', identity)).toThrow('would still stand');
+    expect(() => checkNothingLeft('{"x":"\\u0041da"}', identity)).toThrow('“Ada” would still stand');
+    expect(() => checkNothingLeft('<p>Athlete, in 2026: adaptation</p>', identity)).not.toThrow();
   });
 });

@@ -1,5 +1,6 @@
 import { html } from 'lit';
 import { Desk } from '../desk.ts';
+import { athleteOf } from '../library/athleteOf.ts';
 import { currentTheme, onSystemTheme } from '../theme.ts';
 import { troubleIn } from '../trouble.ts';
 import { type BarActions, bars } from './bars.ts';
@@ -63,8 +64,9 @@ export class HostApp extends LightElement {
       <hour-share-dialog
         .busy=${this.saving}
         .problem=${this.shareProblem}
+        .athlete=${session ? athleteOf(session.document) : ''}
         .trouble=${session ? troubleIn(session.status) : ''}
-        @save-share=${(event: CustomEvent<string>) => this.#saveShare(event.detail)}
+        @save-share=${(event: CustomEvent<string | null>) => this.#saveShare(event.detail)}
       ></hour-share-dialog>
     `;
   }
@@ -88,7 +90,7 @@ export class HostApp extends LightElement {
     await this.querySelector<WorkbooksDialog>('hour-workbooks-dialog')!.show();
   }
 
-  async #saveShare(words: string): Promise<void> {
+  async #saveShare(words: string | null): Promise<void> {
     this.saving = true;
     this.shareProblem = (await this.#desk?.saveShare(words)) ?? '';
     this.saving = false;

@@ -7,6 +7,7 @@ export class ShareDialog extends LightElement {
     busy: { attribute: false },
     problem: { attribute: false },
     trouble: { attribute: false },
+    athlete: { attribute: false },
     leaveOut: { state: true },
   };
 
@@ -15,6 +16,8 @@ export class ShareDialog extends LightElement {
   declare problem: string;
   /** How many cells failed or wait; '' when all are up to date. */
   declare trouble: string;
+  /** The athlete's code, the first of the words to leave out; '' for none. */
+  declare athlete: string;
   declare leaveOut: boolean;
 
   constructor() {
@@ -22,6 +25,7 @@ export class ShareDialog extends LightElement {
     this.busy = false;
     this.problem = '';
     this.trouble = '';
+    this.athlete = '';
     this.leaveOut = false;
   }
 
@@ -58,7 +62,7 @@ export class ShareDialog extends LightElement {
             />
             Leave out who the athlete is
           </label>
-          ${this.leaveOut ? wordsField : nothing}
+          ${this.leaveOut ? wordsField(this.athlete) : nothing}
           ${this.problem ? html`<p class="problem" role="alert">${this.problem}</p>` : nothing}
           <div class="actions">
             <button type="submit" class="main" ?disabled=${this.busy}>${this.busy ? 'Saving' : 'Save share page'}</button>
@@ -71,7 +75,7 @@ export class ShareDialog extends LightElement {
 
   #submitted(event: SubmitEvent): void {
     event.preventDefault(); // it closes when the page is saved
-    const words = this.leaveOut ? this.querySelector<HTMLInputElement>('#share-words')!.value : '';
+    const words = this.leaveOut ? this.querySelector<HTMLInputElement>('#share-words')!.value : null;
     this.say('save-share', words);
   }
 }
@@ -79,12 +83,13 @@ export class ShareDialog extends LightElement {
 const TROUBLE_MEANS =
   'The page will mark what they show as earlier results: mend the cells first if it is to be relied on.';
 
-const wordsField = html`
-  <label class="field" for="share-words">Names and other words to leave out, with commas between</label>
-  <input id="share-words" required />
+const wordsField = (athlete: string) => html`
+  <label class="field" for="share-words">Code, names and other words to leave out, with commas between</label>
+  <input id="share-words" .value=${athlete} />
   <p class="note">
-    They are replaced by “Athlete” in the title, the results, the code and the data. Notes in other words stay: look
-    the page through before you send it.
+    “Athlete” stands in their place in the title, the results, the code and the data. Dates, and entries of table columns for
+    names and notes, are left out too; the finished file is searched for all of them before it is saved. Notes in other words
+    stay: look the page through before you send it.
   </p>
 `;
 

@@ -1,4 +1,5 @@
 import DOMPurify, { type Config } from 'dompurify';
+import { compact, roundedPlace } from './compact.ts';
 
 /**
  * Results come from the frame, so they are hostile HTML. What passes is text, tables and drawings; nothing that
@@ -14,17 +15,7 @@ const RULES: Config = {
   ],
   FORBID_ATTR: [
     ...['href', 'xlink:href', 'src', 'srcset', 'action', 'formaction', 'background', 'poster', 'ping'],
-    ...[
-      'target',
-      'tabindex',
-      'contenteditable',
-      'autofocus',
-      'popover',
-      'popovertarget',
-      'is',
-      'slot',
-      'part',
-    ],
+    ...['target', 'contenteditable', 'autofocus', 'popover', 'popovertarget', 'is', 'slot', 'part'],
   ],
   ALLOW_DATA_ATTR: false,
 };
@@ -32,12 +23,17 @@ const RULES: Config = {
 /** A reference into the drawing itself, as clip paths and hatchings need it; any other would load something. */
 const OWN_REFERENCE = /^\s*url\(\s*["']?#[\w-]+["']?\s*\)\s*$/;
 
-DOMPurify.addHook('uponSanitizeAttribute', (_, attribute) => {
+DOMPurify.addHook('uponSanitizeAttribute', (element, attribute) => {
   const { attrName, attrValue } = attribute;
+  // Only what scrolls is reached by the keyboard, in the order of the page.
+  if (attrName === 'tabindex' && attrValue !== '0') attribute.keepAttr = false;
+  // Parts of a picture have no names of their own: it is one image to a screen reader.
+  if (attrName === 'aria-label' && element.localName === 'g') attribute.keepAttr = false;
+  attribute.attrValue = roundedPlace(attrName, attrValue);
   const loads = /url\s*\(|image-set|\\/i.test(attrValue);
   const styles = attrName === 'style' || /^(fill|stroke|clip-path|mask|marker|filter|cursor)/.test(attrName);
   if (styles && loads && !OWN_REFERENCE.test(attrValue)) attribute.keepAttr = false;
 });
 
-/** HTML that is safe to put into the share page. */
-export const sanitise = (html: string): string => DOMPurify.sanitize(html, RULES);
+/** HTML that is safe to put into the share page, in few letters. */
+export const sanitise = (html: string): string => compact(DOMPurify.sanitize(html, RULES));

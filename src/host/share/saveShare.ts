@@ -6,24 +6,41 @@ import type { SnapshotCell } from '../../workbook/messages.ts';
 import { VERSION } from '../parts.ts';
 import { fingerprintOf } from './embedded.ts';
 import { highlight } from './highlight.ts';
-import { readWords, resultsWithoutWords, withoutWords } from './identity.ts';
+import { checkNothingLeft, identityIn, readWords, resultsWithout, workbookWithout } from './identity.ts';
 import { sanitise } from './sanitise.ts';
 import share from './share.css?inline';
 import { sharePage } from './sharePage.ts';
 
-/** The share page of a workbook from what its cells show, without the words in `wordLine`. Loaded only when a page is saved. */
+/**
+ * The share page of a workbook from what its cells show. With a `wordLine`, even an empty one, without who the athlete is:
+ * without these words, dates and notes. Loaded only when a page is saved.
+ */
 export async function makeSharePage(
   document: WorkbookDocument,
   shown: readonly SnapshotCell[],
-  wordLine: string,
+  wordLine: string | null,
 ): Promise<{ title: string; html: string }> {
-  const words = readWords(wordLine);
-  const workbook = withoutWords(document, words);
+  if (wordLine === null) return write(document, shown, new Date().toISOString());
+  const identity = identityIn(document, readWords(wordLine));
+  const page = await write(workbookWithout(document, identity), resultsWithout(shown, identity), null);
+  checkNothingLeft(page.html, identity);
+  return page;
+}
+
+async function write(
+  workbook: WorkbookDocument,
+  shown: readonly SnapshotCell[],
+  made: string | null,
+): Promise<{ title: string; html: string }> {
   const html = sharePage({
     workbook,
-    results: resultsWithoutWords(shown, words).map(({ name, html }) => ({ name, html: sanitise(html) })),
+    results: shown.map(({ name, inShort, html }) => ({
+      name,
+      inShort: sanitise(inShort),
+      html: sanitise(html),
+    })),
     version: VERSION,
-    made: new Date().toISOString(),
+    made,
     fingerprint: await fingerprintOf(workbook),
     cautions: CAUTIONS,
     cautionSources: CAUTION_SOURCES,

@@ -14,8 +14,8 @@ export interface ShareContent {
   results: readonly SnapshotCell[];
   /** Version of Hourline. */
   version: string;
-  /** ISO date-time of saving. */
-  made: string;
+  /** ISO date-time of saving; null when dates are left out. */
+  made: string | null;
   fingerprint: string | null;
   cautions: readonly Caution[];
   /** Where the cautions are laid down in full. */
@@ -42,33 +42,41 @@ ${styles}
 <body class="share">
 <header>
 <h1>${escapeHtml(workbook.title)}</h1>
-<p class="made">${summary(content)}</p>
+<p class="made">${about(content)}</p>
 </header>
 <main>
+${shortSection(content)}
 ${workbook.cells.map((cell) => cellSection(cell, content)).join('\n')}
-</main>
 ${cautionSection(content)}
 ${provenanceSection(content)}
+</main>
 ${embedWorkbook(workbook, content.version, content.fingerprint)}
 </body>
 </html>
 `;
 }
 
-function summary({ workbook, version, made }: ShareContent): string {
-  const day = escapeHtml(made.slice(0, 10));
+function about({ workbook, version, made }: ShareContent): string {
+  const day = made === null ? '' : ` on ${escapeHtml(made.slice(0, 10))}`;
   return (
-    `Saved on ${day} with Hourline ${escapeHtml(version)}. ${workbook.cells.length} cells, each with its result ` +
-    'and, folded beneath it, the code that made it. This page runs nothing and loads nothing; opened in Hourline ' +
-    'it is the workbook again.'
+    `Saved${day} with Hourline ${escapeHtml(version)}. The short answer first; then ${workbook.cells.length} cells, each with ` +
+    'its result and, folded, its code. This page runs and loads nothing; opened in Hourline it is the workbook again.'
   );
 }
 
+/** What a coach or athlete wants to know, from all cells that have a part of it, on the first screen. */
+function shortSection({ results }: ShareContent): string {
+  const parts = results.flatMap(({ inShort }) => (inShort ? [`<div class="result">${inShort}</div>`] : []));
+  if (parts.length === 0) return '';
+  return `<section class="short" aria-label="In short">\n${parts.join('\n')}\n</section>`;
+}
+
 function cellSection(cell: CellText, { results, highlight }: ShareContent): string {
-  const shown = results.find((result) => result.name === cell.name)?.html ?? '';
+  const shown = results.find((result) => result.name === cell.name);
   const name = escapeHtml(cell.name);
+  const above = shown?.inShort ? '<p class="note">A part of this stands in short at the top.</p>' : '';
   return `<section class="cell" aria-label="${name}">
-<div class="result">${shown}</div>
+<div class="result">${shown?.html ?? ''}</div>${above}
 <details class="source"><summary>Code of ${name}</summary><pre class="code"><code>${highlight(cell.text)}</code></pre></details>
 </section>`;
 }
@@ -85,11 +93,13 @@ ${groups.join('\n')}
 </section>`;
 }
 
+const LEFT_OUT = 'left out on request';
+
 function provenanceSection({ workbook, version, made, fingerprint }: ShareContent): string {
   const rows = [
     ['Made with', `Hourline ${version}`],
-    ['Saved', made],
-    ['Workbook last changed', workbook.changed],
+    ['Saved', made ?? LEFT_OUT],
+    ['Workbook last changed', made === null ? LEFT_OUT : workbook.changed],
     ['Started from', workbook.shipped ?? 'an empty workbook'],
     [
       'Fingerprint of the source (SHA-256)',

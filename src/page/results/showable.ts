@@ -21,6 +21,9 @@ export interface Drawing {
   job(view: JobView): unknown;
 }
 
+/** Class of the parts of the short answer. */
+export const IN_SHORT = 'in-short';
+
 const NOTICE_WORD = { note: 'Note', caution: 'Caution', problem: 'Problem', good: 'Good' } as const;
 
 const unit = (text?: string) => (text ? html` <span class="unit">${plain(text)}</span>` : nothing);
@@ -44,7 +47,7 @@ const noticeView = (view: NoticeView) => html`<div class="notice ${view.tone}" r
 </div>`;
 
 function stackView(view: StackView, drawing: Drawing) {
-  const items = html`<div class="stack">${view.items.map((item) => html`<div>${showable(item, drawing)}</div>`)}</div>`;
+  const items = html`<div class="stack ${view.inShort ? IN_SHORT : ''}">${view.items.map((item) => html`<div>${showable(item, drawing)}</div>`)}</div>`;
   return view.folded === undefined
     ? items
     : html`<details><summary>${plain(view.folded)}</summary>${items}</details>`;

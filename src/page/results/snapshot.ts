@@ -6,7 +6,7 @@ import { heldUpBy } from '../graph.ts';
 import { chartFigure, drawPicture, type Plot } from './chart.ts';
 import { showsEarlier, troubleOf } from './earlier.ts';
 import { opening, type ResultTools, unplacedControls } from './result.ts';
-import { type Drawing, showable } from './showable.ts';
+import { type Drawing, IN_SHORT, showable } from './showable.ts';
 
 /** Width charts are drawn at for a page that cannot draw them again. */
 const PAGE_WIDTH = 680;
@@ -41,6 +41,15 @@ function earlierNote(state: CellState, waitsFor: string | null): unknown {
   return html`<p class="earlier-note"><strong>${word}</strong> ${troubleOf(state, waitsFor)}</p>`;
 }
 
+/** Takes the parts of the short answer out of a drawn cell, each with the note on the cell if there is one. */
+function takeOutShort(page: Element): string {
+  const note = page.querySelector(':scope > .earlier-note, :scope > .request');
+  const parts = [...page.querySelectorAll(`.${IN_SHORT}`)];
+  for (const part of parts) part.remove();
+  if (parts.length > 0 && note) parts.unshift(note);
+  return parts.map((part) => part.outerHTML).join('\n');
+}
+
 /**
  * A cell's result as HTML that needs no script: pictures as SVG, controls as label and value. `waitsFor` is the
  * cell that holds it up, if any.
@@ -61,7 +70,7 @@ function snapshotOf(
     page,
   );
   withoutComments(page);
-  return { name: state.name, html: page.innerHTML };
+  return { name: state.name, inShort: takeOutShort(page), html: page.innerHTML };
 }
 
 /** What each cell of a workbook shows, for the share page. */
