@@ -104,6 +104,11 @@ export class Session {
     return this.#revision > 0;
   }
 
+  /** Whether every cell that can run has run. */
+  get upToDate(): boolean {
+    return this.phase === 'running' && this.status.cells > 0 && this.status.running === 0;
+  }
+
   /** A workbook that tries to lead its frame elsewhere is ended and has to ask before it runs again. */
   #left(): void {
     this.#link?.stop();

@@ -71,11 +71,16 @@ async function withoutMaps(): Promise<Plugin> {
 const common = { root, configFile: false, logLevel: 'warn' } as const;
 
 /** One module and all it imports as one classic script. */
-async function script(entry: string, name: string, plugins: Plugin[]): Promise<string> {
+async function script(
+  entry: string,
+  name: string,
+  plugins: Plugin[],
+  define: Record<string, string> = {},
+): Promise<string> {
   const built = await build({
     ...common,
     plugins,
-    define: { 'process.env.NODE_ENV': '"production"' },
+    define: { 'process.env.NODE_ENV': '"production"', ...define },
     build: { write: false, target: 'es2023', lib: { entry, name, formats: ['iife'] } },
   });
   const [{ output }] = built as [Rollup.RollupOutput];
@@ -103,7 +108,7 @@ async function buildLibraries(): Promise<Omit<Record<LibraryName, string>, 'tool
 const inlineable = (code: string) => code.replace(/<(?=\/script|script|!--)/gi, '\\x3c');
 
 /** Folders of the workbooks that Hourline may open on; the others can wait for the parser. */
-const EARLY = ['athlete', 'athlete-runner'];
+const EARLY = ['athlete', 'athlete-own', 'athlete-runner'];
 
 /** What the frame would have to parse before the first chart, parsed now. */
 function shippedReads(): Record<string, PackedRead> {
@@ -195,12 +200,29 @@ async function buildHost(frame: { file: string; hash: string }, libraries: Recor
   });
 }
 
+const filesIn = (folder: string) =>
+  readdirSync(folder, { recursive: true, encoding: 'utf8' })
+    .filter((file) => /\.\w+$/.test(file))
+    .map((file) => file.replaceAll(path.sep, '/'))
+    .sort();
+
+/** The worker that keeps all other files for the time without a network; its version is that of their contents. */
+async function buildWorker(): Promise<void> {
+  const hashed = (file: string) =>
+    createHash('sha256')
+      .update(readFileSync(path.join(work, file)))
+      .digest('hex');
+  const files = filesIn(work);
+  const page = hashed('index.html');
+  const version = hashOf(files.map((file) => `${file} ${hashed(file)}`).join('\n'));
+  const edition = { version, page, files: files.filter((file) => file !== 'index.html') };
+  const define = { HOURLINE_EDITION: JSON.stringify(edition) };
+  put('worker.js', await script('src/host/offline/worker.ts', 'worker', [], define));
+}
+
 /** gzip size of each file in dist/, and of those needed before the first chart. */
 function report(first: string[]): void {
-  const files = readdirSync(dist, { recursive: true, encoding: 'utf8' }).filter((file) =>
-    /\.\w+$/.test(file),
-  );
-  const sizes = files.map((file) => ({
+  const sizes = filesIn(dist).map((file) => ({
     file,
     kilobytes: gzipSync(readFileSync(path.join(dist, file))).length / 1000,
   }));
@@ -217,6 +239,7 @@ export async function buildAll(): Promise<void> {
   mkdirSync(work);
   const [libraries, frame] = await Promise.all([buildLibraries(), buildFrame()]);
   await buildHost(frame, { ...libraries, toolkit: frame.toolkit });
+  await buildWorker();
   rmSync(dist, { recursive: true, force: true });
   renameSync(work, dist);
   report([frame.file, libraries.plot]);

@@ -26,7 +26,8 @@ export const framePolicy = (hash: string): string =>
 /**
  * Policy of the host page. A srcdoc frame inherits it, so the frame's hash, 'unsafe-eval' and policy names are here
  * too; the host itself has no default Trusted Types policy, so it cannot evaluate text. frame-src 'none' keeps the
- * frame from being led elsewhere.
+ * frame from being led elsewhere. worker-src is for the one worker that keeps the files for offline use; the frame has an
+ * origin of its own and its own policy says 'none'.
  */
 export const hostPolicy = (hash: string): string =>
   [
@@ -36,13 +37,13 @@ export const hostPolicy = (hash: string): string =>
     "img-src 'self' data: blob:",
     "font-src 'self' data:",
     "connect-src 'self'",
-    "worker-src 'none'",
+    "worker-src 'self'",
     "frame-src 'none'",
     "object-src 'none'",
     "form-action 'none'",
     "base-uri 'none'",
     "require-trusted-types-for 'script'",
-    'trusted-types host default lit-html dompurify',
+    'trusted-types host offline default lit-html dompurify',
   ].join('; ');
 
 /** The frame's whole document. It may hold no link element: those connect in spite of any policy. */

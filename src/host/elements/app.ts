@@ -1,6 +1,7 @@
 import { html } from 'lit';
 import { Desk } from '../desk.ts';
 import { athleteOf } from '../library/athleteOf.ts';
+import { keepForOffline } from '../offline/keep.ts';
 import { currentTheme, onSystemTheme } from '../theme.ts';
 import { troubleIn } from '../trouble.ts';
 import { type BarActions, bars } from './bars.ts';
@@ -35,6 +36,7 @@ export class HostApp extends LightElement {
   override firstUpdated(): void {
     this.#desk = new Desk(this.querySelector('main')!, () => {
       this.drawn++;
+      if (this.#desk?.session?.upToDate) keepForOffline();
     });
     this.#applyTheme();
     onSystemTheme(() => this.#applyTheme());
