@@ -1,4 +1,5 @@
-import { readFileSync, renameSync } from 'node:fs';
+import { readFileSync, renameSync, statSync } from 'node:fs';
+import axe, { type AxeResults } from 'axe-core';
 import type { BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { readSharePage } from '../../src/host/share/embedded.ts';
@@ -13,18 +14,30 @@ import {
   workbookFrame,
 } from './helpers.ts';
 
-/** Saves the share page of the open workbook, leaving out `words`; returns the file. */
-async function saveSharePage(page: Page, words = ''): Promise<string> {
+/** Above this a share page is too large to send by most means. (Our rule.) */
+const MOST_BYTES = 550_000;
+
+/** Saves the share page of the open workbook, without who the athlete is when there are `words`; returns the file. */
+async function saveSharePage(page: Page, words: string | null = null): Promise<string> {
   await page.getByRole('button', { name: 'Share page' }).click();
-  if (words) {
+  if (words !== null) {
     await page.getByLabel('Leave out who the athlete is').check();
-    await page.getByLabel('Names and other words').fill(words);
+    await page.getByLabel('Code, names and other words').fill(words);
   }
   const download = page.waitForEvent('download');
   await page.getByRole('button', { name: 'Save share page' }).click();
   const saved = await (await download).path();
   renameSync(saved, `${saved}.html`); // a browser tells the type of a file by its name
   return `${saved}.html`;
+}
+
+/** What axe-core finds wrong with a page for those who use it without seeing or without a mouse. */
+async function barriers(opened: Page): Promise<string[]> {
+  await opened.evaluate(axe.source);
+  const { violations } = await opened.evaluate<AxeResults>('axe.run()');
+  return violations.map(
+    ({ id, nodes }) => `${id}: ${nodes.map((node) => node.html.slice(0, 100)).join(' ')}`,
+  );
 }
 
 describe('the share page', () => {
@@ -121,25 +134,86 @@ describe('the share page', () => {
 
   test('can leave out who the athlete is', async () => {
     const cells = [
-      { name: 'who.ts', text: "export const who = 'Ada Example';\nexport default who + ', 70 kg';\n" },
+      {
+        name: 'who.ts',
+        text: "export const who = 'Ada Example';\nexport default who + ', 70 kg, 2026-03-04';\n",
+      },
     ];
     await runCells(page, stage.served.url, cells);
     await untilStatus(page, 'Up to date');
     const html = readFileSync(await saveSharePage(page, 'Ada Example'), 'utf8');
-    expect(html).not.toContain('Ada');
-    expect(html).toContain('Athlete, 70 kg');
+    expect(html).not.toMatch(/\bAda\b|2026-/);
+    expect(html).toContain('Athlete, 70 kg, date left out');
   });
 
-  test.each([390, 1440])('looks right at %i px, in the host and as a page', async (width) => {
+  test('of the sample without its athlete holds neither code nor day, and is a workbook all the same', async () => {
+    await page.goto(stage.served.url);
+    await workbookFrame(page);
+    await untilStatus(page, 'Up to date');
+    await page.getByRole('button', { name: 'Share page' }).click();
+    await page.getByLabel('Leave out who the athlete is').check();
+    // The code is proposed, so that it cannot be forgotten.
+    expect(await page.getByLabel('Code, names and other words').inputValue()).toBe('C-01');
+    await page.getByRole('button', { name: 'Close' }).last().click();
+    const html = readFileSync(await saveSharePage(page, 'C-01'), 'utf8');
+    expect(html).not.toMatch(/C-01|(19|20)\d\d-\d\d-\d\d/);
+    expect((await readSharePage(html)).document.cells.length).toBeGreaterThan(30);
+  });
+
+  describe('of the sample', () => {
+    /** What a coach sees: the file from disk, in a browser that lets only the test look into it. */
+    async function opened(width: number): Promise<Page> {
+      await page.goto(stage.served.url);
+      await workbookFrame(page);
+      await untilStatus(page, 'Up to date');
+      const file = await saveSharePage(page);
+      expect(statSync(file).size).toBeLessThan(MOST_BYTES);
+      const reader = await stage.browser.newContext({ bypassCSP: true, viewport: { width, height: 900 } });
+      const shown = await reader.newPage();
+      await shown.goto(`file://${file}`);
+      return shown;
+    }
+
+    test.each([390, 1440])('fits %i px, and axe-core finds no barrier', async (width) => {
+      const shown = await opened(width);
+      const overflow = await shown.locator('html').evaluate((root) => root.scrollWidth);
+      expect(overflow).toBeLessThanOrEqual(width);
+      expect(await barriers(shown)).toEqual([]);
+      await shown.context().close();
+    });
+
+    test('the short answer fits the first screen: thresholds, bands, verdict, next session', async () => {
+      const shown = await opened(1440);
+      const short = shown.getByRole('region', { name: 'In short' });
+      const { y, height } = (await short.boundingBox())!;
+      expect(y + height).toBeLessThanOrEqual(900);
+      const text = await short.textContent();
+      for (const part of ['First threshold', 'Second threshold', 'Easy:', 'Too hard', '× 8'])
+        expect(text).toContain(part);
+      await shown.context().close();
+    });
+
+    test('no picture is cut in print', async () => {
+      const shown = await opened(1440);
+      await shown.emulateMedia({ media: 'print' });
+      await shown.setViewportSize({ width: 718, height: 1047 }); // A4 within margins of 1 cm, at 96 px an inch
+      const taller = await shown
+        .locator('.result .figure .picture')
+        .evaluateAll((pictures) => pictures.map((one) => one.scrollHeight).filter((height) => height > 1047));
+      expect(taller).toEqual([]);
+      const wider = await shown
+        .locator('.result .figure svg')
+        .evaluateAll((pictures) => pictures.filter((one) => one.getBoundingClientRect().right > 718).length);
+      expect(wider).toBe(0);
+      await shown.context().close();
+    });
+  });
+
+  test.each([390, 1440])('the host fits %i px', async (width) => {
     await page.setViewportSize({ width, height: 900 });
     await page.goto(stage.served.url);
     await workbookFrame(page);
     await untilStatus(page, 'Up to date');
     expect(await page.evaluate(() => document.documentElement.scrollWidth)).toBeLessThanOrEqual(width);
-    const { opened, close } = await readFromDisk(await saveSharePage(page));
-    await opened.setViewportSize({ width, height: 900 });
-    const overflow = await opened.locator('html').evaluate((root) => root.scrollWidth);
-    expect(overflow).toBeLessThanOrEqual(width);
-    await close();
   });
 });
