@@ -1,11 +1,13 @@
 import {
   fitCurve,
   prose,
+  readingHandles,
   showCurve,
   usualErrors,
 } from '#hourline';
 import { meter } from './15-protocol.ts';
-import { display, readings } from './25-readings.ts';
+import { stages } from './20-stages.ts';
+import { display, readings, test } from './25-readings.ts';
 import { baseline, model } from './35-model.ts';
 
 export const curve = fitCurve(readings, {
@@ -27,9 +29,15 @@ export default [
     ## The curve
     Bars show what the meter repeats to. A curve that misses
     many of them describes some other athlete. The dashed
-    curve is another common choice, for comparison only.`,
+    curve is another common choice, for comparison only. Drag
+    a reading up or down to see what hangs on it.`,
   showCurve(readings, [curve, beside], {
     display,
     error: usualErrors(meter.value),
+    handles: readingHandles(stages, {
+      test,
+      readings,
+      display,
+    }),
   }),
 ];

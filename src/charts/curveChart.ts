@@ -1,5 +1,5 @@
 import type { Axis } from '../base/units.ts';
-import type { ChartView, TableView } from '../view/view.ts';
+import type { ChartView, Handle, TableView } from '../view/view.ts';
 import { chart } from '../view/view.ts';
 import { COLOUR, HALO, isNarrow, picture } from './house.ts';
 import { intensityAxis, intensityDomain, intensityFoot } from './intensityScale.ts';
@@ -23,6 +23,8 @@ export interface CurveChartData {
   title: string;
   summary: string;
   data?: TableView;
+  /** For the readings that can be dragged, in their order. */
+  handles?: readonly (Handle | null)[];
 }
 
 /** Lines are told apart by their dashes as well as by their names. */
@@ -44,6 +46,7 @@ export function curveChart(spec: CurveChartData): ChartView {
     title,
     summary,
     ...(spec.data ? { data: spec.data } : {}),
+    ...(spec.handles ? { handles: spec.handles } : {}),
     draw(context) {
       const { Plot, width } = context;
       const narrow = isNarrow(width);
@@ -91,6 +94,7 @@ export function curveChart(spec: CurveChartData): ChartView {
             },
           ),
           Plot.dot(readings, {
+            className: 'handles',
             x: 'x',
             y: 'y',
             r: 4,

@@ -143,6 +143,9 @@ export class WorkbookPage extends LightElement {
     plot: new PlotSource(() => this.library('plot') as Promise<Plot>),
     loadEditor: () => this.library('editor') as Promise<EditorModule>,
     ownerOf: (control) => this.#ownerOf(control),
+    offerUndo: (what, back) => {
+      this.undo = { what, back };
+    },
     setControl: (cell, control, value) => this.#saving(this.engine.setControl(cell, control, value)),
     offersFor: (cell) => offersFor(cell, [...this.#states.values()], this.toolkitNames),
   };

@@ -26,6 +26,7 @@ export { showChecks } from './showChecks.ts';
 // Curves
 
 export { compareCurves, fitCurve, MODELS } from '../physiology/curves/index.ts';
+export { readingHandles } from './readingHandles.ts';
 export { showCurve } from './showCurve.ts';
 export { showModels } from './showModels.ts';
 

@@ -4,7 +4,7 @@ import type { Curve } from '../physiology/curves/curve.ts';
 import { type FittedCurve, MODELS } from '../physiology/curves/index.ts';
 import type { ErrorModel } from '../physiology/errorModel.ts';
 import type { CurveId, Readings } from '../physiology/stepTest.ts';
-import { type ChartView, type NoticeView, notice, table } from '../view/view.ts';
+import { type ChartView, type Handle, type NoticeView, notice, table } from '../view/view.ts';
 import { type Display, intensityWords, lactateWords } from './display.ts';
 
 /** Names short enough for a small panel or a table's column. */
@@ -40,7 +40,7 @@ export const readingSd = ({ y, count }: Readings, error: ErrorModel): number[] =
 export function showCurve(
   readings: Readings,
   curves: readonly FittedCurve[],
-  { display, error }: { display: Display; error: ErrorModel },
+  { display, error, handles }: { display: Display; error: ErrorModel; handles?: readonly (Handle | null)[] },
 ): ChartView | NoticeView {
   const [chosen, ...others] = curves.filter((curve) => curve.status === 'ok');
   if (!chosen) return noCurve(curves[0]);
@@ -58,6 +58,7 @@ export function showCurve(
       `${lactateWords(y.at(-1)!, 1)} at ${intensityWords(x.at(-1)!, display)}; bars are one standard deviation of ` +
       `the meter either way. ${missWords(chosen, sd, display)}`,
     data: residualTable(chosen, display, sd),
+    ...(handles && { handles }),
   });
 }
 

@@ -2,6 +2,7 @@ import type * as PlotModule from '@observablehq/plot';
 import { html, nothing, type PropertyValues } from 'lit';
 import type { ChartView } from '../../view/view.ts';
 import { LightElement } from '../light.ts';
+import { Dragging, type DragTools } from './dragging.ts';
 import { inspect, plain } from './inspect.ts';
 import { tableView } from './table.ts';
 
@@ -49,15 +50,24 @@ export const chartFigure = (view: ChartView, picture: Element) => html`<figure c
  * the new one takes its place in the same turn, so nothing flickers and nothing below it moves.
  */
 export class HourChart extends LightElement {
-  static override properties = { view: { attribute: false }, source: { attribute: false } };
+  static override properties = {
+    view: { attribute: false },
+    source: { attribute: false },
+    drag: { attribute: false },
+  };
 
   declare view: ChartView;
   declare source: PlotSource;
+  declare drag: DragTools;
   /** Filled by us, not by Lit: it outlives every rendering. */
   readonly #place = document.createElement('div');
   #width = 0;
   #shown: { view: ChartView; width: number } | null = null;
   #observer: ResizeObserver | null = null;
+  readonly #dragging = new Dragging(this.#place, {
+    move: (handle, value) => this.drag.move(handle, value),
+    offerUndo: (handle, before, after) => this.drag.offerUndo(handle, before, after),
+  });
 
   override connectedCallback(): void {
     super.connectedCallback();
@@ -95,7 +105,7 @@ export class HourChart extends LightElement {
     if (this.#shown?.view === this.view && this.#shown.width === this.#width) return;
     this.#shown = { view: this.view, width: this.#width };
     try {
-      this.#place.replaceChildren(drawPicture(this.view, plot, this.#width));
+      this.#dragging.show(drawPicture(this.view, plot, this.#width), this.view.handles);
       this.#place.style.minHeight = '';
     } catch (error) {
       this.#fault(error);

@@ -1,11 +1,13 @@
 import { html, nothing, type PropertyValues } from 'lit';
 import { type Control, isControl } from '../../view/controls.ts';
-import { isView } from '../../view/view.ts';
+import { type Handle, isView } from '../../view/view.ts';
 import type { CellState } from '../../workbook/engineTypes.ts';
 import { type ControlEntry, liveControl, staticControl } from '../controls/controlView.ts';
 import { LightElement } from '../light.ts';
 import type { PlotSource } from './chart.ts';
+import type { DragTools } from './dragging.ts';
 import { idleTurn } from './idleTurn.ts';
+import { plain } from './inspect.ts';
 import { type Drawing, showable } from './showable.ts';
 import './job.ts';
 
@@ -50,6 +52,8 @@ export interface ResultTools {
   plot: PlotSource;
   ownerOf(control: Control): OwnedControl | null;
   setControl(cell: string, control: string, value: unknown): Promise<void>;
+  /** Offers to take back what was just done. */
+  offerUndo(what: string, back: () => Promise<void>): void;
 }
 
 /** Results within this distance of what is visible are drawn at once. */
@@ -98,9 +102,24 @@ export class HourResult extends LightElement {
     super.scheduleUpdate();
   }
 
+  readonly #drag: DragTools = {
+    move: (handle, value) => void this.#set(handle, handle.moved(value)),
+    offerUndo: (handle, before, after) => {
+      const what = `${plain(handle.label)} was moved from ${before} to ${after} ${plain(handle.unit)}.`;
+      this.tools.offerUndo(what, () => this.#set(handle, handle.moved(before)));
+    },
+  };
+
+  /** Nothing happens for a control that no cell exports. */
+  async #set({ control }: Handle, value: unknown): Promise<void> {
+    const owner = this.tools.ownerOf(control);
+    if (owner) await this.tools.setControl(owner.cell, owner.entry.name, value);
+  }
+
   readonly #drawing: Drawing = {
     job: (view) => html`<hour-job .view=${view} .drawing=${this.#drawing}></hour-job>`,
-    chart: (view) => html`<hour-chart .view=${view} .source=${this.tools.plot}></hour-chart>`,
+    chart: (view) =>
+      html`<hour-chart .view=${view} .source=${this.tools.plot} .drag=${this.#drag}></hour-chart>`,
     control: (control) => {
       const owner = this.tools.ownerOf(control);
       if (owner === null) return staticControl(control, control.value);
