@@ -1,6 +1,6 @@
 /**
  * Closes what the sandbox and the content security policy leave open: peer connections, elements that connect
- * or leave the page at a click, and every way of making such elements from text. Importing this module does it,
+ * or leave the page at a click, every way of making such elements from text, and ways of outliving Stop. Importing this module does it,
  * so it must be the frame's first import: what runs before could keep the original functions.
  *
  * Cells run in the same realm and may replace anything that is reachable. So nothing here looks up a method at
@@ -112,6 +112,37 @@ function removeOtherWays(): void {
   }
 }
 
+/**
+ * Events of a page's end. Whoever listens for them is waited for: a browser does not end the process of a removed frame
+ * that does, so a loop without end would outlive Stop, and the next frame would share its process.
+ */
+const OF_THE_END = new Set([
+  'visibilitychange',
+  'webkitvisibilitychange',
+  'pagehide',
+  'unload',
+  'beforeunload',
+]);
+
+function guardEnd(): void {
+  const { addEventListener } = EventTarget.prototype;
+  fix(EventTarget.prototype, 'addEventListener', function (this: unknown, ...given: unknown[]) {
+    const kind = `${given[0]}`;
+    if (apply(has, OF_THE_END, [kind])) refuse(`listen for ${kind}`);
+    return apply(addEventListener, this ?? window, [kind, given[1], given[2]]);
+  });
+  for (const kind of OF_THE_END) {
+    for (const owner of [
+      window,
+      Document.prototype,
+      HTMLBodyElement.prototype,
+      HTMLFrameSetElement.prototype,
+    ]) {
+      if (`on${kind}` in owner) fix(owner, `on${kind}`, null);
+    }
+  }
+}
+
 /** Pasted or dropped rich text could carry a link into an editable element. Editors here take plain text. */
 function guardPaste(): void {
   const type = Object.getOwnPropertyDescriptor(InputEvent.prototype, 'inputType')!.get!;
@@ -130,6 +161,7 @@ function guardPaste(): void {
 guardText();
 guardElements();
 removeOtherWays();
+guardEnd();
 guardPaste();
 // Left in place, they could be turned into a redirection. The policy they declared stays in force.
 for (const element of document.querySelectorAll('meta, script')) element.remove();

@@ -68,7 +68,6 @@ class Workbook {
     this.#page.engine = this.#engine;
     this.#page.library = (name) => this.#port.library(name);
     this.#page.addEventListener('hour-changed', () => this.#port.saveSoon());
-    document.addEventListener('visibilitychange', () => this.#port.post()); // it may be closed next
     this.#port.send({ kind: 'ready' });
     // Hardly a workbook goes without charts and methods: let both arrive while the first cells run.
     void this.#port.library('plot');

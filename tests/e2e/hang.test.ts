@@ -67,6 +67,67 @@ describe('a cell that never ends', () => {
   });
 });
 
+/** Ways of not ending, each in its own part of the browser: code, jobs, stack, pattern matcher, memory. */
+const ENDLESS: Record<string, string> = {
+  loop: 'for (;;);',
+  'loop that listens for the end of its page':
+    "for (const kind of ['visibilitychange', 'pagehide', 'unload', 'beforeunload']) {\n" +
+    '  for (const owner of [window, document]) try { owner.addEventListener(kind, () => {}); } catch {}\n' +
+    '  try { Object.assign(window, { ["on" + kind]: () => {} }); } catch {}\n}\nfor (;;);',
+  'chain of promises': 'const next = (): unknown => Promise.resolve().then(next);\nawait next();',
+  recursion:
+    'const grow = (n: number): number => {\n  try { return grow(n + 1); } catch { return grow(0); }\n};\ngrow(0);',
+  pattern: "/^(a+)+$/.test('a'.repeat(60) + 'b');",
+  'search in a giant array': 'Array.prototype.indexOf.call({ length: 2 ** 53 - 1 }, 1);',
+  'comparison that calls itself':
+    'const it = { valueOf: (): number => { for (;;); } };\n[1, 2].sort(() => Number(it));',
+};
+
+/**
+ * Longest that the host may take to answer, ms. It takes about 50 (see the bench); a loaded machine with two cores, one
+ * of them kept by the loop, may need much more, and a host that shares its thread with the loop would never answer.
+ */
+const ANSWER = 5000;
+
+describe.each(Object.entries(ENDLESS))('a cell held up by a %s', (_, code) => {
+  test('leaves the host answering; Stop ends it, and its text opens without running', async () => {
+    const stage = await openStage();
+    try {
+      const page = await (await stage.context()).newPage();
+      page.setDefaultTimeout(60_000);
+      await runCells(page, stage.served.url, [{ name: 'hangs.ts', text: code }]);
+      await untilStatus(page, 'Not answering');
+      await page.getByRole('button', { name: 'Workbooks' }).click({ timeout: ANSWER });
+      await page.getByRole('button', { name: 'Close' }).first().click({ timeout: ANSWER });
+      await barButton(page, 'Stop').click({ timeout: ANSWER });
+      await page.locator('main > iframe').waitFor({ state: 'detached', timeout: ANSWER });
+      await barButton(page, 'Open without running').click();
+      const frame = await workbookFrame(page);
+      await frame.waitForSelector('.cm-content');
+      expect(await textOf(frame, 'hangs.ts')).toBe(code);
+    } finally {
+      await stage.close();
+    }
+  });
+});
+
+test('a cell that eats all memory ends its frame at most; the host and the text remain', async () => {
+  const stage = await openStage();
+  try {
+    const page = await (await stage.context()).newPage();
+    const bomb = 'const kept: number[][] = [];\nfor (;;) kept.push(new Array(1e6).fill(0.5));';
+    await runCells(page, stage.served.url, [{ name: 'bomb.ts', text: bomb }]);
+    await untilStatus(page, 'Not answering');
+    await barButton(page, 'Stop').click({ timeout: ANSWER });
+    await barButton(page, 'Open without running').click();
+    const frame = await workbookFrame(page);
+    await frame.waitForSelector('.cm-content');
+    expect(await textOf(frame, 'bomb.ts')).toBe(bomb);
+  } finally {
+    await stage.close();
+  }
+});
+
 test('an edit that hangs is stored before it runs', async () => {
   const stage = await openStage();
   try {

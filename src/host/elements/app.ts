@@ -40,6 +40,8 @@ export class HostApp extends LightElement {
     });
     this.#applyTheme();
     onSystemTheme(() => this.#applyTheme());
+    // The host asks, since a frame that listened for this could not be stopped: see src/frame/lockdown.ts.
+    document.addEventListener('visibilitychange', () => this.#desk?.session?.flush());
     addEventListener('hashchange', () => this.#desk?.openAddress());
     addEventListener('beforeunload', (event) => this.#warnBeforeLeaving(event));
     void this.#desk.openAddress();
