@@ -20,7 +20,8 @@ async function openDragged() {
         Plot.plot({
           width,
           height: 300,
-          y: { domain: [0, 10] },
+          // As with a real curve the scale follows what is dragged.
+          y: { domain: [0, 5 * value] },
           marks: [Plot.dot([1, value], { x: [1, 2], y: [1, value], r: 6, className: 'handles' })],
         }) as SVGSVGElement,
       handles: [null, handle],
@@ -61,7 +62,15 @@ test('a point follows the pointer, in steps, and its control with it', async () 
   const scale = (
     circles()[0]!.closest('svg') as unknown as { scale(name: string): { apply(v: number): number } }
   ).scale('y');
-  const letGo = await drag(circles()[1]!, scale.apply(2) - scale.apply(5.04));
+  const up = scale.apply(2) - scale.apply(5.04);
+  const start = middle(circles()[1]!);
+  const lastPlace = { ...start, clientY: start.clientY - up };
+  const letGo = await drag(circles()[1]!, up);
+  expect(value()).toBe(5);
+  // The scale has changed beneath the pointer; a pointer that stays moves nothing.
+  const place = circles()[1]!.closest('svg')!.parentElement!;
+  place.dispatchEvent(pointer('pointermove', lastPlace));
+  await new Promise(requestAnimationFrame);
   expect(value()).toBe(5);
   letGo();
   // What follows the pointer no longer moves anything.

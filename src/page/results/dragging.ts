@@ -10,10 +10,9 @@ export interface DragTools {
 
 interface Drawn {
   handles: readonly (Handle | null)[];
-  /** Value at a height of the picture, in its own units. */
-  valueAt(y: number): number;
   circles: SVGCircleElement[];
-  svg: SVGSVGElement;
+  /** By how much the value changes a pixel further down the screen; the y scale of the picture is straight. */
+  perPixel: number;
 }
 
 /**
@@ -24,8 +23,8 @@ export class Dragging {
   readonly #place: HTMLElement;
   readonly #tools: DragTools;
   #drawn: Drawn | null = null;
-  /** The point in hand: its place, where it was, where it is. */
-  #held: { at: number; before: number; value: number } | null = null;
+  /** The point in hand: its place, where it was, where it is; by pointer also where that was and what a pixel is worth. */
+  #held: { at: number; before: number; value: number; fromY: number; perPixel: number } | null = null;
   #frame = 0;
 
   constructor(place: HTMLElement, tools: DragTools) {
@@ -61,17 +60,15 @@ export class Dragging {
     if (at < 0 || event.button !== 0) return;
     event.preventDefault();
     this.#place.setPointerCapture(event.pointerId);
-    const { value } = this.#drawn!.handles[at]!;
-    this.#held = { at, before: value, value };
+    const { handles, perPixel } = this.#drawn!;
+    const { value } = handles[at]!;
+    this.#held = { at, before: value, value, fromY: event.clientY, perPixel };
   }
 
-  #drag(event: PointerEvent): void {
-    const { svg, valueAt } = this.#drawn ?? {};
-    if (!this.#held || !svg || !valueAt) return;
-    const matrix = svg.getScreenCTM();
-    if (!matrix) return;
-    const { y } = new DOMPoint(event.clientX, event.clientY).matrixTransform(matrix.inverse());
-    this.#to(this.#held.at, valueAt(y));
+  /** By how far the pointer went, not by where it is: scale and page may move beneath it with what it changes. */
+  #drag({ clientY }: PointerEvent): void {
+    const held = this.#held;
+    if (held && this.#drawn) this.#to(held.at, held.before + (clientY - held.fromY) * held.perPixel);
   }
 
   /** Sends the newest value with the next frame: what was not sent by then nobody has seen. */
@@ -105,7 +102,7 @@ export class Dragging {
     if (direction === undefined || at < 0) return;
     event.preventDefault();
     const { value, step } = this.#drawn!.handles[at]!;
-    this.#held = { at, before: value, value };
+    this.#held = { at, before: value, value, fromY: 0, perPixel: 0 };
     this.#to(at, value + direction * step);
     this.#letGo();
   }
@@ -118,8 +115,9 @@ function drawnHandles(picture: Element, handles: readonly (Handle | null)[]): Dr
   const scale = (
     picture as Element & { scale?: (name: string) => { invert?: (y: number) => number } }
   ).scale?.('y');
-  if (!svg || !scale?.invert || circles.length !== handles.length) return null;
-  return { handles, circles, svg, valueAt: (y) => scale.invert!(y) };
+  const zoom = svg?.getScreenCTM()?.d;
+  if (!zoom || !scale?.invert || circles.length !== handles.length) return null;
+  return { handles, circles, perPixel: (scale.invert(1) - scale.invert(0)) / zoom };
 }
 
 /** A handle is a slider to those who do not see it. */
