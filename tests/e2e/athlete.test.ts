@@ -43,7 +43,8 @@ describe.each([
     await cellOf(frame, '20-stages').locator('input[type=file]').setInputFiles(REAL_TEST);
     await cellOf(frame, '35-model').locator('select').first().selectOption('cubic');
     await untilStatus(page, 'Up to date');
-    expect((await rowOf(frame, 'Fixed 4.0'))[1]).toBe('343');
+    // What is off the screen is drawn when the page is idle.
+    await expect.poll(async () => (await rowOf(frame, 'Fixed 4.0'))[1], { timeout: 20_000 }).toBe('343');
     const width = async () => {
       const [low, high] = (await rowOf(frame, 'Fixed 3.0'))[2]!.split('–').map(Number);
       return high! - low!;
