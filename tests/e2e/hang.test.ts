@@ -24,7 +24,9 @@ describe('a cell that never ends', () => {
   });
   afterAll(() => stage.close());
   beforeEach(async () => {
-    page = await (await stage.context()).newPage();
+    const context = await stage.context();
+    context.setDefaultTimeout(60_000); // a loop keeps one of the machine's cores
+    page = await context.newPage();
     await runCells(page, stage.served.url, CELLS);
     await untilStatus(page, 'Not answering');
   });
