@@ -86,7 +86,7 @@ const ENDLESS: Record<string, string> = {
 };
 
 /**
- * Longest that the host may take to answer, ms. It takes about 50 (see the bench); a loaded machine with two cores, one
+ * Longest that the host may take to answer, ms. An idle one takes some 0.1 s; a loaded machine with two cores, one
  * of them kept by the loop, may need much more, and a host that shares its thread with the loop would never answer.
  */
 const ANSWER = 5000;
