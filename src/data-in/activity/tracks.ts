@@ -100,7 +100,9 @@ class TrackReader {
 
   /** The time between two tracks of a lap, or two segments, is a pause. */
   #point(): void {
-    const sample = this.#sample!;
+    const sample = this.#sample;
+    // A point within a point has been taken with the inner one.
+    if (!sample) return;
     this.#sample = null;
     // The last sample before it stands for a second of its own.
     if (!Number.isNaN(this.#broken)) this.builder.pause(this.#broken + 1, sample.time);
