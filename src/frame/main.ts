@@ -24,6 +24,8 @@ class Workbook {
   readonly #reader = new LateReader(() => this.#port.library('reader'));
   /** Settles when the reader lets the cells run; nothing runs before. */
   readonly #allowed = Promise.withResolvers<void>();
+  /** Resolves when the workbook's cells are there. */
+  #opened = Promise.resolve();
   #statusDue = false;
   #slice = SLICE.opening;
   /** The moment cells began to run, or went on after a paint. */
@@ -88,10 +90,11 @@ class Workbook {
   #receive(message: HostMessage): void {
     switch (message.kind) {
       case 'open':
-        void this.#open(message);
+        this.#opened = this.#open(message);
         break;
       case 'run':
-        this.#run();
+        // The reader may say so while the parser is still on its way.
+        void this.#opened.then(() => this.#run());
         break;
       case 'save':
         this.#page.flush();
