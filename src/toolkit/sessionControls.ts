@@ -33,6 +33,7 @@ export const sessionGrid = ({
     read: readSessionTable,
     check: (value) => (isEmpty(value) ? [] : checkSession(value, options)),
     suggestions: [...SESSION_HEADINGS, ...INTENSITIES[sport ?? 'cycling']],
+    recording: 'reps',
   });
 };
 

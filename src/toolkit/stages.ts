@@ -13,7 +13,7 @@ import {
 } from '../data-in/stages.ts';
 import { HARDEST_STAGE, isImplausible } from '../physiology/plausible.ts';
 import type { Recovery, StageProtocol, StepTest } from '../physiology/stepTest.ts';
-import { grid } from '../view/controls.ts';
+import { grid, type RecordingUse } from '../view/controls.ts';
 import { isEmpty, type StartedGrid } from './whoseData.ts';
 
 /** Headings that a table of stages understands, as offered for a new column. */
@@ -24,7 +24,8 @@ const SUGGESTIONS: Record<Sport, string[]> = {
 };
 const COMMON = ['stage', 'duration (min)', 'heart rate (bpm)', 'lactate (mmol/L)', 'RPE (6-20)'];
 
-const HELP = 'Type, paste from a spreadsheet, or drop a CSV or TSV file. A row marked rest is kept apart.';
+const HELP =
+  'Type, paste from a spreadsheet, or open a table or a recording (FIT, TCX, GPX). A row marked rest is kept apart.';
 
 export interface TableSpec {
   label?: string;
@@ -46,6 +47,7 @@ interface TableKind {
   read(text: string, fileName?: string): Delimited;
   check(value: GridValue): GridMark[];
   suggestions: string[];
+  recording?: RecordingUse;
 }
 
 /** A table control of one kind; it knows what it starts out with. */
@@ -53,14 +55,14 @@ export function tableGrid(
   label: string,
   help: string,
   csv: string,
-  { read: readTable, check, suggestions }: TableKind,
+  { read: readTable, ...kind }: TableKind,
 ): StartedGrid {
   const read = (text: string, fileName?: string) => {
     const { headings, rows } = readTable(text, fileName);
     return { headings, rows };
   };
   const start = read(csv);
-  return { ...grid({ label, help, value: start, read, check, suggestions }), start };
+  return { ...grid({ label, help, value: start, read, ...kind }), start };
 }
 
 const sportOption = (sport: Sport | undefined) => (sport === undefined ? {} : { sport });
@@ -78,6 +80,7 @@ export const stageGrid = ({
     check: (value) =>
       isUnmeasured(value) ? [] : marksOf(value, { ...sportOption(sport), ...(protocol && { protocol }) }),
     suggestions: [...COMMON, ...SUGGESTIONS[sport ?? 'cycling']],
+    recording: 'stages',
   });
 
 /** What the reader of the table marks, and stages that are most likely slips of the pen. */

@@ -38,7 +38,7 @@ export const effortGrid = ({
 /** The same for a session or a week; a recording with an elapsed time is cut into pieces of half a minute. */
 export const trainingGrid = ({
   label = 'Training',
-  help = 'A row for each piece: its time, and power, speed, pace or heart rate. Or drop a recording with a column elapsed (s).',
+  help = 'A row for each piece: its time, and power, speed, pace or heart rate. Or open a recording: FIT, TCX, GPX, or a table with a column elapsed (s).',
   csv,
   sport,
 }: BoutGridSpec): StartedGrid =>
@@ -46,6 +46,7 @@ export const trainingGrid = ({
     read: readTrainingTable,
     check: (value) => (isEmpty(value) ? [] : checkTraining(value, forSport(sport))),
     suggestions: [...TRAINING_HEADINGS, ...INTENSITY_HEADINGS[sport ?? 'cycling']],
+    recording: 'all',
   });
 
 /** The same for two measurements of the same things. */

@@ -24,6 +24,7 @@ const LIBRARIES: Record<Exclude<LibraryName, 'toolkit'>, string> = {
   'd3-array': 'd3-array',
   editor: '/src/page/editor/index.ts',
   reader: '/src/workbook/readCell.ts',
+  files: '/src/toolkit/files.ts',
 };
 
 /** gzip KB before the first chart: host, frame and Plot. (Our rule.) */

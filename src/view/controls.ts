@@ -50,6 +50,11 @@ export interface TextField extends Labelled {
   lines: number;
 }
 
+/**
+ * What a table makes of the recording of a device: a row for each stage, for each rep, or all of it with its elapsed time.
+ */
+export type RecordingUse = 'stages' | 'reps' | 'all';
+
 /** An editable table that also takes a pasted, dropped or picked file. */
 export interface Grid extends Labelled {
   control: 'grid';
@@ -63,6 +68,8 @@ export interface Grid extends Labelled {
   check(value: GridValue): GridMark[];
   /** Headings offered when a column is added. */
   suggestions: string[];
+  /** Without it, a recording is no table for this. */
+  recording?: RecordingUse;
 }
 
 type Spec<C extends Control, Optional extends keyof C = never> = Omit<C, 'control' | Optional> &

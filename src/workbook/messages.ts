@@ -1,7 +1,7 @@
 import type { WorkbookDocument } from './document.ts';
 
 /** What the frame may ask for; the host looks the text up in this fixed list and nowhere else. */
-export const LIBRARY_NAMES = ['toolkit', 'plot', 'arquero', 'd3-array', 'editor', 'reader'] as const;
+export const LIBRARY_NAMES = ['toolkit', 'plot', 'arquero', 'd3-array', 'editor', 'reader', 'files'] as const;
 export type LibraryName = (typeof LIBRARY_NAMES)[number];
 
 /** Host to frame. */

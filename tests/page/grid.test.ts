@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { bringsHeadings, decodeText, readBlock } from '../../src/page/controls/grid/clipboard.ts';
+import { bringsHeadings, readBlock } from '../../src/page/controls/grid/clipboard.ts';
 import * as edits from '../../src/page/controls/grid/edits.ts';
 import { History } from '../../src/page/controls/grid/history.ts';
 import { editingKey, movingKey } from '../../src/page/controls/grid/keys.ts';
@@ -110,12 +110,6 @@ describe('text from the clipboard', () => {
     expect(bringsHeadings('rest\t0.9\n100\t1.1')).toBe(false);
     expect(bringsHeadings('power\tlactate')).toBe(false);
     expect(bringsHeadings('1,1\n1,6\n2,4')).toBe(false);
-  });
-
-  test('files of other encodings', () => {
-    expect(decodeText(new TextEncoder().encode('Größe'))).toBe('Größe');
-    expect(decodeText(Uint8Array.of(0x47, 0x72, 0xf6, 0xdf, 0x65))).toBe('Größe');
-    expect(decodeText(Uint8Array.of(0xff, 0xfe, 0x4c, 0, 0x61, 0))).toBe('La');
   });
 });
 

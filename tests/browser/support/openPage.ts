@@ -4,6 +4,7 @@ import { page as browser, userEvent } from 'vitest/browser';
 import type { HourCell } from '../../../src/page/cell/cell.ts';
 import * as editor from '../../../src/page/editor/index.ts';
 import type { WorkbookPage } from '../../../src/page/workbookPage.ts';
+import * as files from '../../../src/toolkit/files.ts';
 import type { CellText } from '../../../src/workbook/document.ts';
 import { FakeEngine, type Interpret } from './fakeEngine.ts';
 import '../../../src/look/tokens.css';
@@ -30,7 +31,8 @@ export async function openPage(cells: readonly CellText[], interpret: Interpret)
   const page = document.createElement('hour-page') as WorkbookPage;
   engine.onState = (state) => page.stateChanged(state);
   engine.onCells = (all) => page.cellsChanged(all);
-  page.library = async (name) => (name === 'plot' ? Plot : editor);
+  const libraries: Record<string, object> = { plot: Plot, editor, files };
+  page.library = async (name) => libraries[name]!;
   page.toolkitNames = ['fitCurve', 'fitLine'];
   page.shipped = cells;
   page.engine = engine;

@@ -25,14 +25,3 @@ export function bringsHeadings(text: string): boolean {
   const entries = first.split(separator).map((entry) => entry.replaceAll('"', '').trim());
   return entries.some((entry) => /\p{L}/u.test(entry)) && !entries.some((entry) => NUMBER.test(entry));
 }
-
-/** Text of a file as spreadsheets write it: UTF-8 or UTF-16 with its mark, else the older Western code page. */
-export function decodeText(bytes: Uint8Array): string {
-  if (bytes[0] === 0xff && bytes[1] === 0xfe) return new TextDecoder('utf-16le').decode(bytes);
-  if (bytes[0] === 0xfe && bytes[1] === 0xff) return new TextDecoder('utf-16be').decode(bytes);
-  try {
-    return new TextDecoder('utf-8', { fatal: true }).decode(bytes);
-  } catch {
-    return new TextDecoder('windows-1252').decode(bytes);
-  }
-}

@@ -1,14 +1,19 @@
 import { html, nothing, type PropertyValues } from 'lit';
 import type { GridMark, GridValue } from '../../../base/grid.ts';
+import type { OpenedRecording } from '../../../toolkit/files.ts';
 import type { Grid } from '../../../view/controls.ts';
 import { plain } from '../../results/inspect.ts';
 import { ControlElement } from '../controlElement.ts';
-import { bringsHeadings, decodeText, readBlock } from './clipboard.ts';
+import { broughtFile } from './broughtFile.ts';
+import { bringsHeadings, readBlock } from './clipboard.ts';
 import { entryAt, following, type Spot, withBlock, withEntry, within } from './edits.ts';
 import { gridTable } from './gridTable.ts';
 import { gridTools } from './gridTools.ts';
 import { History } from './history.ts';
 import { editingKey, type KeyAction, movingKey } from './keys.ts';
+import './recordingElement.ts';
+
+type FilesModule = typeof import('../../../toolkit/files.ts');
 
 const messageOf = (error: unknown) => (error instanceof Error ? error.message : String(error));
 
@@ -24,6 +29,7 @@ export class HourGrid extends ControlElement<Grid> {
     pasting: { state: true },
     dropping: { state: true },
     message: { state: true },
+    brought: { state: true },
   };
 
   declare active: Spot;
@@ -34,6 +40,11 @@ export class HourGrid extends ControlElement<Grid> {
   declare dropping: boolean;
   /** What was just done, for screen readers and for reassurance. */
   declare message: string;
+  /** The file that is being looked at; null for none. */
+  declare brought:
+    | { file: File; recording: OpenedRecording }
+    | { file: File; sheets: string[]; sheet: string }
+    | null;
   /** Whether the mouse went down on the entry that had the focus already. */
   pressedAgain = false;
   readonly history = new History<GridValue>();
@@ -47,6 +58,7 @@ export class HourGrid extends ControlElement<Grid> {
     this.pasting = false;
     this.dropping = false;
     this.message = '';
+    this.brought = null;
   }
 
   get grid(): GridValue {
@@ -122,8 +134,36 @@ export class HourGrid extends ControlElement<Grid> {
     }
   }
 
-  async takeFile(file: File | undefined): Promise<void> {
-    if (file) this.takeText(decodeText(new Uint8Array(await file.arrayBuffer())), file.name);
+  /** A table is read at once; of a spreadsheet another sheet can be chosen then; a recording is looked at first. */
+  async takeFile(file: File | undefined, sheet?: string): Promise<void> {
+    if (!file) return;
+    this.fault = '';
+    if (sheet === undefined) this.brought = null; // else another sheet can be chosen when this one holds no table
+    try {
+      const { openFile } = await this.#files();
+      const opened = await openFile(
+        new Uint8Array(await file.arrayBuffer()),
+        file.name,
+        this.control.recording,
+        sheet,
+      );
+      if (opened.kind === 'recording') {
+        this.brought = { file, recording: opened };
+        return;
+      }
+      if (opened.sheet !== null && opened.sheets.length > 1)
+        this.brought = { file, sheets: opened.sheets, sheet: opened.sheet };
+      this.takeText(opened.text, file.name);
+      if (!this.fault) this.message = [this.message, ...opened.notes].join('. ');
+    } catch (error) {
+      this.fault = messageOf(error);
+    }
+  }
+
+  /** What reads files comes with the first one; the page around knows from where. */
+  #files(): Promise<FilesModule> {
+    const page = this.closest<HTMLElement & { library(name: 'files'): Promise<object> }>('hour-page')!;
+    return page.library('files') as Promise<FilesModule>;
   }
 
   readonly onPaste = (event: ClipboardEvent): void => {
@@ -213,6 +253,7 @@ export class HourGrid extends ControlElement<Grid> {
       ${this.control.help ? html`<p class="help">${plain(this.control.help)}</p>` : nothing}
       ${gridTable(this, marks)}
       ${gridTools(this, marks)}
+      ${broughtFile(this)}
     </div>`;
   }
 

@@ -70,8 +70,8 @@ function fileTools(element: HourGrid) {
     <button type="button" aria-expanded=${element.pasting} @click=${() => {
       element.pasting = !element.pasting;
     }}>Paste text…</button>
-    <span class="hint">or drop a CSV or TSV file here, or paste from a spreadsheet into the table</span>
-    <input type="file" hidden tabindex="-1" aria-label="Table file" accept=".csv,.tsv,.txt,text/csv,text/tab-separated-values"
+    <span class="hint">or drop it here: a table (CSV, XLSX)${element.control.recording ? ' or a recording (FIT, TCX, GPX)' : ''}. A table can be pasted, too</span>
+    <input type="file" hidden tabindex="-1" aria-label="Table file" accept=".csv,.tsv,.txt,.xlsx,.fit,.tcx,.gpx,text/csv,text/tab-separated-values"
       @change=${picked}>
   </div>`;
 }

@@ -1,0 +1,200 @@
+import { html, nothing, svg } from 'lit';
+import type { OpenedRecording, Span, Stretch, Windows } from '../../../toolkit/files.ts';
+import { LightElement } from '../../light.ts';
+import { plain } from '../../results/inspect.ts';
+import { type End, nearestEnd, withEnd } from './cut.ts';
+import { readStopwatch, stopwatch } from './times.ts';
+
+const HEIGHT = 100;
+/** How near to an end the pointer takes hold of it, px. */
+const REACH = 12;
+/** By how much the arrow keys move an end, s. */
+const KEY_STEP = 5;
+
+const messageOf = (error: unknown) => (error instanceof Error ? error.message : String(error));
+const entryIn = (event: Event) => (event.target as HTMLInputElement).value;
+
+/**
+ * A recording before it becomes rows of a table: its course, the stretches it is cut into, whose ends can be moved by mouse
+ * and keyboard, and the lactate samples that belong to them.
+ */
+export class HourRecording extends LightElement {
+  static override properties = {
+    recording: { attribute: false },
+    spans: { state: true },
+    taken: { state: true },
+    windows: { state: true },
+    fault: { state: true },
+  };
+
+  declare recording: OpenedRecording;
+  declare name: string;
+  /** Takes the text of the table; throws what is wrong with it. */
+  declare use: (text: string) => void;
+  declare cancel: () => void;
+  declare spans: Span[];
+  declare taken: boolean[];
+  declare windows: Windows;
+  declare fault: string;
+  #stretches: Stretch[] = [];
+  #held: End | null = null;
+
+  constructor() {
+    super();
+    this.windows = { intensity: 60, heartRate: 30 };
+    this.fault = '';
+  }
+
+  protected override willUpdate(changed: Map<PropertyKey, unknown>): void {
+    if (changed.has('recording')) {
+      this.spans = this.recording.spans;
+      this.taken = this.recording.taken;
+    }
+    if (changed.has('recording') || changed.has('spans') || changed.has('windows'))
+      this.#stretches = this.recording.stretches(this.spans, this.windows);
+  }
+
+  protected override firstUpdated(): void {
+    this.querySelector<HTMLElement>('h4')!.focus();
+  }
+
+  protected override render() {
+    const { notes, by, use } = this.recording;
+    const cut = by === 'laps' ? 'by its laps' : 'where its intensity steps';
+    return html`<div class="recording">
+      <h4 tabindex="-1">${plain(this.name)}</h4>
+      <p class="hint">Cut ${cut}. Move the ends in the picture, or in the table with the arrow keys; untick what is not to be taken.</p>
+      ${notes.map((note) => html`<p class="hint">${plain(note)}</p>`)}
+      ${this.#overview()} ${this.#table()} ${this.#windowFields()} ${this.#samplesField()}
+      ${this.fault ? html`<p class="fault" role="alert">${this.fault}</p>` : nothing}
+      <div class="tools">
+        <button type="button" class="main" @click=${this.#useIt}>Use these ${use}</button>
+        <button type="button" @click=${() => this.cancel()}>Cancel</button>
+      </div>
+    </div>`;
+  }
+
+  #overview() {
+    const { outline, length } = this.recording;
+    const most = Math.max(1, ...outline.filter((value) => !Number.isNaN(value)));
+    const y = (value: number) => HEIGHT - (0.9 * HEIGHT * (Number.isNaN(value) ? 0 : value)) / most;
+    const points = outline.map(
+      (value, i) => `${((i + 0.5) * length) / outline.length},${y(value).toFixed(1)}`,
+    );
+    const label = `Intensity over ${stopwatch(length)}, with ${this.taken.filter(Boolean).length} ${this.recording.use} marked`;
+    return html`<svg class="course" viewBox="0 0 ${length} ${HEIGHT}" preserveAspectRatio="none" role="img" aria-label=${label}
+      @pointerdown=${this.#hold} @pointermove=${this.#drag} @pointerup=${this.#release} @pointercancel=${this.#release}>
+      ${this.spans.map(
+        ({ start, end }, i) =>
+          svg`<rect class=${this.taken[i] ? 'taken' : 'left'} x=${start} width=${end - start} y="0" height=${HEIGHT}></rect>`,
+      )}
+      <polyline points=${points.join(' ')}></polyline>
+    </svg>`;
+  }
+
+  #secondAt(event: PointerEvent): { second: number; perPixel: number } {
+    const { left, width } = (event.currentTarget as Element).getBoundingClientRect();
+    const perPixel = this.recording.length / width;
+    return { second: (event.clientX - left) * perPixel, perPixel };
+  }
+
+  #hold(event: PointerEvent): void {
+    const { second, perPixel } = this.#secondAt(event);
+    this.#held = nearestEnd(this.spans, second, REACH * perPixel);
+    if (this.#held) (event.currentTarget as Element).setPointerCapture(event.pointerId);
+  }
+
+  #drag(event: PointerEvent): void {
+    if (this.#held) this.#move(this.#held, this.#secondAt(event).second);
+  }
+
+  #release(): void {
+    this.#held = null;
+  }
+
+  #move(end: End, second: number): void {
+    this.spans = withEnd(this.spans, end, second, this.recording.length);
+  }
+
+  #table() {
+    const { unit } = this.recording;
+    return html`<div class="table-scroll"><table>
+      <thead><tr>
+        <th scope="col">Take</th><th scope="col">No</th><th scope="col">From</th><th scope="col">To</th>
+        <th scope="col" class="right">${unit}</th><th scope="col" class="right">bpm</th><th scope="col">Remarks</th>
+      </tr></thead>
+      <tbody>${this.#stretches.map((stretch, i) => this.#row(stretch, i))}</tbody>
+    </table></div>`;
+  }
+
+  #row({ intensity, heartRate, notes }: Stretch, index: number) {
+    const number = this.taken[index] ? this.taken.slice(0, index + 1).filter(Boolean).length : '';
+    const shown = (value: number | null) =>
+      value === null ? '' : value.toFixed(this.recording.unit === 'W' ? 0 : 1);
+    const toggle = () => {
+      this.taken = this.taken.map((taken, i) => (i === index ? !taken : taken));
+    };
+    return html`<tr>
+      <td><input type="checkbox" aria-label=${`Take stretch ${index + 1}`} .checked=${this.taken[index]} @change=${toggle}></td>
+      <td>${number}</td>
+      <td>${this.#endField({ index, side: 'start' })}</td>
+      <td>${this.#endField({ index, side: 'end' })}</td>
+      <td class="right">${shown(intensity)}</td>
+      <td class="right">${heartRate === null ? '' : heartRate.toFixed(0)}</td>
+      <td>${notes.map(plain).join(' ')}</td>
+    </tr>`;
+  }
+
+  #endField(end: End) {
+    const { index, side } = end;
+    const second = this.spans[index]![side];
+    const onKey = (event: KeyboardEvent) => {
+      const step = { ArrowUp: KEY_STEP, ArrowDown: -KEY_STEP }[event.key];
+      if (step === undefined) return;
+      event.preventDefault();
+      this.#move(end, second + step);
+    };
+    const onChange = (event: Event) => {
+      const typed = readStopwatch(entryIn(event));
+      this.fault =
+        typed === null
+          ? `"${entryIn(event)}" is no time in the recording; expected min:s, such as 12:30`
+          : '';
+      if (typed !== null) this.#move(end, typed);
+      this.requestUpdate();
+    };
+    return html`<input class="number-entry" type="text" autocomplete="off"
+      aria-label=${`${side === 'start' ? 'Start' : 'End'} of stretch ${index + 1}, min:s`}
+      .value=${stopwatch(second)} @keydown=${onKey} @change=${onChange}>`;
+  }
+
+  #windowFields() {
+    const field = (label: string, window: keyof Windows) => html`<label>${label}
+      <input class="number-entry" type="number" min="5" max="600" step="5" .value=${String(this.windows[window])}
+        @change=${(event: Event) => {
+          const seconds = Number(entryIn(event));
+          if (seconds >= 5 && seconds <= 600) this.windows = { ...this.windows, [window]: seconds };
+        }}> s</label>`;
+    return html`<div class="tools">
+      ${field('Mean intensity of the last', 'intensity')} ${field('heart rate of the last', 'heartRate')}
+    </div>`;
+  }
+
+  #samplesField() {
+    return html`<label class="samples">Lactate samples, one a line (or enter them in the table afterwards)
+      <textarea rows="4" spellcheck="false" placeholder="10:42 2.1, or 3 2.1 for the third, or +24:00 2.1 from the start"></textarea>
+    </label>`;
+  }
+
+  #useIt(): void {
+    const taken = this.#stretches.filter((_, i) => this.taken[i]);
+    const samples = this.querySelector('textarea')!.value;
+    try {
+      this.use(this.recording.table(taken, samples, -new Date().getTimezoneOffset()));
+    } catch (error) {
+      this.fault = messageOf(error);
+    }
+  }
+}
+
+customElements.define('hour-recording', HourRecording);
