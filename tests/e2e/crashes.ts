@@ -135,7 +135,8 @@ export class EditingSession {
     for (;;) {
       await frame.locator('hour-cell[data-cell="one.ts"] .cm-content').focus();
       await page.keyboard.press('ControlOrMeta+End');
-      for (let i = 5 + 20 * this.#random.uniform(); i > 0; i--) {
+      // Long enough that nothing would be stored for more than a second if only pauses in typing led to it.
+      for (let i = 5 + 100 * this.#random.uniform(); i > 0; i--) {
         const letter = String.fromCharCode(97 + Math.floor(26 * this.#random.uniform()));
         await this.#step({ text: this.#last.text + letter }, () => page.keyboard.insertText(letter));
         await pause(60 * this.#random.uniform());
