@@ -13,20 +13,20 @@ export class Pool {
   }
 
   /** Whoever calls keeps as many blocks under way at most as there shall be threads. */
-  async answer(tasks: Task[]): Promise<string> {
+  async answer(tasks: Task[]): Promise<Uint8Array> {
     const worker = this.#idle.pop() ?? this.#start();
-    const text = await new Promise<string>((resolve, reject) => {
+    const lines = await new Promise<Uint8Array>((resolve, reject) => {
       const settle = (done: () => void) => {
         worker.off('message', answered).off('error', failed);
         done();
       };
-      const answered = (value: string) => settle(() => resolve(value));
+      const answered = (value: Uint8Array) => settle(() => resolve(value));
       const failed = (error: Error) => settle(() => reject(error));
       worker.on('message', answered).on('error', failed);
       worker.postMessage(tasks);
     });
     this.#idle.push(worker);
-    return text;
+    return lines;
   }
 
   #start(): Worker {

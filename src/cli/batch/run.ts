@@ -24,8 +24,8 @@ export async function runBatch(
   const pool = new Pool({ args, file });
   try {
     const blocks = Readable.from(tasksIn(linesOf(input), { size, file }), { highWaterMark: 1 });
-    const texts = blocks.map((tasks) => pool.answer(tasks), { concurrency: availableParallelism() });
-    await pipeline(texts, output, { end: false });
+    const answers = blocks.map((tasks) => pool.answer(tasks), { concurrency: availableParallelism() });
+    await pipeline(answers, output, { end: false });
   } finally {
     await pool.close();
   }

@@ -6,5 +6,7 @@ const answer = answering(workerData as BatchOptions);
 
 /** A thread that answers blocks of tests, one after the other; the main thread reads and writes. */
 parentPort!.on('message', (tasks: Task[]) => {
-  parentPort!.postMessage(answer(tasks));
+  // Bytes are handed over, a text would be copied, and written again by the main thread.
+  const bytes = new TextEncoder().encode(answer(tasks));
+  parentPort!.postMessage(bytes, [bytes.buffer]);
 });
