@@ -1,9 +1,8 @@
 import type { Axis } from '../base/units.ts';
 import type { Claim } from '../physiology/methods/method.ts';
 import type { ChartView, DrawContext, TableView } from '../view/view.ts';
-import { chart } from '../view/view.ts';
 import { hatchX } from './hatch.ts';
-import { COLOUR, claimColour, claimName, isNarrow, picture } from './house.ts';
+import { COLOUR, claimColour, claimName, isNarrow, picture, pictured, ZONE_FILL } from './house.ts';
 import { intensityAxis, intensityDomain, intensityFoot } from './intensityScale.ts';
 
 export interface BandRange {
@@ -34,24 +33,11 @@ export interface BandsChartData {
   data?: TableView;
 }
 
-const FILL = {
-  below: 'var(--first-soft)',
-  between: 'var(--undecided-soft)',
-  above: 'var(--second-soft)',
-} as const;
 const RIDGE = { top: 42, bottom: 112 };
 const STRIP = { top: 112, bottom: 170 };
 
 /** The training bands as one strip; hatched where the thresholds' own error leaves the band open. */
-export function bandsChart(spec: BandsChartData): ChartView {
-  const { title, summary } = spec;
-  return chart({
-    title,
-    summary,
-    ...(spec.data ? { data: spec.data } : {}),
-    draw: (context) => drawBands(context, spec),
-  });
-}
+export const bandsChart = (spec: BandsChartData): ChartView => pictured(spec, drawBands);
 
 function drawBands(context: DrawContext, spec: BandsChartData): SVGSVGElement {
   const { Plot, width } = context;
@@ -79,7 +65,7 @@ function drawBands(context: DrawContext, spec: BandsChartData): SVGSVGElement {
         x2: 'to',
         y1: () => STRIP.top,
         y2: () => STRIP.bottom,
-        fill: (band: BandRange) => FILL[band.tone],
+        fill: (band: BandRange) => ZONE_FILL[band.tone],
       }),
       hatchX(undecided, { ...STRIP, colour: COLOUR.undecided }),
       Plot.ruleX(spec.bands.slice(1), {

@@ -1,8 +1,7 @@
 import type { Axis } from '../base/units.ts';
 import type { Claim } from '../physiology/methods/method.ts';
 import type { ChartView, DrawContext, TableView } from '../view/view.ts';
-import { chart } from '../view/view.ts';
-import { COLOUR, claimColour, HALO, isNarrow, picture } from './house.ts';
+import { COLOUR, claimColour, HALO, isNarrow, picture, pictured } from './house.ts';
 import { intensityAxis, intensityDomain, intensityFoot } from './intensityScale.ts';
 
 export interface DemandChartData {
@@ -18,15 +17,7 @@ export interface DemandChartData {
 }
 
 /** Carbohydrate that an hour burns, as a band over intensity. */
-export function demandChart(spec: DemandChartData): ChartView {
-  const { title, summary } = spec;
-  return chart({
-    title,
-    summary,
-    ...(spec.data ? { data: spec.data } : {}),
-    draw: (context) => drawDemand(context, spec),
-  });
-}
+export const demandChart = (spec: DemandChartData): ChartView => pictured(spec, drawDemand);
 
 function drawDemand(context: DrawContext, spec: DemandChartData): SVGSVGElement {
   const { Plot, width } = context;

@@ -2,8 +2,7 @@ import type * as PlotModule from '@observablehq/plot';
 import { formatNumber } from '../base/format.ts';
 import type { Axis } from '../base/units.ts';
 import type { ChartView, DrawContext, TableView } from '../view/view.ts';
-import { chart } from '../view/view.ts';
-import { COLOUR, HALO, isNarrow, picture } from './house.ts';
+import { COLOUR, HALO, isNarrow, picture, pictured } from './house.ts';
 import { type KeyEntry, keyMark, layKey } from './pictureKey.ts';
 
 /** One model of how long an intensity lasts, as points; seconds, W or km/h. */
@@ -36,15 +35,7 @@ const OUTSIDE = { sign: 'upright', strokeWidth: 1, strokeDasharray: '2 3' } as c
 const MINUTES = [2, 5, 10, 20, 40, 60, 90];
 
 /** Best efforts, the models through them, and what each comes to at an hour. */
-export function durationChart(spec: DurationChartData): ChartView {
-  const { title, summary } = spec;
-  return chart({
-    title,
-    summary,
-    ...(spec.data ? { data: spec.data } : {}),
-    draw: (context) => drawDuration(context, spec),
-  });
-}
+export const durationChart = (spec: DurationChartData): ChartView => pictured(spec, drawDuration);
 
 /** Colour of a line: ink for what counts, muted for what does not. */
 const styled = (lines: readonly DurationLine[]) => {

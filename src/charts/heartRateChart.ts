@@ -1,8 +1,7 @@
 import type { Axis } from '../base/units.ts';
 import type { Claim } from '../physiology/methods/method.ts';
 import type { ChartView, DrawContext, TableView } from '../view/view.ts';
-import { chart } from '../view/view.ts';
-import { COLOUR, claimColour, claimSymbol, HALO, isNarrow, picture } from './house.ts';
+import { COLOUR, claimColour, claimSymbol, HALO, isNarrow, picture, pictured } from './house.ts';
 import { intensityAxis, intensityDomain, intensityFoot } from './intensityScale.ts';
 
 export interface HeartRateChartData {
@@ -16,15 +15,7 @@ export interface HeartRateChartData {
 }
 
 /** Heart rate against intensity, with the chosen thresholds read across to it. */
-export function heartRateChart(spec: HeartRateChartData): ChartView {
-  const { title, summary } = spec;
-  return chart({
-    title,
-    summary,
-    ...(spec.data ? { data: spec.data } : {}),
-    draw: (context) => drawHeartRate(context, spec),
-  });
-}
+export const heartRateChart = (spec: HeartRateChartData): ChartView => pictured(spec, drawHeartRate);
 
 function drawHeartRate(context: DrawContext, spec: HeartRateChartData): SVGSVGElement {
   const { Plot, width } = context;

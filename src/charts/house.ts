@@ -1,6 +1,6 @@
 import type * as PlotModule from '@observablehq/plot';
 import type { Claim } from '../physiology/methods/method.ts';
-import type { DrawContext } from '../view/view.ts';
+import { type ChartView, chart, type DrawContext, type TableView } from '../view/view.ts';
 
 /** The page's colours, by what they stand for; light, dark and print give them their values (src/look). */
 export const COLOUR = {
@@ -12,6 +12,13 @@ export const COLOUR = {
   second: 'var(--second)',
   undecided: 'var(--undecided)',
   caution: 'var(--caution)',
+} as const;
+
+/** Fills of what lies below the thresholds, between them and above. */
+export const ZONE_FILL = {
+  below: 'var(--first-soft)',
+  between: 'var(--undecided-soft)',
+  above: 'var(--second-soft)',
 } as const;
 
 /** Below this width names move above their rows and labels get shorter. */
@@ -48,6 +55,24 @@ export function picture(context: DrawContext, options: HouseOptions): SVGSVGElem
   svg.setAttribute('aria-label', `${title}. ${summary}`);
   return svg;
 }
+
+interface Described {
+  title: string;
+  summary: string;
+  data?: TableView;
+}
+
+/** A chart that `draw` makes of what describes it. */
+export const pictured = <Spec extends Described>(
+  spec: Spec,
+  draw: (context: DrawContext, spec: Spec) => SVGSVGElement,
+): ChartView =>
+  chart({
+    title: spec.title,
+    summary: spec.summary,
+    ...(spec.data && { data: spec.data }),
+    draw: (context) => draw(context, spec),
+  });
 
 /** Round steps of 1, 2 or 5 over [low, high], about `count` of them. */
 export function roundTicks(low: number, high: number, count: number): number[] {

@@ -1,6 +1,6 @@
 import type { Claim } from '../physiology/methods/method.ts';
-import { type ChartView, chart, type DrawContext, type TableView } from '../view/view.ts';
-import { COLOUR, picture } from './house.ts';
+import type { ChartView, DrawContext, TableView } from '../view/view.ts';
+import { COLOUR, picture, pictured } from './house.ts';
 import { LETTER, layRows, rowTexts } from './rows.ts';
 
 /** One field of the map: how strongly it is shaded, −1 to 1 by sign, and what stands in it. */
@@ -32,15 +32,7 @@ const STRONGEST = 0.5;
 const TOP = 34;
 
 /** Methods against columns, each field with its number and shaded by it: what moves which answer, at one sight. */
-export function methodMap(spec: MethodMapData): ChartView {
-  const { title, summary } = spec;
-  return chart({
-    title,
-    summary,
-    ...(spec.data ? { data: spec.data } : {}),
-    draw: (context) => drawMap(context, spec),
-  });
-}
+export const methodMap = (spec: MethodMapData): ChartView => pictured(spec, drawMap);
 
 function drawMap(context: DrawContext, spec: MethodMapData): SVGSVGElement {
   const { Plot, width } = context;

@@ -1,10 +1,9 @@
 import type * as PlotModule from '@observablehq/plot';
 import type { Axis } from '../base/units.ts';
 import type { ChartView, DrawContext, TableView } from '../view/view.ts';
-import { chart } from '../view/view.ts';
 import type { CurveLine } from './curveChart.ts';
 import { points } from './curveChart.ts';
-import { COLOUR, picture, roundTicks } from './house.ts';
+import { COLOUR, picture, pictured, roundTicks } from './house.ts';
 import { intensityDomain } from './intensityScale.ts';
 import { LETTER } from './rows.ts';
 
@@ -32,15 +31,7 @@ const CURVE = { top: 0.2, bottom: 0.64 };
 const RESIDUAL = { top: 0.7, bottom: 1 };
 
 /** Every curve model in a panel of its own, what it leaves over beneath it on one common scale. */
-export function modelsChart(spec: ModelsChartData): ChartView {
-  const { title, summary } = spec;
-  return chart({
-    title,
-    summary,
-    ...(spec.data ? { data: spec.data } : {}),
-    draw: (context) => drawPanels(context, spec),
-  });
-}
+export const modelsChart = (spec: ModelsChartData): ChartView => pictured(spec, drawPanels);
 
 /** Narrowest a panel may be, pixels: so that its texts do not run into the next one. */
 const panelWidth = (panels: readonly ModelPanel[]): number =>

@@ -1,9 +1,8 @@
 import type { Axis } from '../base/units.ts';
 import type { Claim } from '../physiology/methods/method.ts';
 import type { ChartView, DrawContext, TableView } from '../view/view.ts';
-import { chart } from '../view/view.ts';
 import { points } from './curveChart.ts';
-import { COLOUR, claimColour, claimSymbol, isNarrow, picture } from './house.ts';
+import { COLOUR, claimColour, claimSymbol, isNarrow, picture, pictured } from './house.ts';
 import { intensityAxis, intensityDomain, intensityFoot } from './intensityScale.ts';
 import { type KeyEntry, keyMark, layKey } from './pictureKey.ts';
 
@@ -33,15 +32,7 @@ const STYLES = [
 ] as const;
 
 /** Tests of one athlete laid over each other, each with its two thresholds. */
-export function retestChart(spec: RetestChartData): ChartView {
-  const { title, summary } = spec;
-  return chart({
-    title,
-    summary,
-    ...(spec.data ? { data: spec.data } : {}),
-    draw: (context) => drawRetest(context, spec),
-  });
-}
+export const retestChart = (spec: RetestChartData): ChartView => pictured(spec, drawRetest);
 
 function drawRetest(context: DrawContext, { axis, tests, title, summary }: RetestChartData): SVGSVGElement {
   const { Plot, width } = context;

@@ -1,8 +1,7 @@
 import type * as PlotModule from '@observablehq/plot';
 import type { Axis } from '../base/units.ts';
 import type { ChartView, DrawContext, TableView } from '../view/view.ts';
-import { chart } from '../view/view.ts';
-import { claimColour, isNarrow, picture } from './house.ts';
+import { claimColour, isNarrow, picture, pictured } from './house.ts';
 import { intensityAxis, intensityDomain, intensityFoot } from './intensityScale.ts';
 import { intervalMarks } from './intervalMarks.ts';
 import type { NamedRow } from './rows.ts';
@@ -33,15 +32,7 @@ const RIDGE = 26;
 const BAR = 14;
 
 /** One ridge a method on one intensity axis: where its answer would fall if the test's errors fell otherwise. */
-export function sensitivityChart(spec: SensitivityChartData): ChartView {
-  const { title, summary } = spec;
-  return chart({
-    title,
-    summary,
-    ...(spec.data ? { data: spec.data } : {}),
-    draw: (context) => drawRidges(context, spec),
-  });
-}
+export const sensitivityChart = (spec: SensitivityChartData): ChartView => pictured(spec, drawRidges);
 
 function drawRidges(context: DrawContext, spec: SensitivityChartData): SVGSVGElement {
   const { Plot, width } = context;

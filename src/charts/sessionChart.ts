@@ -1,6 +1,5 @@
 import type { ChartView, DrawContext, TableView } from '../view/view.ts';
-import { chart } from '../view/view.ts';
-import { COLOUR, HALO, isNarrow, picture } from './house.ts';
+import { COLOUR, HALO, isNarrow, picture, pictured } from './house.ts';
 import { type KeyEntry, keyMark, layKey } from './pictureKey.ts';
 
 /** How a reading is shown: above the second threshold, at or under it, or too early to tell. */
@@ -20,15 +19,7 @@ export interface SessionChartData {
 type Marks = ReturnType<DrawContext['Plot']['dot']>[];
 
 /** Lactate over the minutes worked against what the same reps would show right at the second threshold. */
-export function sessionChart(spec: SessionChartData): ChartView {
-  const { title, summary } = spec;
-  return chart({
-    title,
-    summary,
-    ...(spec.data ? { data: spec.data } : {}),
-    draw: (context) => drawSession(context, spec),
-  });
-}
+export const sessionChart = (spec: SessionChartData): ChartView => pictured(spec, drawSession);
 
 const SYMBOLS = { above: 'diamond', under: 'circle', early: 'square' } as const;
 

@@ -1,9 +1,8 @@
 import type { Axis } from '../base/units.ts';
 import type { ChartView, DrawContext, TableView } from '../view/view.ts';
-import { chart } from '../view/view.ts';
 import type { CurveLine } from './curveChart.ts';
 import { points } from './curveChart.ts';
-import { COLOUR, claimColour, claimSymbol, picture, roundTicks } from './house.ts';
+import { COLOUR, claimColour, claimSymbol, picture, pictured, roundTicks } from './house.ts';
 import { intensityAxis, intensityDomain, intensityFoot } from './intensityScale.ts';
 import { intervalMarks } from './intervalMarks.ts';
 import type { NamedRow } from './rows.ts';
@@ -31,15 +30,7 @@ export interface ThresholdsChartData {
 const ROW = { wide: 26, narrow: 18 };
 
 /** Every method's threshold on the curve, each let down to a row of its own with name, value and interval. */
-export function thresholdsChart(spec: ThresholdsChartData): ChartView {
-  const { title, summary } = spec;
-  return chart({
-    title,
-    summary,
-    ...(spec.data ? { data: spec.data } : {}),
-    draw: (context) => drawThresholds(context, spec),
-  });
-}
+export const thresholdsChart = (spec: ThresholdsChartData): ChartView => pictured(spec, drawThresholds);
 
 function drawThresholds(context: DrawContext, spec: ThresholdsChartData): SVGSVGElement {
   const { Plot, width } = context;

@@ -1,6 +1,5 @@
 import type { ChartView, DrawContext, TableView } from '../view/view.ts';
-import { chart } from '../view/view.ts';
-import { COLOUR, isNarrow, picture } from './house.ts';
+import { COLOUR, isNarrow, picture, pictured, ZONE_FILL } from './house.ts';
 
 /** Share of training in one zone with its 95 % interval, as fractions. */
 export interface ZoneBar {
@@ -19,23 +18,10 @@ export interface ZonesChartData {
   data?: TableView;
 }
 
-const FILL = {
-  below: 'var(--first-soft)',
-  between: 'var(--undecided-soft)',
-  above: 'var(--second-soft)',
-} as const;
 const ROW = 46;
 
 /** Time in each zone as a bar, with what the error of the thresholds makes of it. */
-export function zonesChart(spec: ZonesChartData): ChartView {
-  const { title, summary } = spec;
-  return chart({
-    title,
-    summary,
-    ...(spec.data ? { data: spec.data } : {}),
-    draw: (context) => drawZones(context, spec),
-  });
-}
+export const zonesChart = (spec: ZonesChartData): ChartView => pictured(spec, drawZones);
 
 function drawZones(context: DrawContext, { bars, title, summary }: ZonesChartData): SVGSVGElement {
   const { Plot, width } = context;
@@ -56,7 +42,7 @@ function drawZones(context: DrawContext, { bars, title, summary }: ZonesChartDat
         x2: 'share',
         y1: 'top',
         y2: (row) => row.top + 18,
-        fill: (row: ZoneBar) => FILL[row.tone],
+        fill: (row: ZoneBar) => ZONE_FILL[row.tone],
         stroke: COLOUR.muted,
         strokeWidth: 0.6,
       }),

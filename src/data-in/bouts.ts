@@ -5,6 +5,7 @@ import {
   type Column,
   chooseIntensity,
   columnsOf,
+  filledRows,
   minuteColumn,
   namedColumn,
   noteUnused,
@@ -12,8 +13,8 @@ import {
 } from './columns.ts';
 import { type Delimited, readDelimited } from './delimited.ts';
 import { EntryReader } from './entries.ts';
-import { readHeading } from './headings.ts';
-import { Marks, type Placed, readMarked } from './marks.ts';
+import { countingHeadings } from './headings.ts';
+import { type Marks, marksOf, type Placed, readMarked } from './marks.ts';
 import { decimalMark } from './numbers.ts';
 
 const COMPLETED_NAMES = /^(completed|complete|finished)$/i;
@@ -113,9 +114,7 @@ function readTable(grid: GridValue, options: BoutOptions, marks: Marks): BoutTes
   if (!chosen || !minute || !lactate) return null;
   const { intensity, sport, axis } = chosen;
   const reader = new BoutRows(grid, { intensity, minute, lactate, completed }, marks);
-  grid.rows.forEach((texts, row) => {
-    if (texts.some((text) => text.trim() !== '')) reader.read(row);
-  });
+  for (const row of filledRows(grid)) reader.read(row);
   const bouts = [...reader.bouts.values()];
   if (bouts.every((bout) => bout.samples.length === 0) && !marks.broken)
     marks.problem('no samples; expected a row for each sample of each bout');
@@ -135,18 +134,14 @@ export function readBouts(grid: Placed, options: BoutOptions = {}): BoutTest {
 }
 
 /** Everything that is wrong or had to be decided in a table of bouts. */
-export function checkBouts(grid: GridValue, options: BoutOptions = {}): GridMark[] {
-  const marks = new Marks();
-  readTable(grid, options, marks);
-  return marks.list;
-}
+export const checkBouts = (grid: GridValue, options: BoutOptions = {}): GridMark[] =>
+  marksOf((marks) => readTable(grid, options, marks));
 
 /** The table of bouts in a text. */
 export const readBoutTable = (text: string, file?: string): Delimited =>
   readDelimited(text, {
     file,
-    countHeadings: (entries) =>
-      entries.filter((entry) => COMPLETED_NAMES.test(entry.trim()) || readHeading(entry) !== null).length,
+    countHeadings: countingHeadings((entry) => COMPLETED_NAMES.test(entry)),
     expected: 'headings such as power (W), minute, lactate (mmol/L), completed',
   });
 

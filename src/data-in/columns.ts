@@ -36,6 +36,10 @@ const SPORT_NEEDS: Record<Sport, { meanings: Meaning[]; expected: string }> = {
 
 export const quote = (text: string) => `"${text}"`;
 
+/** Rows in which something stands. */
+export const filledRows = ({ rows }: GridValue): number[] =>
+  rows.flatMap((entries, row) => (entries.some((text) => text.trim() !== '') ? [row] : []));
+
 /** The one column of a meaning; a second one is a problem, except where its unit shows that it is something else. */
 export function only(columns: Column[], meaning: Meaning, marks: Marks): Column | null {
   const all = columns.filter((column) => column.meaning === meaning);

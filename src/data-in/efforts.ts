@@ -5,6 +5,7 @@ import {
   type Column,
   chooseIntensity,
   columnsOf,
+  filledRows,
   namedColumn,
   noteUnused,
   only,
@@ -12,8 +13,8 @@ import {
 } from './columns.ts';
 import { type Delimited, readDelimited } from './delimited.ts';
 import { EntryReader } from './entries.ts';
-import { readHeading } from './headings.ts';
-import { Marks, type Placed, readMarked } from './marks.ts';
+import { countingHeadings } from './headings.ts';
+import { type Marks, marksOf, type Placed, readMarked } from './marks.ts';
 import { decimalMark } from './numbers.ts';
 
 const KIND_NAMES = /^(kind|type|kind of effort|effort)$/i;
@@ -140,7 +141,7 @@ function readTable(grid: GridValue, options: EffortOptions, marks: Marks): BestE
   const columns = findColumns(grid, options, marks);
   if (!columns) return null;
   const entries = new EntryReader(grid.rows, decimalMark(grid.rows.flat()), marks);
-  const rows = grid.rows.flatMap((row, i) => (row.every((text) => text.trim() === '') ? [] : [i]));
+  const rows = filledRows(grid);
   const kinds = new Set<EffortKind>();
   const efforts = rows.flatMap((row) => {
     const kind = readKind(grid, row, columns.kind, marks);
@@ -174,17 +175,13 @@ export function readEfforts(grid: Placed, options: EffortOptions = {}): BestEffo
 }
 
 /** Everything that is wrong or had to be decided in a table of best efforts. */
-export function checkEfforts(grid: GridValue, options: EffortOptions = {}): GridMark[] {
-  const marks = new Marks();
-  readTable(grid, options, marks);
-  return marks.list;
-}
+export const checkEfforts = (grid: GridValue, options: EffortOptions = {}): GridMark[] =>
+  marksOf((marks) => readTable(grid, options, marks));
 
 /** The table of best efforts in a text. */
 export const readEffortTable = (text: string, file?: string): Delimited =>
   readDelimited(text, {
     file,
-    countHeadings: (entries) =>
-      entries.filter((entry) => KIND_NAMES.test(entry.trim()) || readHeading(entry) !== null).length,
+    countHeadings: countingHeadings((entry) => KIND_NAMES.test(entry)),
     expected: 'headings such as time (min), power (W), kind',
   });

@@ -103,3 +103,9 @@ export function readHeading(heading: string): Heading | null {
 /** True for a heading that leaves open which intensity is meant: 'intensity' without a unit. */
 export const isOpenIntensity = (heading: Heading): boolean =>
   heading.name === 'intensity' && !heading.stated && heading.unknownUnit === null;
+
+/** How many entries of a row are headings that are known everywhere, or, trimmed, of the one kind of table. */
+export const countingHeadings =
+  (isOwn: (entry: string) => boolean) =>
+  (entries: readonly string[]): number =>
+    entries.filter((entry) => isOwn(entry.trim()) || readHeading(entry) !== null).length;

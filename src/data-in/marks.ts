@@ -85,3 +85,10 @@ export function readMarked<T>(
   const notes = marks.list.map((mark) => noteInWords(mark, grid));
   return { value, notes: [...(grid.notes ?? []), ...notes] };
 }
+
+/** Everything that `read` marks in a table. */
+export function marksOf(read: (marks: Marks) => unknown): GridMark[] {
+  const marks = new Marks();
+  read(marks);
+  return marks.list;
+}

@@ -1,6 +1,6 @@
 import type { GridMark, GridValue } from '../base/grid.ts';
 import { type Delimited, readDelimited } from './delimited.ts';
-import { Marks, type Placed, readMarked } from './marks.ts';
+import { type Marks, marksOf, type Placed, readMarked } from './marks.ts';
 import { type DecimalMark, decimalMark, readEntry } from './numbers.ts';
 
 const FIRST_NAMES = /^(first|before|one|(test|trial|meter)\s?(1|a))$/i;
@@ -58,11 +58,7 @@ export function readPairs(grid: Placed, file?: string): Pairs {
 }
 
 /** Everything that is wrong in a table of pairs. */
-export function checkPairs(grid: GridValue): GridMark[] {
-  const marks = new Marks();
-  readTable(grid, marks);
-  return marks.list;
-}
+export const checkPairs = (grid: GridValue): GridMark[] => marksOf((marks) => readTable(grid, marks));
 
 /** The table of pairs in a text. */
 export const readPairTable = (text: string, file?: string): Delimited =>

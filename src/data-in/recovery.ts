@@ -1,10 +1,18 @@
 import type { GridMark, GridValue } from '../base/grid.ts';
 import type { Recovery, RecoveryMode } from '../physiology/stepTest.ts';
-import { type Column, columnsOf, minuteColumn, namedColumn, noteUnused, only } from './columns.ts';
+import {
+  type Column,
+  columnsOf,
+  filledRows,
+  minuteColumn,
+  namedColumn,
+  noteUnused,
+  only,
+} from './columns.ts';
 import { type Delimited, readDelimited } from './delimited.ts';
 import { EntryReader } from './entries.ts';
-import { readHeading } from './headings.ts';
-import { Marks, type Placed, readMarked } from './marks.ts';
+import { countingHeadings } from './headings.ts';
+import { type Marks, marksOf, type Placed, readMarked } from './marks.ts';
 import { decimalMark } from './numbers.ts';
 
 const MODE_NAMES = /^(mode|recovery mode|recovery type|type)$/i;
@@ -50,7 +58,7 @@ function readTable(grid: GridValue, marks: Marks): Recovery | null {
   noteUnused(grid, [...columns, ...(mode ? [mode] : [])], marks);
   if (!minute || !lactate) return null;
   const entries = new EntryReader(grid.rows, decimalMark(grid.rows.flat()), marks);
-  const rows = grid.rows.flatMap((row, i) => (row.every((text) => text.trim() === '') ? [] : [i]));
+  const rows = filledRows(grid);
   const samples = rows.flatMap((row) => {
     const at = entries.value(row, minute);
     const value = entries.value(row, lactate);
@@ -75,18 +83,13 @@ export const readRecovery = (grid: Placed, file?: string): Recovery & { notes: s
 };
 
 /** Everything that is wrong or had to be decided in a table of recovery samples. */
-export function checkRecovery(grid: GridValue): GridMark[] {
-  const marks = new Marks();
-  readTable(grid, marks);
-  return marks.list;
-}
+export const checkRecovery = (grid: GridValue): GridMark[] => marksOf((marks) => readTable(grid, marks));
 
 /** The table of recovery samples in a text. */
 export const readRecoveryTable = (text: string, file?: string): Delimited =>
   readDelimited(text, {
     file,
-    countHeadings: (entries) =>
-      entries.filter((entry) => MODE_NAMES.test(entry.trim()) || readHeading(entry) !== null).length,
+    countHeadings: countingHeadings((entry) => MODE_NAMES.test(entry)),
     expected: 'headings such as minute, lactate (mmol/L), mode',
   });
 

@@ -1,11 +1,19 @@
 import type { GridMark, GridValue } from '../base/grid.ts';
 import type { Axis, Sport } from '../base/units.ts';
 import type { ExertionScale, Rep, RepReading, Session } from '../physiology/training/session.ts';
-import { type Column, chooseIntensity, columnsOf, namedColumn, noteUnused, only } from './columns.ts';
+import {
+  type Column,
+  chooseIntensity,
+  columnsOf,
+  filledRows,
+  namedColumn,
+  noteUnused,
+  only,
+} from './columns.ts';
 import { type Delimited, readDelimited } from './delimited.ts';
 import { EntryReader } from './entries.ts';
-import { readHeading } from './headings.ts';
-import { Marks, type Placed, readMarked } from './marks.ts';
+import { countingHeadings } from './headings.ts';
+import { type Marks, marksOf, type Placed, readMarked } from './marks.ts';
 import { decimalMark } from './numbers.ts';
 import { QUANTITIES } from './quantities.ts';
 import { readSigns, SIGN_NAMES } from './signs.ts';
@@ -246,9 +254,7 @@ function readTable(grid: GridValue, options: SessionOptions, marks: Marks): Sess
   const columns = findColumns(grid, options.sport, marks);
   if (!columns || marks.broken) return null;
   const rows = new RepRows(grid, columns, marks);
-  grid.rows.forEach((texts, row) => {
-    if (texts.some((text) => text.trim() !== '')) rows.read(row);
-  });
+  for (const row of filledRows(grid)) rows.read(row);
   checkReps(rows.reps, columns, marks);
   const reps = rows.reps.map(finished);
   const exertionScale = scaleOf(reps, columns.rpe, marks);
@@ -269,20 +275,16 @@ export function readSession(grid: Placed, options: SessionOptions = {}): Session
 }
 
 /** Everything that is wrong or had to be decided in a table of reps. */
-export function checkSession(grid: GridValue, options: SessionOptions = {}): GridMark[] {
-  const marks = new Marks();
-  readTable(grid, options, marks);
-  return marks.list;
-}
+export const checkSession = (grid: GridValue, options: SessionOptions = {}): GridMark[] =>
+  marksOf((marks) => readTable(grid, options, marks));
 
-const isOwnHeading = (entry: string) => REP_NAMES.test(entry.trim()) || SIGNS_NAMES.test(entry.trim());
+const isOwnHeading = (entry: string) => REP_NAMES.test(entry) || SIGNS_NAMES.test(entry);
 
 /** The table of reps in a text. */
 export const readSessionTable = (text: string, file?: string): Delimited =>
   readDelimited(text, {
     file,
-    countHeadings: (entries) =>
-      entries.filter((entry) => isOwnHeading(entry) || readHeading(entry) !== null).length,
+    countHeadings: countingHeadings(isOwnHeading),
     expected: 'headings such as rep, power (W), minute, lactate (mmol/L)',
   });
 

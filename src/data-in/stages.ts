@@ -5,7 +5,7 @@ import { type Columns, findColumns } from './columns.ts';
 import { type Delimited, readDelimited } from './delimited.ts';
 import { EntryReader } from './entries.ts';
 import { readHeading } from './headings.ts';
-import { Marks, type Placed, readMarked } from './marks.ts';
+import { type Marks, marksOf, type Placed, readMarked } from './marks.ts';
 import { decimalMark } from './numbers.ts';
 import { squash } from './quantities.ts';
 import { kindsOf, type RowKind, readAfter, readRest, readStage } from './rows.ts';
@@ -158,11 +158,8 @@ export function readStepTest(grid: Placed, options: StepTestOptions = {}): StepT
 }
 
 /** Everything that is wrong or had to be decided in a table of stages, for marking it while it is typed. */
-export function checkStepTest(grid: GridValue, options: StepTestOptions = {}): GridMark[] {
-  const marks = new Marks();
-  readTable(grid, options, marks);
-  return marks.list;
-}
+export const checkStepTest = (grid: GridValue, options: StepTestOptions = {}): GridMark[] =>
+  marksOf((marks) => readTable(grid, options, marks));
 
 const USUAL_HEADINGS = 'headings such as power (W), heart rate (bpm), lactate (mmol/L)';
 /** Far more than any test has; a recording is cut into stages first. */

@@ -5,6 +5,7 @@ import {
   type Column,
   chooseIntensity,
   columnsOf,
+  filledRows,
   namedColumn,
   noteUnused,
   only,
@@ -12,8 +13,8 @@ import {
 } from './columns.ts';
 import { type Delimited, readDelimited } from './delimited.ts';
 import { EntryReader } from './entries.ts';
-import { readHeading } from './headings.ts';
-import { Marks, type Placed, readMarked } from './marks.ts';
+import { countingHeadings } from './headings.ts';
+import { type Marks, marksOf, type Placed, readMarked } from './marks.ts';
 import { decimalMark } from './numbers.ts';
 import { ELAPSED_NAMES, piecesOfRecording } from './recording.ts';
 
@@ -106,7 +107,7 @@ function readTable(grid: GridValue, options: TrainingOptions, marks: Marks): Tra
   const columns = findColumns(grid, options, marks);
   if (!columns) return null;
   const entries = new EntryReader(grid.rows, decimalMark(grid.rows.flat()), marks);
-  const rows = grid.rows.flatMap((row, i) => (row.every((text) => text.trim() === '') ? [] : [i]));
+  const rows = filledRows(grid);
   const pieces = rows.flatMap((row) => readPiece(grid, entries, row, columns, marks) ?? []);
   if (pieces.length === 0 && !marks.broken) marks.problem('no training; expected a row for each piece of it');
   return marks.broken ? null : { axis: columns.axis, pieces };
@@ -127,11 +128,8 @@ export function readTraining(
 }
 
 /** Everything that is wrong or had to be decided in a list of training. */
-export function checkTraining(grid: GridValue, options: TrainingOptions = {}): GridMark[] {
-  const marks = new Marks();
-  readTable(grid, options, marks);
-  return marks.list;
-}
+export const checkTraining = (grid: GridValue, options: TrainingOptions = {}): GridMark[] =>
+  marksOf((marks) => readTable(grid, options, marks));
 
 const isOwnHeading = (entry: string) =>
   [SESSION_NAMES, GOAL_NAMES, ELAPSED_NAMES].some((names) => names.test(entry));
@@ -140,8 +138,7 @@ const isOwnHeading = (entry: string) =>
 export function readTrainingTable(text: string, file?: string): Delimited {
   const table = readDelimited(text, {
     file,
-    countHeadings: (entries) =>
-      entries.filter((entry) => isOwnHeading(entry.trim()) || readHeading(entry) !== null).length,
+    countHeadings: countingHeadings(isOwnHeading),
     expected: 'headings such as session, time (min), power (W), heart rate (bpm), goal',
   });
   const pieces = piecesOfRecording(table);

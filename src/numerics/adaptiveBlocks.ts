@@ -38,13 +38,12 @@ export class AdaptiveBlocks {
   }
 
   add(block: Float64Array): void {
-    const finite = block.filter(Number.isFinite);
-    const { mean, sd } = moments(finite);
+    const finite = moments(block.filter(Number.isFinite));
     const { low, high } = symmetricInterval(block, this.#share);
-    [mean, sd, low, high].forEach((value, k) => {
+    [finite.mean, finite.sd, low, high].forEach((value, k) => {
       this.#figures[k]!.push(value);
     });
-    this.#all.add(finite);
+    this.#all.join(finite);
   }
 
   /** Standard deviation of all finite values. */

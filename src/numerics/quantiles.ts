@@ -38,6 +38,25 @@ export function quantiles(sample: ArrayLike<number>, probabilities: readonly num
   return { values, count, missing: sample.length - count, below, above };
 }
 
+/** Median of a sample and a range around it; a range may be open, NaN without values. */
+export interface Spread {
+  median: number;
+  low: number;
+  high: number;
+}
+
+/**
+ * Median, and the range that leaves the share `tail` of the values on either side: with 0.025 the 95 % range. As
+ * `quantiles` counts them.
+ *
+ * @example
+ * spreadOf([1, 2, 3, 4, 5], 0.2).high // 4
+ */
+export function spreadOf(sample: ArrayLike<number>, tail = 0.025): Spread {
+  const [low, median, high] = quantiles(sample, [tail, 0.5, 1 - tail]).values;
+  return { median: median!, low: low!, high: high! };
+}
+
 /**
  * The values of these ranks, counted from 1, by selection. Changes the order of `values`.
  *

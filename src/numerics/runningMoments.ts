@@ -15,7 +15,11 @@ export class RunningMoments {
   #squares = 0;
 
   add(block: ArrayLike<number>): this {
-    const { mean, sd, count } = moments(Float64Array.from(block).filter(Number.isFinite));
+    return this.join(moments(Float64Array.from(block).filter(Number.isFinite)));
+  }
+
+  /** The moments of a block in its place. */
+  join({ mean, sd, count }: ReturnType<typeof moments>): this {
     if (count === 0) return this;
     const gap = mean - this.#mean;
     const all = this.#count + count;

@@ -14,8 +14,8 @@ import {
   type TestOfAthlete,
 } from '../physiology/training/retest.ts';
 import { type Choice, choice, type TextField } from '../view/controls.ts';
-import { isLeftOver } from './trainingTables.ts';
-import { isEmpty, type StartedGrid } from './whoseData.ts';
+import { usableIn } from './trainingTables.ts';
+import type { StartedGrid } from './whoseData.ts';
 
 export type SameAnswer = 'yes' | 'no' | 'unknown';
 
@@ -68,9 +68,10 @@ export interface ComparedTest {
  */
 export function compareWith(latest: LatestTest, controls: EarlierControls, nth = 1): ComparedTest | null {
   const { earlier, when } = controls;
-  if (isEmpty(earlier.value) || isLeftOver(earlier, latest.stages)) return null;
+  const table = usableIn(earlier, latest.stages);
+  if (table === null) return null;
   const { test, sampling, curve, options, lastStage, own = null } = latest;
-  const stepTest = readStepTest(earlier.value, { sport: test.sport, bodyMass: test.bodyMass });
+  const stepTest = readStepTest(table, { sport: test.sport, bodyMass: test.bodyMass });
   const readings = usableReadings(stepTest, { lastStage });
   const { error, seed, draws, intensityScale } = sampling;
   const methods = sampling.methods.map(({ method }) => method);

@@ -1,5 +1,6 @@
 import { formatNumber, formatPace, withUnit } from '../base/format.ts';
-import type { HourAnswer, Spread } from '../physiology/training/holdForAnHour.ts';
+import type { Spread } from '../numerics/quantiles.ts';
+import type { HourAnswer } from '../physiology/training/holdForAnHour.ts';
 import { type NoticeView, notice } from '../view/view.ts';
 import { type Display, intensityWords, percentWords, rangeWords } from './display.ts';
 

@@ -1,5 +1,4 @@
 import type { GridValue } from '../base/grid.ts';
-import type { Sport } from '../base/units.ts';
 import {
   checkSession,
   readSession,
@@ -12,14 +11,8 @@ import type { Session, SessionContext } from '../physiology/training/session.ts'
 import type { Verdict } from '../physiology/training/sessionDecision.ts';
 import type { Choice } from '../view/controls.ts';
 import { choiceOf } from './choices.ts';
-import { type BoutGridSpec, tableGrid } from './stages.ts';
+import { type BoutGridSpec, INTENSITY_HEADINGS, sportOption, tableGrid } from './stages.ts';
 import { isEmpty, type StartedGrid } from './whoseData.ts';
-
-const INTENSITIES: Record<Sport, string[]> = {
-  cycling: ['power (W)'],
-  running: ['speed (km/h)', 'pace (min/km)'],
-  rowing: ['power (W)', 'split (/500 m)'],
-};
 
 /** An editable table of reps that also takes a pasted, dropped or picked CSV or TSV file. */
 export const sessionGrid = ({
@@ -28,11 +21,10 @@ export const sessionGrid = ({
   csv,
   sport,
 }: BoutGridSpec): StartedGrid => {
-  const options = sport === undefined ? {} : { sport };
   return tableGrid(label, help, csv, {
     read: readSessionTable,
-    check: (value) => (isEmpty(value) ? [] : checkSession(value, options)),
-    suggestions: [...SESSION_HEADINGS, ...INTENSITIES[sport ?? 'cycling']],
+    check: (value) => (isEmpty(value) ? [] : checkSession(value, sportOption(sport))),
+    suggestions: [...SESSION_HEADINGS, ...INTENSITY_HEADINGS[sport ?? 'cycling']],
     recording: 'reps',
   });
 };

@@ -1,8 +1,9 @@
 import { formatNumber, withUnit } from '../base/format.ts';
 import { demandChart } from '../charts/demandChart.ts';
+import type { Spread } from '../numerics/quantiles.ts';
 import type { StepTest } from '../physiology/stepTest.ts';
 import type { Condition } from '../physiology/training/conditions.ts';
-import { type Demand, type DemandRange, demandAt } from '../physiology/training/energy.ts';
+import { type Demand, demandAt } from '../physiology/training/energy.ts';
 import { intakeFor } from '../physiology/training/intake.ts';
 import { valuesAt } from '../physiology/valuesAt.ts';
 import {
@@ -98,7 +99,7 @@ function pointsOver(options: FuelOptions, first: Answered, second: Answered) {
 }
 
 /** `150–220 g/h`, rounded to steps that the range deserves. */
-function rangeWords({ low, high }: DemandRange, unit: string, step: number): string {
+function rangeWords({ low, high }: Spread, unit: string, step: number): string {
   const rounded = (value: number) => formatNumber(Math.round(value / step) * step, 0);
   return `${rounded(low)}–${withUnit(rounded(high), unit)}`;
 }

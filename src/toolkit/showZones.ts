@@ -1,5 +1,6 @@
 import { formatNumber, withUnit } from '../base/format.ts';
 import { zonesChart } from '../charts/zonesChart.ts';
+import type { Spread } from '../numerics/quantiles.ts';
 import {
   POLARIZED_ABOVE,
   patternOf,
@@ -7,12 +8,7 @@ import {
   type TrainingPattern,
   type ZoneShares,
 } from '../physiology/training/polarization.ts';
-import {
-  type Ranged,
-  sharesByGoal,
-  type TimeInZone,
-  type TrainingPiece,
-} from '../physiology/training/timeInZone.ts';
+import { sharesByGoal, type TimeInZone, type TrainingPiece } from '../physiology/training/timeInZone.ts';
 import {
   type ChartView,
   type FiguresView,
@@ -111,7 +107,7 @@ const ZONES = {
   hard: { name: 'Hard, above LT2', tone: 'above' },
 } as const;
 
-function rangedWords({ median, low, high }: Ranged): string {
+function rangedWords({ median, low, high }: Spread): string {
   const [from, to] = [low, high].map((share) => formatNumber(100 * share, 0));
   return from === to ? percentWords(median) : `${percentWords(median)} (${from}–${withUnit(to!, '%')})`;
 }

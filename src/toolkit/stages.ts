@@ -16,8 +16,8 @@ import type { Recovery, StageProtocol, StepTest } from '../physiology/stepTest.t
 import { grid, type RecordingUse } from '../view/controls.ts';
 import { isEmpty, type StartedGrid } from './whoseData.ts';
 
-/** Headings that a table of stages understands, as offered for a new column. */
-const SUGGESTIONS: Record<Sport, string[]> = {
+/** Headings of intensity, as offered for a new column. */
+export const INTENSITY_HEADINGS: Record<Sport, string[]> = {
   cycling: ['power (W)'],
   running: ['speed (km/h)', 'pace (min/km)'],
   rowing: ['power (W)', 'split (/500 m)'],
@@ -65,7 +65,8 @@ export function tableGrid(
   return { ...grid({ label, help, value: start, read, ...kind }), start };
 }
 
-const sportOption = (sport: Sport | undefined) => (sport === undefined ? {} : { sport });
+/** The sport as readers want it. */
+export const sportOption = (sport: Sport | undefined) => (sport === undefined ? {} : { sport });
 
 /** An editable table of stages that also takes a pasted, dropped or picked CSV or TSV file. */
 export const stageGrid = ({
@@ -79,7 +80,7 @@ export const stageGrid = ({
     read: readStageTable,
     check: (value) =>
       isUnmeasured(value) ? [] : marksOf(value, { ...sportOption(sport), ...(protocol && { protocol }) }),
-    suggestions: [...COMMON, ...SUGGESTIONS[sport ?? 'cycling']],
+    suggestions: [...COMMON, ...INTENSITY_HEADINGS[sport ?? 'cycling']],
     recording: 'stages',
   });
 
@@ -150,5 +151,5 @@ export const boutGrid = ({
   tableGrid(label, help, csv, {
     read: readBoutTable,
     check: (value) => checkBouts(value, sportOption(sport)),
-    suggestions: [...BOUT_HEADINGS, ...SUGGESTIONS[sport ?? 'cycling']],
+    suggestions: [...BOUT_HEADINGS, ...INTENSITY_HEADINGS[sport ?? 'cycling']],
   });

@@ -1,3 +1,4 @@
+import type { GridValue } from '../base/grid.ts';
 import { InputError } from '../base/inputError.ts';
 import { type Axis, type Sport, unitOf } from '../base/units.ts';
 import { checkEfforts, EFFORT_HEADINGS, readEfforts, readEffortTable } from '../data-in/efforts.ts';
@@ -11,16 +12,15 @@ import {
 } from '../data-in/trainingList.ts';
 import type { BestEfforts } from '../physiology/training/bestEfforts.ts';
 import { type NoticeView, notice } from '../view/view.ts';
-import { type BoutGridSpec, type TableSpec, tableGrid } from './stages.ts';
+import { type BoutGridSpec, sportOption, type TableSpec, tableGrid } from './stages.ts';
 import { isEmpty, type StartedGrid, whoseData } from './whoseData.ts';
 
-const INTENSITY_HEADINGS: Record<Sport, string[]> = {
+/** With distances, which stages and reps have none of. */
+const EFFORT_INTENSITIES: Record<Sport, string[]> = {
   cycling: ['power (W)'],
   running: ['distance (m)', 'speed (km/h)', 'pace (min/km)'],
   rowing: ['power (W)', 'distance (m)', 'split (/500 m)'],
 };
-
-const forSport = (sport: Sport | undefined) => (sport === undefined ? {} : { sport });
 
 /** An editable table of best efforts that also takes a pasted, dropped or picked CSV or TSV file. */
 export const effortGrid = ({
@@ -31,8 +31,8 @@ export const effortGrid = ({
 }: BoutGridSpec): StartedGrid =>
   tableGrid(label, help, csv, {
     read: readEffortTable,
-    check: (value) => (isEmpty(value) ? [] : checkEfforts(value, forSport(sport))),
-    suggestions: [...EFFORT_HEADINGS, ...INTENSITY_HEADINGS[sport ?? 'cycling']],
+    check: (value) => (isEmpty(value) ? [] : checkEfforts(value, sportOption(sport))),
+    suggestions: [...EFFORT_HEADINGS, ...EFFORT_INTENSITIES[sport ?? 'cycling']],
   });
 
 /** The same for a session or a week; a recording with an elapsed time is cut into pieces of half a minute. */
@@ -44,8 +44,8 @@ export const trainingGrid = ({
 }: BoutGridSpec): StartedGrid =>
   tableGrid(label, help, csv, {
     read: readTrainingTable,
-    check: (value) => (isEmpty(value) ? [] : checkTraining(value, forSport(sport))),
-    suggestions: [...TRAINING_HEADINGS, ...INTENSITY_HEADINGS[sport ?? 'cycling']],
+    check: (value) => (isEmpty(value) ? [] : checkTraining(value, sportOption(sport))),
+    suggestions: [...TRAINING_HEADINGS, ...EFFORT_INTENSITIES[sport ?? 'cycling']],
     recording: 'all',
   });
 
@@ -80,7 +80,7 @@ export function whyLeftOut(what: string, table: Started, stages: Started): Notic
 }
 
 /** A table's value, or null while it is empty or left over from the demonstration. */
-const usableIn = (table: Started, stages: Started) =>
+export const usableIn = (table: Started, stages: Started): GridValue | null =>
   isEmpty(table.value) || isLeftOver(table, stages) ? null : table.value;
 
 interface Beside {

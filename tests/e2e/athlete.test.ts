@@ -2,14 +2,12 @@ import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import type { BrowserContext, Frame, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
-import { openStage, type Stage, typeInto, untilStatus, watch, workbookFrame } from './helpers.ts';
+import { cellOf, openStage, type Stage, typeInto, untilStatus, watch, workbookFrame } from './helpers.ts';
 
 /** A real test (CC0, see tests/references/step-tests), with 4.0 mmol/L at 342.964 W on the cubic. */
 const REAL_TEST = path.resolve(import.meta.dirname, '../cli/files/10-pre.csv');
 
 const CELLS = path.resolve(import.meta.dirname, '../../cells/athlete');
-
-const cellOf = (frame: Frame, name: string) => frame.locator(`hour-cell[data-cell="${name}.ts"]`);
 
 /** The row of a method in the table of thresholds, as text. */
 async function rowOf(frame: Frame, method: string): Promise<string[]> {

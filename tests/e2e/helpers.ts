@@ -6,6 +6,7 @@ import { expect } from 'vitest';
 import { BROWSER_ARGS, findBrowser } from '../../src/tools/browser.mjs';
 import { type Served, serve } from '../../src/tools/serve.ts';
 import type { CellText } from '../../src/workbook/document.ts';
+import { readKept } from './kept.ts';
 
 const dist = path.resolve(import.meta.dirname, '../../dist');
 
@@ -63,20 +64,23 @@ export async function untilStatus(page: Page, part: string): Promise<void> {
 
 /** Waits until a workbook whose text contains `part` is kept in the browser. */
 export async function untilStored(page: Page, part: string): Promise<void> {
-  const isStored = (wanted: string) =>
-    new Promise<boolean>((resolve, reject) => {
-      const opening = indexedDB.open('hourline');
-      opening.onerror = () => reject(opening.error);
-      opening.onsuccess = () => {
-        const all = opening.result.transaction('workbooks').objectStore('workbooks').getAll();
-        all.onsuccess = () => {
-          opening.result.close();
-          const texts = all.result.flatMap((kept) => kept.document.cells).map((cell) => cell.text);
-          resolve(texts.some((text: string) => text.includes(wanted)));
-        };
-      };
-    });
-  await expect.poll(() => page.evaluate(isStored, part), { timeout: 10_000 }).toBe(true);
+  const isStored = async () =>
+    (await readKept(page)).some(({ document }) => document.cells.some(({ text }) => text.includes(part)));
+  await expect.poll(isStored, { timeout: 10_000 }).toBe(true);
+}
+
+/** A cell in the frame, by its name without .ts. */
+export const cellOf = (frame: Frame, name: string) => frame.locator(`hour-cell[data-cell="${name}.ts"]`);
+
+/** The sample in a fresh profile, run and watched from the beginning. */
+export async function openSample(stage: Stage) {
+  const context = await stage.context();
+  const page = await context.newPage();
+  const watched = watch(page);
+  await page.goto(stage.served.url);
+  const frame = await workbookFrame(page);
+  await untilStatus(page, 'Up to date');
+  return { context, page, frame, watched };
 }
 
 /** A workbook file on disk, as “Save this workbook to a file” writes it. */

@@ -1,8 +1,7 @@
 import type { BrowserContext, Frame, Page } from 'playwright-core';
 import { afterAll, beforeAll, expect, test } from 'vitest';
-import { openStage, type Stage, untilStatus, type Watched, watch, workbookFrame } from './helpers.ts';
+import { cellOf, openSample, openStage, type Stage, untilStatus, type Watched } from './helpers.ts';
 
-const cellOf = (frame: Frame, name: string) => frame.locator(`hour-cell[data-cell="${name}.ts"]`);
 const TABLE = '100-session';
 const REVIEW = '105-review';
 const NEXT = '110-next';
@@ -14,12 +13,7 @@ let frame: Frame;
 let watched: Watched;
 beforeAll(async () => {
   stage = await openStage();
-  context = await stage.context();
-  page = await context.newPage();
-  watched = watch(page);
-  await page.goto(stage.served.url);
-  frame = await workbookFrame(page);
-  await untilStatus(page, 'Up to date');
+  ({ context, page, frame, watched } = await openSample(stage));
 });
 afterAll(async () => {
   await context.close();

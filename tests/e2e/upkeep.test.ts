@@ -1,7 +1,7 @@
 import { readFileSync } from 'node:fs';
 import type { BrowserContext, Frame, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
-import { openStage, runCells, type Stage, typeInto, untilStatus, workbookFrame } from './helpers.ts';
+import { cellOf, openStage, runCells, type Stage, typeInto, untilStatus, workbookFrame } from './helpers.ts';
 
 const CELLS = [
   { name: 'source.ts', text: 'export const x = 1;\nexport default x;\n' },
@@ -25,19 +25,19 @@ beforeEach(async () => {
 });
 afterEach(() => context.close());
 
-const cellOf = (name: string) => frame.locator(`hour-cell[data-cell="${name}.ts"]`);
+const cell = (name: string) => cellOf(frame, name);
 
-async function choose(cell: string, label: string): Promise<void> {
-  await cellOf(cell).locator('.menu-button').click();
-  await cellOf(cell).getByRole('menuitem', { name: label }).click();
+async function choose(name: string, label: string): Promise<void> {
+  await cell(name).locator('.menu-button').click();
+  await cell(name).getByRole('menuitem', { name: label }).click();
 }
 
 test('earlier results are told as such: in the cell, in the title bar, before and on the share page', async () => {
   await typeInto(page, frame, 'source.ts', 'export const x = missing;\n');
   await untilStatus(page, '1 cell failed, 1 waits');
-  const note = cellOf('reader').locator('.earlier-note');
+  const note = cell('reader').locator('.earlier-note');
   expect(await note.textContent()).toBe('Earlier result. This cell waits for source.');
-  expect(await cellOf('reader').locator('hour-result').textContent()).toContain('twice 2');
+  expect(await cell('reader').locator('hour-result').textContent()).toContain('twice 2');
   await page.getByRole('button', { name: 'Share page' }).click();
   await page.getByText('1 cell failed, 1 waits. The page will mark').waitFor();
   const download = page.waitForEvent('download');
@@ -50,17 +50,17 @@ test('earlier results are told as such: in the cell, in the title bar, before an
 test('cells that wait for a deleted one are counted', async () => {
   await choose('source', 'Delete');
   await untilStatus(page, '1 cell waits');
-  const note = await cellOf('reader').locator('.earlier-note').textContent();
+  const note = await cell('reader').locator('.earlier-note').textContent();
   expect(note).toBe('Earlier result. This cell waits for source, which does not exist.');
 });
 
 test('a new cell takes the cursor, in sight', async () => {
   await choose('source', 'Add code below');
-  const editor = cellOf('cell-1').locator('.cm-content');
+  const editor = cell('cell-1').locator('.cm-content');
   await expect.poll(() => editor.evaluate((e) => e === document.activeElement)).toBe(true);
   await page.keyboard.insertText('// typed at once\n');
   await expect.poll(() => editor.textContent()).toContain('// typed at once// Import');
-  expect(await cellOf('cell-1').locator('.cell-name').isVisible()).toBe(true);
+  expect(await cell('cell-1').locator('.cell-name').isVisible()).toBe(true);
 });
 
 test('at 390 px the title bar has two rows and leaves the window to the workbook', async () => {

@@ -29,5 +29,3 @@ export interface CellPlace {
   /** The read cell that holds it up, while waiting. */
   waitsFor: string | null;
 }
-
-export { shortName } from '../../workbook/names.ts';

@@ -1,11 +1,12 @@
 import { html, nothing } from 'lit';
 import type { CellPhase, CellState } from '../../workbook/engineTypes.ts';
+import { shortName } from '../../workbook/names.ts';
 import type { HourEditor } from '../editor/editorElement.ts';
 import type { EditorModule, Offer } from '../editor/types.ts';
 import { LightElement } from '../light.ts';
 import { showsEarlier, troubleOf } from '../results/earlier.ts';
 import type { HourResult, ResultTools } from '../results/result.ts';
-import { type CellActions, type CellPlace, shortName } from './actions.ts';
+import type { CellActions, CellPlace } from './actions.ts';
 import type { HourCellName } from './cellName.ts';
 import type { MenuItem } from './menu.ts';
 import { problemCards } from './problems.ts';

@@ -1,6 +1,6 @@
 import { html, nothing } from 'lit';
+import { shortName } from '../../workbook/names.ts';
 import { LightElement } from '../light.ts';
-import { shortName } from './actions.ts';
 
 /** The name of a cell, changed in place: press it, type, Enter; Escape keeps the old one. */
 export class HourCellName extends LightElement {

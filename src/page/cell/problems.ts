@@ -1,7 +1,8 @@
 import { html, nothing } from 'lit';
 import type { CellProblem, CellState } from '../../workbook/engineTypes.ts';
+import { shortName } from '../../workbook/names.ts';
 import { plain } from '../results/inspect.ts';
-import { type CellPlace, shortName } from './actions.ts';
+import type { CellPlace } from './actions.ts';
 
 type GoTo = (line: number, column: number) => void;
 

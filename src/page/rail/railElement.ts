@@ -1,6 +1,6 @@
 import { html, nothing, svg } from 'lit';
 import type { CellState } from '../../workbook/engineTypes.ts';
-import { shortName } from '../cell/actions.ts';
+import { shortName } from '../../workbook/names.ts';
 import { pathThrough, readersOf } from '../graph.ts';
 import { LightElement } from '../light.ts';
 import { type Thread, threads } from './threads.ts';

@@ -1,5 +1,5 @@
 import type { CellState } from '../../workbook/engineTypes.ts';
-import { shortName } from '../cell/actions.ts';
+import { shortName } from '../../workbook/names.ts';
 import { plain } from './inspect.ts';
 
 /** Whether what a cell shows comes from a run before its present trouble. */

@@ -1,5 +1,5 @@
 import type { Axis, Sport } from '../../base/units.ts';
-import { quantiles } from '../../numerics/quantiles.ts';
+import { type Spread, spreadOf } from '../../numerics/quantiles.ts';
 import { Random } from '../../numerics/random.ts';
 
 /**
@@ -67,17 +67,11 @@ const RATIO_AT = { lt1: [0.82, 0.86, 0.92], lt2: [0.84, 0.92, 1] } as const;
 export interface Demand {
   /** L/min. */
   oxygen: number;
-  kilocalories: DemandRange;
+  kilocalories: Spread;
   /** g/h burned, from the body's stores and from what is taken in. */
-  carbohydrate: DemandRange;
+  carbohydrate: Spread;
   /** True above the second threshold, where even the high end may be too low. */
   aboveSecond: boolean;
-}
-
-export interface DemandRange {
-  median: number;
-  low: number;
-  high: number;
 }
 
 export interface DemandOptions {
@@ -125,8 +119,8 @@ export function demandAt(options: DemandOptions): Demand | null {
   }
   return {
     oxygen,
-    kilocalories: rangeOf(kilocalories),
-    carbohydrate: rangeOf(carbohydrate),
+    kilocalories: spreadOf(kilocalories),
+    carbohydrate: spreadOf(carbohydrate),
     aboveSecond: intensity > lt2,
   };
 }
@@ -158,9 +152,4 @@ export function triangular([low, mode, high]: Triangle, p: number): number {
   return p < below
     ? low + Math.sqrt(p * (high - low) * (mode - low))
     : high - Math.sqrt((1 - p) * (high - low) * (high - mode));
-}
-
-function rangeOf(draws: Float64Array): DemandRange {
-  const [low, median, high] = quantiles(draws, [0.025, 0.5, 0.975]).values;
-  return { low: low!, median: median!, high: high! };
 }

@@ -1,18 +1,11 @@
 import { formatNumber } from '../../base/format.ts';
-import { quantiles } from '../../numerics/quantiles.ts';
+import { type Spread, spreadOf } from '../../numerics/quantiles.ts';
 import { Random } from '../../numerics/random.ts';
 import type { TrainingLevel } from './fromThreshold.ts';
 import { HOUR, type Way, wayFromThreshold } from './hourSources.ts';
 import { drawShift, type FitnessShift, NOTHING_SINCE, type SinceTest, shiftSince } from './trainingBreak.ts';
 
 export { HOUR } from './hourSources.ts';
-
-/** Median and 95 % interval; an end may be infinite where draws lie beyond what was tested. */
-export interface Spread {
-  median: number;
-  low: number;
-  high: number;
-}
 
 export interface HourOptions {
   /** What `waysFromEfforts` found in the best efforts. */
@@ -40,6 +33,7 @@ export interface HourWay extends Way {
   atClaim: Spread | null;
 }
 
+/** Spreads hold the 95 % interval; an end may be infinite where draws lie beyond what was tested. */
 export interface HourAnswer {
   ways: HourWay[];
   /** The ways that count, pooled draw by draw in equal parts; null when none does. */
@@ -93,10 +87,10 @@ export function holdForAnHour(options: HourOptions): HourAnswer {
 function judge(way: Way, claim: number | null, factors: Float64Array): HourWay {
   const lost = way.draws.filter((curve) => curve === null).length / Math.max(1, way.draws.length);
   const why = whyNot(way, lost);
-  const hour = way.refused === null ? spreadOf(hourDraws(way, factors)) : null;
+  const hour = way.refused === null ? knownSpread(hourDraws(way, factors)) : null;
   const seconds =
     claim === null ? [] : way.draws.map((curve, d) => curve?.secondsAt(claim / factors[d]!) ?? NaN);
-  return { ...way, counts: why === null, why, hour, atClaim: spreadOf(Float64Array.from(seconds)) };
+  return { ...way, counts: why === null, why, hour, atClaim: knownSpread(Float64Array.from(seconds)) };
 }
 
 function whyNot({ refused, range }: Way, lost: number): string | null {
@@ -111,9 +105,9 @@ const minutes = (seconds: number) => formatNumber(seconds / 60, seconds < 600 &&
 const hourDraws = ({ draws }: Way, factors: Float64Array | null): Float64Array =>
   Float64Array.from(draws, (curve, d) => (curve?.intensityFor(HOUR) ?? NaN) * (factors?.[d] ?? 1));
 
-function spreadOf(draws: Float64Array): Spread | null {
-  const { values, count } = quantiles(draws, [0.025, 0.5, 0.975]);
-  return count === 0 ? null : { low: values[0]!, median: values[1]!, high: values[2]! };
+function knownSpread(draws: Float64Array): Spread | null {
+  const spread = spreadOf(draws);
+  return Number.isNaN(spread.median) ? null : spread;
 }
 
 /** Each way counts alike, however many draws it has: each is thinned or repeated to the same number. */
@@ -121,7 +115,7 @@ function pooled(ways: readonly Way[], factors: Float64Array | null): Spread | nu
   if (ways.length === 0) return null;
   const columns = ways.map((way) => hourDraws(way, factors).filter((value) => !Number.isNaN(value)));
   const most = Math.max(...columns.map((column) => column.length));
-  return spreadOf(
+  return knownSpread(
     Float64Array.from({ length: most * ways.length }, (_, d) => {
       const column = columns[d % ways.length]!;
       return column[Math.floor(d / ways.length) % column.length]!;

@@ -1,6 +1,6 @@
 import { formatNumber, withUnit } from '../../base/format.ts';
 import { unitOf } from '../../base/units.ts';
-import { quantiles } from '../../numerics/quantiles.ts';
+import { quantiles, spreadOf } from '../../numerics/quantiles.ts';
 import { intensityText } from '../refusal.ts';
 import type { SamplingResult } from '../samplingTypes.ts';
 import type { Readings } from '../stepTest.ts';
@@ -172,6 +172,6 @@ function shiftInterval(before: SamplingResult, after: SamplingResult, method: st
     { length: Math.min(first.length, second.length) },
     (_, d) => second[d]! - first[d]!,
   );
-  const [low, high] = quantiles(shifts, [0.025, 0.975]).values;
-  return { low: low!, high: high! };
+  const { low, high } = spreadOf(shifts);
+  return { low, high };
 }

@@ -1,5 +1,5 @@
 import { InputError } from '../../base/inputError.ts';
-import { quantiles } from '../../numerics/quantiles.ts';
+import { type Spread, spreadOf } from '../../numerics/quantiles.ts';
 import type { ErrorModel } from '../errorModel.ts';
 import {
   type ExertionScale,
@@ -17,13 +17,6 @@ import { type DrawnSession, drawSession, type GroupChances, type Sample } from '
 import type { SecondThreshold } from './sessionLevel.ts';
 import { type Strain, strainOf } from './sessionStrain.ts';
 
-/** Median of a drawn figure with the range that holds 80 % of the draws. */
-export interface DrawnRange {
-  low: number;
-  median: number;
-  high: number;
-}
-
 /** What one lactate reading says. */
 export interface ReadingReview {
   row: number;
@@ -36,7 +29,7 @@ export interface ReadingReview {
   /** Too early in its rep: nothing below is told. */
   early: boolean;
   /** The level that it leads to when the intensity is held, mmol/L. */
-  level: DrawnRange | null;
+  level: Spread | null;
   evidence: Evidence;
   chance: number | null;
 }
@@ -68,7 +61,7 @@ export interface SessionReview {
   /** Readings far above both their neighbours: perhaps sweat in the sample. */
   doubtful: Sample[];
   /** Level that intensity held at the second threshold leads to, mmol/L. */
-  held: DrawnRange;
+  held: Spread;
   /** Lactate of the same reps done right at the second threshold, for the picture. */
   course: ThresholdCourse[];
 }
@@ -128,7 +121,7 @@ export function reviewSession(
     intensity,
     worked: session.reps.filter((rep) => (rep.intensity ?? 0) >= WORK * (intensity ?? 0)),
     doubtful: standingOut(drawn.samples, error),
-    held: rangeOf(drawn.held),
+    held: mostOf(drawn.held),
     course: courseAtThreshold(session, context, drawn),
   };
 }
@@ -172,7 +165,7 @@ function readingsOf(
       work,
       lactate,
       early: !usable,
-      level: level ? rangeOf(level) : null,
+      level: level ? mostOf(level) : null,
       evidence,
       chance: usable ? combined(evidence) : null,
     };
@@ -180,10 +173,7 @@ function readingsOf(
 }
 
 /** Median and the range that holds 80 % of the draws. */
-export function rangeOf(values: Float64Array): DrawnRange {
-  const [low, median, high] = quantiles(values, [0.1, 0.5, 0.9]).values;
-  return { low: low!, median: median!, high: high! };
-}
+const mostOf = (values: Float64Array): Spread => spreadOf(values, 0.1);
 
 /** How a chance is called. */
 export function callOf(chance: number): 'below' | 'at or just under' | 'probably above' | 'above' {

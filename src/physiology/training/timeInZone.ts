@@ -1,4 +1,4 @@
-import { quantiles } from '../../numerics/quantiles.ts';
+import { type Spread, spreadOf } from '../../numerics/quantiles.ts';
 import { type HeartRates, heartRateAt } from '../heartRate.ts';
 import type { SamplingResult } from '../samplingTypes.ts';
 import { drawsOf, thresholdDraws, thresholdIn } from '../thresholdDraws.ts';
@@ -57,24 +57,18 @@ function heartRateOrBeyond(rates: HeartRates, x: number): number {
   return heartRateAt(rates, x) ?? (x < rates.x[0]! ? Number.NEGATIVE_INFINITY : Number.POSITIVE_INFINITY);
 }
 
-/** A quantity with its 95 % interval over the draws. */
-export interface Ranged {
-  median: number;
-  low: number;
-  high: number;
-}
-
+/** Quantities with their 95 % ranges over the draws. */
 export interface TimeInZone {
   /** Minutes counted, and those that could not be: without heart rate of the test, or nothing measured. */
   minutes: number;
   uncounted: number;
-  easy: Ranged;
-  threshold: Ranged;
-  hard: Ranged;
+  easy: Spread;
+  threshold: Spread;
+  hard: Spread;
   /** Minutes above LT2 in sessions that were not meant to be hard; null when no session says what it was meant to be. */
-  harderThanMeant: Ranged | null;
+  harderThanMeant: Spread | null;
   /** Null when most draws do not define it. */
-  index: Ranged | null;
+  index: Spread | null;
   /** Share of draws by pattern. */
   patterns: Record<TrainingPattern, number>;
   /** Draws that placed both thresholds. */
@@ -116,7 +110,7 @@ export function timeInZone(
   return {
     minutes,
     uncounted: sumOf(pieces) - minutes,
-    harderThanMeant: unmeant && ranged(harder),
+    harderThanMeant: unmeant && spreadOf(harder),
     ...summaryOf(shares),
   };
 }
@@ -154,18 +148,13 @@ function summaryOf(shares: readonly ZoneShares[]) {
   const indices = shares.map(polarizationIndex);
   const defined = indices.filter((index) => !Number.isNaN(index)).length;
   return {
-    easy: ranged(shares.map((one) => one.easy)),
-    threshold: ranged(shares.map((one) => one.threshold)),
-    hard: ranged(shares.map((one) => one.hard)),
-    index: defined > shares.length / 2 ? ranged(indices) : null,
+    easy: spreadOf(shares.map((one) => one.easy)),
+    threshold: spreadOf(shares.map((one) => one.threshold)),
+    hard: spreadOf(shares.map((one) => one.hard)),
+    index: defined > shares.length / 2 ? spreadOf(indices) : null,
     patterns,
     draws: shares.length,
   };
-}
-
-function ranged(draws: readonly number[]): Ranged {
-  const [low, median, high] = quantiles(draws, [0.025, 0.5, 0.975]).values;
-  return { low: low!, median: median!, high: high! };
 }
 
 /**
