@@ -5,7 +5,7 @@ import tokenStyles from '../look/tokens.css?inline';
 import { WorkbookPage } from '../page/workbookPage.ts';
 import * as earlyToolkit from '../toolkit/early.ts';
 import { createEngine } from '../workbook/engine.ts';
-import type { Engine } from '../workbook/engineTypes.ts';
+import type { CellPhase, Engine } from '../workbook/engineTypes.ts';
 import type { HostMessage } from '../workbook/messages.ts';
 import { LateReader } from './lateReader.ts';
 import { HostPort } from './port.ts';
@@ -64,7 +64,8 @@ class Workbook {
         this.#began = performance.now();
         this.#port.saveSoon();
       },
-      rest: () => this.#rest(),
+      inSight: () => this.#page.inSight(),
+      rest: (seen) => this.#rest(seen),
       now: () => performance.now(),
     });
     this.#page.engine = this.#engine;
@@ -132,8 +133,12 @@ class Workbook {
     });
   }
 
-  /** Lets the page paint what is there, so that what changed first is not kept back by what follows from it. */
-  #rest(): Promise<void> | null {
+  /**
+   * Lets the page paint what is there, so that what changed first is not kept back by what follows from it; and while a
+   * control moves, nothing runs that nobody sees.
+   */
+  #rest(seen: boolean): Promise<void> | null {
+    if (!seen && !this.#page.hand.atRest) return this.#page.hand.rests();
     if (performance.now() - this.#began < this.#slice) return null;
     const { promise, resolve } = Promise.withResolvers<void>();
     // Timers, since a page that is not visible gets no animation frames.
@@ -158,10 +163,10 @@ class Workbook {
   #postStatus(): void {
     this.#statusDue = false;
     const phases = this.#engine.states().map((state) => state.phase);
-    const count = (phase: string) => phases.filter((one) => one === phase).length;
+    const count = (...of: CellPhase[]) => phases.filter((phase) => of.includes(phase)).length;
     this.#port.send({
       kind: 'status',
-      running: count('running'),
+      running: count('running', 'stale'),
       failed: count('failed'),
       waiting: count('waiting'),
       cells: phases.length,

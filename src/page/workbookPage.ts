@@ -10,6 +10,7 @@ import type { CellTools, HourCell } from './cell/cell.ts';
 import { type CellKind, newCell } from './cell/templates.ts';
 import { Contents } from './contents.ts';
 import type { EditorModule } from './editor/types.ts';
+import { Hand } from './hand.ts';
 import { LightElement } from './light.ts';
 import { pageBar, pageEnd, type Undo, undoOffer } from './pageParts.ts';
 import { differs, offersFor, placesOf } from './places.ts';
@@ -39,6 +40,7 @@ export class WorkbookPage extends LightElement {
   declare toolkitNames: readonly string[];
   /** Loads a library by name; set before the page is shown. */
   declare library: (name: LibraryName) => Promise<object>;
+  readonly hand = new Hand();
   declare undo: Undo | null;
   /** The last change of state worth saying aloud. */
   declare news: string;
@@ -86,6 +88,11 @@ export class WorkbookPage extends LightElement {
     this.#states = new Map(this.engine.states().map((state) => [state.name, state]));
     for (const name of this.#keys.keys()) if (!this.#states.has(name)) this.#keys.delete(name);
     this.requestUpdate();
+  }
+
+  /** Names of the cells whose results are, or are nearly, visible. */
+  inSight(): string[] {
+    return this.#cells.filter((cell) => cell.inSight).map((cell) => cell.state.name);
   }
 
   /** Sends what was typed but has not run yet. */
@@ -141,13 +148,17 @@ export class WorkbookPage extends LightElement {
 
   readonly #tools: CellTools = {
     actions: this.#actions,
+    hand: this.hand,
     plot: new PlotSource(() => this.library('plot') as Promise<Plot>),
     loadEditor: () => this.library('editor') as Promise<EditorModule>,
     ownerOf: (control) => this.#ownerOf(control),
     offerUndo: (what, back) => {
       this.undo = { what, back };
     },
-    setControl: (cell, control, value) => this.#saving(this.engine.setControl(cell, control, value)),
+    setControl: (cell, control, value) => {
+      this.hand.moves();
+      return this.#saving(this.engine.setControl(cell, control, value));
+    },
     offersFor: (cell) => offersFor(cell, [...this.#states.values()], this.toolkitNames),
   };
 

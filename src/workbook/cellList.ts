@@ -1,5 +1,5 @@
 import { InputError } from '../base/inputError.ts';
-import { circles, downstreamOf, runOrder, type Uses } from './graph.ts';
+import { circles, downstreamOf, runOrder, type Uses, withUpstream } from './graph.ts';
 import { type CellRecord, usedCells } from './record.ts';
 
 /** The cells of a workbook in their order, and what follows from their imports. */
@@ -40,6 +40,11 @@ export class CellList {
   /** The cells it imports, as far as they exist. */
   usedBy(record: CellRecord): CellRecord[] {
     return this.#existing(this.#uses.get(record.name)!);
+  }
+
+  /** The cells of `names` and all that these directly or indirectly use. */
+  withUpstream(names: Iterable<string>): Set<CellRecord> {
+    return new Set(this.#existing(withUpstream(this.#uses, names)));
   }
 
   /** All that directly or indirectly use one of `names`, which need not exist. */

@@ -69,11 +69,14 @@ export interface EngineOptions {
    * the saving is for the page to tell.
    */
   beforeRun?(): Promise<void> | void;
+  /** Names of the cells that somebody looks at: these go first, with what they need. Without it all are. */
+  inSight?(): Iterable<string>;
   /**
-   * Asked after each cell: a promise makes the engine tell what it has and go on when it resolves, so that a page
-   * can paint results as they come. Without it a batch of cells runs in one go.
+   * Asked before each cell, with whether a cell in sight needs it: a promise makes the engine tell what it has and
+   * ask again when it resolves, so that a page can paint results as they come. Without it a batch of cells runs in
+   * one go.
    */
-  rest?(): Promise<void> | null;
+  rest?(seen: boolean): Promise<void> | null;
   /** Called when a control moved, with its place in the settings. */
   onSetting?(cell: string, control: string): void;
   /** Milliseconds, for the durations in the states; the page has the clock. */

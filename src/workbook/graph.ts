@@ -15,6 +15,18 @@ export function runOrder(uses: Uses): string[] {
   return order;
 }
 
+/** `names` and all that these directly or indirectly use. */
+export function withUpstream(uses: Uses, names: Iterable<string>): Set<string> {
+  const found = new Set<string>();
+  const add = (name: string) => {
+    if (found.has(name)) return;
+    found.add(name);
+    for (const used of uses.get(name) ?? []) add(used);
+  };
+  for (const name of names) add(name);
+  return found;
+}
+
 /** Names of all cells that directly or indirectly use one of `names`, without these unless they are in a circle. */
 export function downstreamOf(uses: Uses, names: readonly string[]): Set<string> {
   const found = new Set<string>();

@@ -12,8 +12,9 @@ import { beginRun, callCell, land, landValues, stopRun } from './runs.ts';
 /**
  * Decides what runs when. A change marks the changed cell and all its downstream as due and drops their runs in
  * progress; then, one microtask later, so that changes made together are one batch, the cells are taken in order: a
- * due cell whose upstream is settled is either blocked, found unchanged, or run. Cells without a top-level await run
- * to their end in that one pass; each run that ends later makes another pass.
+ * due cell whose upstream is settled is either blocked, found unchanged, or run; cells in sight and what they need go
+ * first. Cells without a top-level await run to their end in that one pass, unless the page asks for a rest; each run
+ * that ends later makes another pass.
  */
 export class Scheduler {
   /** Those of the open workbook. */
@@ -28,6 +29,8 @@ export class Scheduler {
   #disposed = false;
   #saving = false;
   #scheduled = false;
+  /** The pass that goes on when the page has rested; one that began meanwhile takes its place. */
+  #resting: object | null = null;
   #waiters: (() => void)[] = [];
   /** Cells whose state may have changed since the page was told. */
   #touched = new Set<CellRecord>();
@@ -114,17 +117,32 @@ export class Scheduler {
   /** Takes every cell that can be taken now. The order is topological, so one pass is enough. */
   #pass(): void {
     if (this.#disposed || this.#saving) return;
-    const order = this.#started ? this.#cells.inRunOrder : [];
-    let rest: Promise<void> | null | undefined = null;
-    for (const record of order) {
-      if (!record.due || !this.#isReady(record)) continue;
-      this.#take(record);
-      rest = this.#options.rest?.();
-      if (rest) break;
-    }
+    this.#resting = null;
+    const rest = this.#started ? this.#takeAll() : null;
     this.#tell();
-    if (rest) void rest.then(() => this.#pass());
+    if (rest) this.#goOnAfter(rest);
     else this.#finishIfQuiet();
+  }
+
+  /** Takes cells until the page asks for a rest, or there is none left. */
+  #takeAll(): Promise<void> | null {
+    const seen = this.#cells.withUpstream(this.#options.inSight?.() ?? this.#cells.names);
+    const order = this.#cells.inRunOrder;
+    for (const record of [...order.filter((r) => seen.has(r)), ...order.filter((r) => !seen.has(r))]) {
+      if (!record.due || !this.#isReady(record)) continue;
+      const rest = this.#options.rest?.(seen.has(record));
+      if (rest) return rest;
+      this.#take(record);
+    }
+    return null;
+  }
+
+  #goOnAfter(rest: Promise<void>): void {
+    const resting = {};
+    this.#resting = resting;
+    void rest.then(() => {
+      if (this.#resting === resting) this.#pass();
+    });
   }
 
   /** Members of a circle wait for nobody: they are told so at once. */

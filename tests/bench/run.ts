@@ -105,11 +105,11 @@ const watchRedraw = (frame: Frame, cell: string) =>
 const redrawn = (frame: Frame) =>
   frame.evaluate(() => (globalThis as unknown as { redrawn: Promise<number> }).redrawn);
 
-/** Moves the meter's repeatability and waits for the whole sensitivity panel. */
+/** Drags the meter's repeatability: each move comes as soon as the panel of the move before it is painted. */
 async function controlMove(stage: Stage): Promise<void> {
-  const { page, frame } = await openWorkbook(stage);
-  const taken: number[] = [];
+  const { frame } = await openWorkbook(stage);
   await frame.locator('hour-cell[data-cell="65-sensitivity.ts"] figure').scrollIntoViewIfNeeded();
+  const taken: number[] = [];
   for (let i = 0; i < 45; i++) {
     await watchRedraw(frame, '65-sensitivity.ts');
     await frame.evaluate(
@@ -123,11 +123,11 @@ async function controlMove(stage: Stage): Promise<void> {
       String(0.05 + 0.01 * i),
     );
     taken.push(await redrawn(frame));
-    await untilStatus(page, 'Up to date');
+    await frame.evaluate(() => new Promise((done) => requestAnimationFrame(() => setTimeout(done))));
   }
   const warm = taken.slice(5);
   const figure = `${milliseconds(median(warm))}, ${milliseconds(percentile95(warm))}`;
-  say('control moved to panel redrawn, 1,000 draws (median, 95th percentile)', figure, '50 ms');
+  say('control dragged to panel redrawn, 1,000 draws (median, 95th percentile)', figure, '50 ms');
 }
 
 /** Types another model into the curve cell. */

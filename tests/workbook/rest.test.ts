@@ -10,7 +10,7 @@ const TEXTS = {
 
 test('a page that asks for a rest sees each result before the next cell runs', async () => {
   const first = gate();
-  const rests = [first.promise, null, null];
+  const rests = [null, first.promise];
   const workbook = makeWorkbook(TEXTS, { rest: () => rests.shift() ?? null });
   const done = workbook.engine.run();
   await breathe();
@@ -23,7 +23,7 @@ test('a page that asks for a rest sees each result before the next cell runs', a
 
 test('an edit during the rest wins, and nothing runs twice', async () => {
   const first = gate();
-  const rests: (Promise<void> | null)[] = [first.promise];
+  const rests = [null, first.promise];
   const workbook = makeWorkbook(TEXTS, { rest: () => rests.shift() ?? null });
   const done = workbook.engine.run();
   await breathe();
@@ -32,4 +32,51 @@ test('an edit during the rest wins, and nothing runs twice', async () => {
   await done;
   expect(workbook.engine.state('c.ts').shown).toBe(11);
   expect(workbook.engine.states().map((state) => state.runs)).toEqual([2, 1, 1]);
+});
+
+test('cells in sight go first, with what they need; the others wait as long as the page says', async () => {
+  const ran: string[] = [];
+  const still = gate();
+  let waited = false;
+  const workbook = makeWorkbook(
+    { ...TEXTS, d: `import { a } from './a.ts'; export default a * 100;` },
+    {
+      inSight: () => ['d.ts'],
+      rest: (seen) => {
+        if (seen || waited) return null;
+        waited = true;
+        return still.promise;
+      },
+      onState: ({ name, phase }) => {
+        if (phase === 'done') ran.push(name);
+      },
+    },
+  );
+  const done = workbook.engine.run();
+  await breathe();
+  expect(workbook.engine.states().map((state) => state.phase)).toEqual(['done', 'stale', 'stale', 'done']);
+  still.open();
+  await done;
+  expect(ran).toEqual(['a.ts', 'd.ts', 'b.ts', 'c.ts']);
+});
+
+test('changes while cells out of sight wait leave one pass behind, not one each', async () => {
+  const gates = [gate(), gate(), gate()];
+  let asked = 0;
+  const workbook = makeWorkbook(TEXTS, {
+    inSight: () => ['a.ts'],
+    rest: (seen) => (seen ? null : (gates[asked++]?.promise ?? null)),
+  });
+  void workbook.engine.run();
+  await breathe();
+  void workbook.engine.edit('a.ts', 'export const a = 2;');
+  await breathe();
+  const done = workbook.engine.edit('a.ts', 'export const a = 3;');
+  await breathe();
+  expect(asked).toBe(3);
+  for (const one of gates) one.open();
+  await done;
+  expect(asked).toBe(5); // once more for b and for c
+  expect(workbook.engine.states().map((state) => state.runs)).toEqual([3, 1, 1]);
+  expect(workbook.engine.state('c.ts').shown).toBe(4);
 });

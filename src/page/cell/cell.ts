@@ -70,6 +70,11 @@ export class HourCell extends LightElement {
     await this.#goTo(1, 1);
   }
 
+  /** Whether its result is, or is nearly, visible. */
+  get inSight(): boolean {
+    return this.querySelector<HourResult>('hour-result')?.near ?? true;
+  }
+
   /** Another cell changed: draws again the controls of that cell that are shown here. */
   otherChanged(cell: string): void {
     const result = this.querySelector<HourResult>('hour-result');

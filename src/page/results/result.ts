@@ -3,6 +3,7 @@ import { type Control, isControl } from '../../view/controls.ts';
 import { type Handle, isView } from '../../view/view.ts';
 import type { CellState } from '../../workbook/engineTypes.ts';
 import { type ControlEntry, liveControl, staticControl } from '../controls/controlView.ts';
+import type { Hand } from '../hand.ts';
 import { LightElement } from '../light.ts';
 import type { PlotSource } from './chart.ts';
 import type { DragTools } from './dragging.ts';
@@ -49,6 +50,7 @@ export interface OwnedControl {
 
 /** How results reach beyond their own cell. */
 export interface ResultTools {
+  hand: Hand;
   plot: PlotSource;
   ownerOf(control: Control): OwnedControl | null;
   setControl(cell: string, control: string, value: unknown): Promise<void>;
@@ -60,8 +62,8 @@ export interface ResultTools {
 const NEAR = '100px 0px';
 
 /**
- * What one cell shows, live: its controls, then its views. Away from what is visible a newer result waits until the page
- * is idle or the reader comes near, so that what the reader looks at follows a control without delay.
+ * What one cell shows, live: its controls, then its views. Away from what is visible a newer result waits until the hand
+ * rests and the page is idle, or the reader comes near, so that what the reader looks at follows a control without delay.
  */
 export class HourResult extends LightElement {
   static override properties = { state: { attribute: false }, tools: { attribute: false } };
@@ -77,6 +79,11 @@ export class HourResult extends LightElement {
   /** Ends the wait of an update away from what is visible. */
   #hurry: () => void = () => {};
   #observer: IntersectionObserver | null = null;
+
+  /** Whether it is, or is nearly, visible; also until that is known. */
+  get near(): boolean {
+    return this.#near;
+  }
 
   override connectedCallback(): void {
     super.connectedCallback();
@@ -97,7 +104,8 @@ export class HourResult extends LightElement {
 
   protected override async scheduleUpdate(): Promise<void> {
     if (this.#shows && !this.#near) {
-      await Promise.race([idleTurn(), new Promise<void>((resolve) => (this.#hurry = resolve))]);
+      const turn = this.tools.hand.rests().then(idleTurn);
+      await Promise.race([turn, new Promise<void>((resolve) => (this.#hurry = resolve))]);
     }
     super.scheduleUpdate();
   }
