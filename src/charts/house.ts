@@ -51,6 +51,10 @@ export function picture(context: DrawContext, options: HouseOptions): SVGSVGElem
     style: `font-family: inherit; font-size: ${size}px; background: none; color: ${COLOUR.ink}; overflow: visible; --plot-background: ${COLOUR.paper};`,
     ...plotOptions,
   }) as SVGSVGElement;
+  // Its rules stand in ours (src/look/results.css): a style sheet that comes or goes makes the browser match the whole
+  // page anew.
+  svg.querySelector('style')?.remove();
+  svg.removeAttribute('class');
   svg.setAttribute('role', 'img');
   svg.setAttribute('aria-label', `${title}. ${summary}`);
   return svg;

@@ -2,6 +2,7 @@ import './lockdown.ts'; // must be first: see there
 import pageStyles from '../look/page.css?inline';
 import resultStyles from '../look/results.css?inline';
 import tokenStyles from '../look/tokens.css?inline';
+import { painted } from '../page/painted.ts';
 import { WorkbookPage } from '../page/workbookPage.ts';
 import * as earlyToolkit from '../toolkit/early.ts';
 import { createEngine } from '../workbook/engine.ts';
@@ -138,14 +139,10 @@ class Workbook {
    * control moves, nothing runs that nobody sees.
    */
   #rest(seen: boolean): Promise<void> | null {
-    if (!seen && !this.#page.hand.atRest) return this.#page.hand.rests();
+    const handRests = seen ? null : this.#page.hand.rests();
+    if (handRests) return handRests;
     if (performance.now() - this.#began < this.#slice) return null;
-    const { promise, resolve } = Promise.withResolvers<void>();
-    // Timers, since a page that is not visible gets no animation frames.
-    const timer = setTimeout(resolve, 100);
-    requestAnimationFrame(() => setTimeout(resolve));
-    return promise.then(() => {
-      clearTimeout(timer);
+    return painted().then(() => {
       this.#began = performance.now();
     });
   }

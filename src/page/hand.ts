@@ -1,21 +1,28 @@
-/** A hand that has not moved a control for so long is at rest, ms. */
-const RESTS_AFTER = 250;
+import { painted } from './painted.ts';
 
-const wait = (milliseconds: number) => new Promise<void>((resolve) => setTimeout(resolve, milliseconds));
+/** A hand that moves nothing for so long after it saw its last move is at rest, ms. */
+const RESTS_AFTER = 250;
 
 /** Whether somebody is just moving a control: then nothing is done that can wait. */
 export class Hand {
-  #moved = -Infinity;
+  #move = 0;
+  /** Settles when the hand that moves now rests. */
+  #moving: PromiseWithResolvers<void> | null = null;
 
   moves(): void {
-    this.#moved = performance.now();
+    this.#moving ??= Promise.withResolvers();
+    const move = ++this.#move;
+    void painted().then(() => setTimeout(() => this.#restsFrom(move), RESTS_AFTER));
   }
 
-  get atRest(): boolean {
-    return performance.now() - this.#moved >= RESTS_AFTER;
+  #restsFrom(move: number): void {
+    if (move !== this.#move) return;
+    this.#moving?.resolve();
+    this.#moving = null;
   }
 
-  async rests(): Promise<void> {
-    while (!this.atRest) await wait(this.#moved + RESTS_AFTER - performance.now());
+  /** Resolves when the hand rests; null when it does already. */
+  rests(): Promise<void> | null {
+    return this.#moving?.promise ?? null;
   }
 }

@@ -6,7 +6,7 @@ import type { CellState, Engine } from '../workbook/engineTypes.ts';
 import type { LibraryName, SnapshotCell } from '../workbook/messages.ts';
 import { shortName } from '../workbook/names.ts';
 import type { CellActions } from './cell/actions.ts';
-import type { CellTools, HourCell } from './cell/cell.ts';
+import { type CellTools, HourCell } from './cell/cell.ts';
 import { type CellKind, newCell } from './cell/templates.ts';
 import { Contents } from './contents.ts';
 import type { EditorModule } from './editor/types.ts';
@@ -17,7 +17,6 @@ import { differs, offersFor, placesOf } from './places.ts';
 import { type Plot, PlotSource } from './results/chart.ts';
 import { type OwnedControl, sameControls } from './results/result.ts';
 import { snapshotsOf } from './results/snapshot.ts';
-import './cell/cell.ts';
 import './rail/railElement.ts';
 
 /** How long a snapshot waits for cells that run. */
@@ -79,7 +78,7 @@ export class WorkbookPage extends LightElement {
   }
 
   get #cells(): HourCell[] {
-    return [...this.querySelectorAll<HourCell>('hour-cell')];
+    return [...(this.querySelector('.cells')?.children ?? [])].filter((child) => child instanceof HourCell);
   }
 
   /** Cells came, went, moved or were renamed. */

@@ -120,7 +120,7 @@ class WorkbookEngine implements Engine {
     for (const reader of readers) this.#scheduler.mark(reader);
     this.#scheduler.markDownstream(readers.map((r) => r.name));
     this.#options.onSetting?.(cell, control);
-    return this.#scheduler.schedule();
+    return this.#scheduler.schedule('in-sight');
   }
 
   ownerOf(control: object): { cell: string; name: string } | null {

@@ -100,7 +100,7 @@ export interface Engine {
   /** Rename and rewrite the imports of its readers. */
   rename(from: string, to: string): Promise<void>;
   move(name: string, to: number): void;
-  /** The reader moved a control; re-runs exactly the cells that read it. */
+  /** The reader moved a control; re-runs exactly the cells that read it. Resolves when those in sight have run. */
   setControl(cell: string, control: string, value: unknown): Promise<void>;
   /**
    * Where a control that stands in some cell's `shown` belongs, be it the control itself or the view of it that

@@ -31,7 +31,9 @@ export class Scheduler {
   #scheduled = false;
   /** The pass that goes on when the page has rested; one that began meanwhile takes its place. */
   #resting: object | null = null;
-  #waiters: (() => void)[] = [];
+  #waiters: Waiter[] = [];
+  /** What is in sight or needed for it, as the last pass found it. */
+  #seen: ReadonlySet<CellRecord> = new Set();
   /** Cells whose state may have changed since the page was told. */
   #touched = new Set<CellRecord>();
 
@@ -48,7 +50,7 @@ export class Scheduler {
     this.#started = false;
     this.#touched = new Set(this.#cells.all);
     this.#tell();
-    this.#finishIfQuiet();
+    this.#settle();
   }
 
   start(): void {
@@ -59,7 +61,7 @@ export class Scheduler {
   dispose(): void {
     this.#disposed = true;
     for (const record of this.#cells.all) stopRun(record);
-    this.#finish();
+    for (const { resolve } of this.#waiters.splice(0)) resolve();
   }
 
   /** The page may have to be told about the cell. */
@@ -85,13 +87,13 @@ export class Scheduler {
     for (const record of this.#cells.downstream(names)) this.mark(record);
   }
 
-  /** Resolves when nothing is left to run. */
-  schedule(): Promise<void> {
+  /** Resolves when nothing is left to run, or nothing that is in sight. */
+  schedule(of: Waiter['of'] = 'all'): Promise<void> {
     if (!this.#scheduled) {
       this.#scheduled = true;
       void Promise.resolve().then(() => this.#turn());
     }
-    return new Promise((resolve) => this.#waiters.push(resolve));
+    return new Promise((resolve) => this.#waiters.push({ of, resolve }));
   }
 
   async #turn(): Promise<void> {
@@ -121,12 +123,13 @@ export class Scheduler {
     const rest = this.#started ? this.#takeAll() : null;
     this.#tell();
     if (rest) this.#goOnAfter(rest);
-    else this.#finishIfQuiet();
+    this.#settle();
   }
 
   /** Takes cells until the page asks for a rest, or there is none left. */
   #takeAll(): Promise<void> | null {
     const seen = this.#cells.withUpstream(this.#options.inSight?.() ?? this.#cells.names);
+    this.#seen = seen;
     const order = this.#cells.inRunOrder;
     for (const record of [...order.filter((r) => seen.has(r)), ...order.filter((r) => !seen.has(r))]) {
       if (!record.due || !this.#isReady(record)) continue;
@@ -238,12 +241,19 @@ export class Scheduler {
     }
   }
 
-  #finishIfQuiet(): void {
-    const running = this.#cells.all.some((r) => r.running || (this.#started && r.due));
-    if (!running && !this.#saving && !this.#scheduled) this.#finish();
+  /** Tells those who wait, when nothing is left of what they wait for. */
+  #settle(): void {
+    if (this.#saving || this.#scheduled) return;
+    const left = this.#cells.all.filter((r) => r.running || (this.#started && r.due));
+    const leftOf = { all: left.length, 'in-sight': left.filter((r) => this.#seen.has(r)).length };
+    const waiters = this.#waiters;
+    this.#waiters = waiters.filter(({ of }) => leftOf[of] > 0);
+    for (const { of, resolve } of waiters) if (leftOf[of] === 0) resolve();
   }
+}
 
-  #finish(): void {
-    for (const resolve of this.#waiters.splice(0)) resolve();
-  }
+/** Somebody who waits until all cells have run, or those in sight with what they need. */
+interface Waiter {
+  of: 'all' | 'in-sight';
+  resolve(): void;
 }

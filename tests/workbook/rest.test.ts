@@ -80,3 +80,27 @@ test('changes while cells out of sight wait leave one pass behind, not one each'
   expect(workbook.engine.states().map((state) => state.runs)).toEqual([3, 1, 1]);
   expect(workbook.engine.state('c.ts').shown).toBe(4);
 });
+
+test('a control that moved has had its effect when what is in sight has run', async () => {
+  const still = gate();
+  const workbook = makeWorkbook(
+    {
+      a: `import { slider } from '#toolkit'; export const a = slider({ label: 'a', min: 0, max: 9, value: 1 });`,
+      b: `import { a } from './a.ts'; export default a.value;`,
+      c: `import { a } from './a.ts'; export default a.value * 10;`,
+    },
+    { inSight: () => ['c.ts'], rest: (seen) => (seen ? null : still.promise) },
+  );
+  void workbook.engine.run();
+  await breathe();
+  await workbook.engine.setControl('a.ts', 'a', 2);
+  expect(
+    workbook.engine
+      .states()
+      .map(({ shown, phase }) => [shown, phase])
+      .slice(1),
+  ).toEqual([
+    [undefined, 'stale'],
+    [20, 'done'],
+  ]);
+});

@@ -17,7 +17,7 @@ export abstract class ControlElement<C extends Control> extends LightElement {
   declare control: C;
   /** The value the engine holds. */
   declare value: C['value'];
-  /** Tells the engine; resolves when everything that reads the control has run. */
+  /** Tells the engine; resolves when everything in sight that reads the control has run. */
   declare move: (value: unknown) => Promise<void>;
   /** What is wrong with the entry just made, in a sentence; '' for nothing. */
   declare fault: string;

@@ -104,7 +104,7 @@ export class HourResult extends LightElement {
 
   protected override async scheduleUpdate(): Promise<void> {
     if (this.#shows && !this.#near) {
-      const turn = this.tools.hand.rests().then(idleTurn);
+      const turn = (this.tools.hand.rests() ?? Promise.resolve()).then(idleTurn);
       await Promise.race([turn, new Promise<void>((resolve) => (this.#hurry = resolve))]);
     }
     super.scheduleUpdate();

@@ -46,8 +46,15 @@ const noticeView = (view: NoticeView) => html`<div class="notice ${view.tone}" r
   ${view.body ? html`<div class="notice-body">${markdown(plain(view.body))}</div>` : nothing}
 </div>`;
 
+const isSwitch = (item: unknown) => isControl(item) && item.control === 'toggle';
+
+function stacked(items: readonly unknown[], drawing: Drawing, kind = '') {
+  const switches = items.every(isSwitch) ? 'switches' : '';
+  return html`<div class="stack ${kind} ${switches}">${items.map((item) => html`<div>${showable(item, drawing)}</div>`)}</div>`;
+}
+
 function stackView(view: StackView, drawing: Drawing) {
-  const items = html`<div class="stack ${view.inShort ? IN_SHORT : ''}">${view.items.map((item) => html`<div>${showable(item, drawing)}</div>`)}</div>`;
+  const items = stacked(view.items, drawing, view.inShort ? IN_SHORT : '');
   return view.folded === undefined
     ? items
     : html`<details><summary>${plain(view.folded)}</summary>${items}</details>`;
@@ -80,7 +87,7 @@ function draw(value: unknown, drawing: Drawing): unknown {
   if (isControl(value)) return drawing.control(value);
   if (isView(value)) return drawView(value, drawing);
   if (Array.isArray(value) && value.some((item) => typeof item === 'object' && item !== null)) {
-    return html`<div class="stack">${value.map((item) => html`<div>${showable(item, drawing)}</div>`)}</div>`;
+    return stacked(value, drawing);
   }
   if (typeof value === 'object') return html`<div class="inspection">${inspect(value)}</div>`;
   return html`<span class="plain-value">${inspect(value)}</span>`;
