@@ -1,11 +1,14 @@
 import type { CellText } from '../workbook/document.ts';
 import { athlete, inOrder, texts } from './shipped.ts';
 
-const files = import.meta.glob<string>('../../cells/{athlete-*,methods,lactate-minimum,reverse,bouts}/*.ts', {
-  query: '?raw',
-  import: 'default',
-  eager: true,
-});
+const files = import.meta.glob<string>(
+  '../../cells/{athlete-*,methods,lesson,lactate-minimum,reverse,bouts}/*.ts',
+  {
+    query: '?raw',
+    import: 'default',
+    eager: true,
+  },
+);
 
 const cellsOf = (folder: string): CellText[] =>
   texts(Object.fromEntries(Object.entries(files).filter(([file]) => file.includes(`/cells/${folder}/`))));
@@ -22,6 +25,7 @@ export const LATER = {
   own: sharing(cellsOf('athlete-own'), athlete),
   runner: sharing(cellsOf('athlete-runner'), athlete),
   methods: cellsOf('methods'),
+  lesson: cellsOf('lesson'),
   'lactate-minimum': lactateMinimum,
   reverse: sharing(cellsOf('reverse'), lactateMinimum),
   bouts: sharing(cellsOf('bouts'), cautions),

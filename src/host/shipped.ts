@@ -36,6 +36,12 @@ export const SHIPPED: readonly Shipped[] = [
   { name: 'runner', title: 'Step test, running', about: INVENTED, cells: later('runner') },
   { name: 'methods', title: 'Methods, one by one', about: INVENTED, cells: later('methods') },
   {
+    name: 'lesson',
+    title: 'How methods differ: a lesson',
+    about: 'simulated athletes',
+    cells: later('lesson'),
+  },
+  {
     name: 'lactate-minimum',
     title: 'Lactate minimum test',
     about: INVENTED,

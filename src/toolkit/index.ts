@@ -131,3 +131,20 @@ export { intakeFor } from '../physiology/training/intake.ts';
 export { conditionSwitch, conditionsOf } from './conditionControls.ts';
 export { showDay } from './showDay.ts';
 export { showFuel } from './showFuel.ts';
+
+// The lesson: simulated athletes whose truth is known
+
+export { knownAthlete } from '../physiology/lesson/lessonAthletes.ts';
+export { showClass } from './lessonClass.ts';
+export { showAbove, showCalibration, showIncrements, showStageLengths } from './lessonQuestions.ts';
+export { showOneReading, simulatedStages } from './lessonReading.ts';
+export {
+  anyMethodChoice,
+  incrementSlider,
+  showTruth,
+  simulatedAthleteChoice,
+  simulateTest,
+  stageLengthSlider,
+  startSlider,
+} from './lessonTest.ts';
+export { showAgainstTruth } from './lessonTruth.ts';

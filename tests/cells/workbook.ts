@@ -26,6 +26,7 @@ export const WORKBOOKS = [
   'athlete-own',
   'athlete-runner',
   'methods',
+  'lesson',
   'lactate-minimum',
   'reverse',
   'bouts',

@@ -1,4 +1,5 @@
 import type { Axis, Sport } from '../../base/units.ts';
+import { bracketedRoot } from '../../numerics/bracketedRoot.ts';
 
 /** What a simulated athlete is made of. Not measured on anybody: for teaching, and for checks against a known truth. */
 export interface AthleteType {
@@ -62,7 +63,6 @@ const HALF_REMOVAL = 3;
 const OTHER_REMOVAL = 0.02;
 const MUSCLE_SHARE = 0.35;
 const HIGHEST_SHARE = 0.985;
-const INHIBITION_POWER = 4;
 
 /** Step of the integration, min. */
 const STEP = 1 / 30;
@@ -159,14 +159,17 @@ function productionOf(
 ) {
   const share = Math.min(uptake / maximalUptake, HIGHEST_SHARE);
   const drive = Math.sqrt((OXIDATION * share) / (1 - share));
-  return (
-    (60 * glycolyticRate) / (1 + GLYCOLYSIS / drive ** 3) / (1 + (muscle / inhibition) ** INHIBITION_POWER)
-  );
+  // Products: powers take most of the time of an integration.
+  const inhibited = (muscle / inhibition) * (muscle / inhibition);
+  return (60 * glycolyticRate) / (1 + GLYCOLYSIS / (drive * drive * drive)) / (1 + inhibited * inhibited);
 }
 
 const highestRemoval = (uptake: number): number => (REMOVAL * uptake) / LACTATE_SPACE;
 
-function rates(type: AthleteType, demand: number, [uptake, muscle, blood]: State, out: State): void {
+function rates(type: AthleteType, demand: number, state: State, out: State): void {
+  const uptake = state[0];
+  const muscle = state[1];
+  const blood = state[2];
   const removal = highestRemoval(uptake) / (1 + HALF_REMOVAL / (blood * blood)) + OTHER_REMOVAL * blood;
   const released = type.exchange * (muscle - blood);
   out[0] = (Math.min(demand, HIGHEST_SHARE * type.maximalUptake) - uptake) / type.uptakeMinutes;
@@ -174,28 +177,27 @@ function rates(type: AthleteType, demand: number, [uptake, muscle, blood]: State
   out[2] = (released + type.basalAppearance - removal) / (1 - MUSCLE_SHARE);
 }
 
-const slopes: [State, State, State, State] = [
-  [0, 0, 0],
-  [0, 0, 0],
-  [0, 0, 0],
-  [0, 0, 0],
-];
-const between: State = [0, 0, 0];
+const zeros = (): State => [0, 0, 0];
+/** Slopes at four places of a step, and the place between; kept, so that a step allocates nothing. */
+const slope1 = zeros();
+const slope2 = zeros();
+const slope3 = zeros();
+const slope4 = zeros();
+const between = zeros();
+
+function moved(from: State, by: State, step: number): State {
+  for (let i = 0; i < 3; i++) between[i] = from[i]! + step * by[i]!;
+  return between;
+}
 
 /** One step of the classical fourth-order Runge-Kutta method, in place. */
 function advance(type: AthleteType, demand: number, state: State, step: number): void {
-  const [a, b, c, d] = slopes;
-  const move = (by: State, share: number) => {
-    for (let i = 0; i < 3; i++) between[i] = state[i]! + share * step * by[i]!;
-  };
-  rates(type, demand, state, a);
-  move(a, 0.5);
-  rates(type, demand, between, b);
-  move(b, 0.5);
-  rates(type, demand, between, c);
-  move(c, 1);
-  rates(type, demand, between, d);
-  for (let i = 0; i < 3; i++) state[i]! += (step / 6) * (a[i]! + 2 * b[i]! + 2 * c[i]! + d[i]!);
+  rates(type, demand, state, slope1);
+  rates(type, demand, moved(state, slope1, step / 2), slope2);
+  rates(type, demand, moved(state, slope2, step / 2), slope3);
+  rates(type, demand, moved(state, slope3, step), slope4);
+  for (let i = 0; i < 3; i++)
+    state[i]! += (step / 6) * (slope1[i]! + 2 * slope2[i]! + 2 * slope3[i]! + slope4[i]!);
 }
 
 /**
@@ -208,24 +210,32 @@ export function theoreticalSteadyState(type: AthleteType): number {
     const uptake = oxygenDemand(type, intensity);
     return productionOf(type, uptake, 0) + type.basalAppearance - highestRemoval(uptake);
   };
-  return bisected((intensity) => surplus(intensity) > 0, intensityRange(type));
+  return bisected((intensity) => surplus(intensity) > 0, intensityRange(type))[0];
 }
 
-/** Intensities between which every athlete's steady state lies: rest, and maximal oxygen uptake. */
+/** Intensity whose demand is the maximal oxygen uptake, W or km/h; the inverse of `oxygenDemand` there. */
+export const intensityAtMaximalUptake = ({ axis, mass, maximalUptake }: AthleteType): number =>
+  axis === 'power' ? ((maximalUptake - 7) * mass) / 10.8 : ((maximalUptake - 3.5) * 60) / 200;
+
+/** Intensities between which every athlete's steady state lies. */
 function intensityRange(type: AthleteType): [number, number] {
-  const { axis, mass, maximalUptake } = type;
-  const highest = axis === 'power' ? ((maximalUptake - 7) * mass) / 10.8 : ((maximalUptake - 3.5) * 60) / 200;
+  const highest = intensityAtMaximalUptake(type);
   return [0.2 * highest, highest];
 }
 
-/** The intensity from which on a condition holds, by 50 halvings. */
-export function bisected(holds: (x: number) => boolean, [lo, hi]: [number, number]): number {
-  for (let i = 0; i < 50; i++) {
-    const middle = (lo + hi) / 2;
-    if (holds(middle)) hi = middle;
-    else lo = middle;
+/** The intensities within which a condition begins to hold, by halvings. */
+function bisected(
+  holds: (x: number) => boolean,
+  [lo, hi]: [number, number],
+  halvings = 50,
+): [number, number] {
+  let [below, from] = [lo, hi];
+  for (let i = 0; i < halvings; i++) {
+    const middle = (below + from) / 2;
+    if (holds(middle)) from = middle;
+    else below = middle;
   }
-  return lo;
+  return [below, from];
 }
 
 export interface SteadyState {
@@ -238,6 +248,8 @@ export interface SteadyState {
 
 /** Greatest rise from minute 10 to minute 30 that counts as steady, mmol/L. */
 const STEADY_RISE = 1;
+/** Halvings that come near enough to the steady state for the rise to grow steadily with intensity. */
+const NEAR = 4;
 
 /**
  * The maximal lactate steady state: the hardest constant intensity at which blood lactate rises by no more than
@@ -251,11 +263,15 @@ export function steadyStateOf(type: AthleteType): SteadyState {
     const [lactate10, lactate30] = constantLoad(type, intensity, [10, 30]);
     return { intensity, lactate10: lactate10!, lactate30: lactate30! };
   };
-  const rises = (intensity: number) => {
+  const surplus = (intensity: number) => {
     const { lactate10, lactate30 } = at(intensity);
-    return lactate30 - lactate10 > STEADY_RISE;
+    return lactate30 - lactate10 - STEADY_RISE;
   };
-  return at(bisected(rises, intensityRange(type)));
+  const rises = (intensity: number) => surplus(intensity) > 0;
+  // Far above the steady state lactate levels off and rises little again: near it first.
+  const near = bisected(rises, intensityRange(type), NEAR);
+  const root = bracketedRoot(surplus, ...near);
+  return at(Number.isNaN(root) ? bisected(rises, near)[0] : root);
 }
 
 /** Blood lactate at these minutes of work at constant intensity from rest, mmol/L; minutes ascending. */

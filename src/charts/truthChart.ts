@@ -1,0 +1,123 @@
+import type * as PlotModule from '@observablehq/plot';
+import { formatChange, formatNumber, withUnit } from '../base/format.ts';
+import type { Axis } from '../base/units.ts';
+import type { Claim } from '../physiology/methods/method.ts';
+import type { ChartView, DrawContext, TableView } from '../view/view.ts';
+import { COLOUR, isNarrow, picture, pictured, roundTicks } from './house.ts';
+import { intensityAxis, intensityDomain, intensityFoot } from './intensityScale.ts';
+import { intervalMarks } from './intervalMarks.ts';
+import { layRows, type NamedRow, type RowLayout, rowTexts } from './rows.ts';
+
+/** A method's answer, and where it falls when the test is repeated or others are tested. */
+export interface TruthRow extends NamedRow {
+  /** On the axis of the chart. */
+  at: number;
+  interval: readonly [number, number] | null;
+}
+
+export interface TruthChartData {
+  /** Intensities, or per cent of the truth. */
+  axis: Axis | 'percent';
+  /** What is known to be true, as a line through the rows that claim it. */
+  truths: readonly { claim: Claim; at: number; text: string }[];
+  rows: readonly TruthRow[];
+  title: string;
+  summary: string;
+  data?: TableView;
+}
+
+const ROW = { wide: 26, narrow: 18 };
+
+/** Methods in rows against a truth that is known: how far each dot is from the line is its bias, its bar the scatter. */
+export const truthChart = (spec: TruthChartData): ChartView => pictured(spec, drawTruth);
+
+function drawTruth(context: DrawContext, spec: TruthChartData): SVGSVGElement {
+  const { Plot, width } = context;
+  const { axis, rows, title, summary } = spec;
+  const rowHeight = isNarrow(width) ? ROW.narrow : ROW.wide;
+  const layout = layRows(rows, { top: 0, width, rowHeight });
+  const domain = domainOf(spec);
+  const foot = axis === 'percent' ? 44 : intensityFoot(axis);
+  return picture(context, {
+    title,
+    summary,
+    height: layout.bottom + foot,
+    marginLeft: layout.marginLeft,
+    marginRight: layout.marginRight,
+    marginTop: 0,
+    marginBottom: foot,
+    x: { domain },
+    y: { type: 'identity', axis: null },
+    marks: [
+      axis === 'percent' ? percentAxis(Plot, domain, width) : intensityAxis(Plot, axis, domain, width),
+      rowTexts(Plot, layout, rowHeight),
+      truthMarks(Plot, spec, layout),
+      intervalMarks(
+        Plot,
+        layout.placed.map(({ row, y }) => ({
+          claim: row.claim,
+          intensity: row.at,
+          interval: row.interval,
+          y: layout.narrow ? y - 2 : y - 4,
+        })),
+        domain,
+      ),
+    ],
+  });
+}
+
+/** Room for all answers; of the bars, as far as the answers spread again: one wild method shall not shrink the others. */
+function domainOf({ rows, truths }: TruthChartData): [number, number] {
+  const centres = [...truths, ...rows].map(({ at }) => at);
+  const [low, high] = [Math.min(...centres), Math.max(...centres)];
+  const room = (high - low) / 3;
+  const ends = rows.flatMap((row) => row.interval ?? []);
+  return intensityDomain(
+    Math.max(low - room, Math.min(low, ...ends)),
+    Math.min(high + room, Math.max(high, ...ends)),
+  );
+}
+
+/** The line through the rows of a claim, and at the right of their heading what it stands for. */
+function truthMarks(
+  Plot: typeof PlotModule,
+  { truths }: TruthChartData,
+  { placed, headings, marginRight }: RowLayout<TruthRow>,
+): PlotModule.Markish[] {
+  const lines = truths.flatMap((truth) => {
+    const heading = headings.find((one) => one.claim === truth.claim);
+    const last = placed.findLast(({ row }) => row.claim === truth.claim);
+    return heading && last ? [{ ...truth, top: heading.y, bottom: last.y + 8 }] : [];
+  });
+  return [
+    Plot.ruleX(lines, {
+      x: 'at',
+      y1: (line) => line.top + 6,
+      y2: 'bottom',
+      stroke: COLOUR.ink,
+      strokeWidth: 1.6,
+    }),
+    Plot.text(lines, {
+      frameAnchor: 'right',
+      textAnchor: 'end',
+      dx: marginRight - 2,
+      y: 'top',
+      text: 'text',
+      fontWeight: 600,
+    }),
+  ];
+}
+
+const percentAxis = (
+  Plot: typeof PlotModule,
+  [low, high]: readonly [number, number],
+  width: number,
+): PlotModule.Markish =>
+  Plot.axisX(roundTicks(low, high, isNarrow(width) ? 5 : 9), {
+    tickFormat: (value: number) => withUnit(value > 0 ? formatChange(value, 0) : formatNumber(value, 0), '%'),
+    tickSize: 4,
+    label: 'Off the truth, per cent of it',
+    labelAnchor: 'center',
+    labelArrow: 'none',
+    anchor: 'bottom',
+  });

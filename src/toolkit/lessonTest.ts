@@ -1,0 +1,105 @@
+import { LESSON_METHODS } from '../physiology/lesson/againstTruth.ts';
+import type { KnownAthlete, LessonAthleteId } from '../physiology/lesson/lessonAthletes.ts';
+import { usableReadings } from '../physiology/readings.ts';
+import type { Readings, StepTest } from '../physiology/stepTest.ts';
+import { type StepProtocol, simulatedStepTest } from '../physiology/training/simulatedAthleteTests.ts';
+import { type Choice, choice, type Slider, slider } from '../view/controls.ts';
+import { type FiguresView, figures } from '../view/view.ts';
+import { choiceOf } from './choices.ts';
+import { bareIntensity, type Display, displayOf, percentWords } from './display.ts';
+
+/** Stands with every figure of the lesson. */
+export const A_MODEL = 'A model, not people.';
+
+/** A step test of a simulated athlete without error, and the truth that its answers are held against. */
+export interface LessonTest {
+  athlete: KnownAthlete;
+  protocol: StepProtocol;
+  test: StepTest;
+  readings: Readings;
+  display: Display;
+}
+
+/** A step test of a simulated athlete to exhaustion, read without error. */
+export function simulateTest(athlete: KnownAthlete, protocol: StepProtocol): LessonTest {
+  const test = simulatedStepTest(athlete.type, protocol);
+  const readings = usableReadings(test, { toExhaustion: true });
+  return { athlete, protocol, test, readings, display: displayOf(test, readings) };
+}
+
+/** Which simulated athlete is tested. */
+export const simulatedAthleteChoice = (value: LessonAthleteId): Choice<LessonAthleteId> =>
+  choiceOf(
+    'Athlete',
+    value,
+    {
+      cyclist: 'trained cyclist',
+      enduring: 'the same, low glycolytic rate',
+      sprinter: 'the same, high glycolytic rate',
+      runner: 'recreational runner',
+    },
+    'The first three take up the same oxygen; they differ in how fast their muscles can make lactate.',
+  );
+
+/** How long each stage lasts. */
+export const stageLengthSlider = (value: number): Slider =>
+  slider({
+    label: 'Stage length',
+    unit: 'min',
+    min: 1,
+    max: 10,
+    step: 0.5,
+    value,
+    help: 'Common practice is 3 to 5 min.',
+  });
+
+/** Starts and increments that each kind of axis can be set to; the usual ones are common practice. */
+const PROTOCOLS = {
+  power: { start: [40, 200, 10, 100], increment: [10, 60, 5, 30] },
+  speed: { start: [4, 9, 0.5, 6], increment: [0.2, 2, 0.1, 1] },
+} as const;
+
+function protocolSlider(part: 'start' | 'increment', label: string, { type }: KnownAthlete): Slider {
+  const [min, max, step, value] = PROTOCOLS[type.axis][part];
+  return slider({ label, unit: type.axis === 'power' ? 'W' : 'km/h', min, max, step, value });
+}
+
+/** Intensity of the first stage. */
+export const startSlider = (athlete: KnownAthlete): Slider => protocolSlider('start', 'Start', athlete);
+
+/** Step from stage to stage. */
+export const incrementSlider = (athlete: KnownAthlete): Slider =>
+  protocolSlider('increment', 'Increment', athlete);
+
+/** A choice among all methods of a step test. */
+export function anyMethodChoice(label: string, value: string): Choice {
+  const options = LESSON_METHODS.map(({ id, name, claim }) => ({ value: id, label: `${name} (${claim})` }));
+  return choice({ label, value, options });
+}
+
+/** What is known of a simulated athlete, as figures. */
+export function showTruth(athlete: KnownAthlete): FiguresView {
+  const { type, first, steady, share, lactate10, lactate30 } = athlete;
+  const unit = type.axis === 'power' ? 'W' : 'km/h';
+  const words = (x: number) => x.toFixed(type.axis === 'power' ? 0 : 2);
+  return figures(
+    {
+      label: 'Maximal lactate steady state',
+      value: words(steady),
+      unit,
+      note: `${percentWords(share)} of maximal oxygen uptake; lactate ${lactate10.toFixed(1)} after 10 and ${lactate30.toFixed(1)} mmol/L after 30 min`,
+      tone: 'second',
+    },
+    {
+      label: 'First threshold',
+      value: words(first),
+      unit,
+      note: 'lactate after 30 min is 0.4 mmol/L above its lowest',
+      tone: 'first',
+    },
+  );
+}
+
+/** An intensity of the lesson, as exactly as it is known. */
+export const exactly = (intensity: number, display: Display): string =>
+  bareIntensity(intensity, display, { sd: display.axis === 'power' ? 1 : 0.01 });

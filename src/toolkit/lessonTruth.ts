@@ -1,0 +1,167 @@
+import { formatChange } from '../base/format.ts';
+import { type TruthRow, truthChart } from '../charts/truthChart.ts';
+import { Random } from '../numerics/random.ts';
+import type { ErrorModel } from '../physiology/errorModel.ts';
+import {
+  type ErrorOfMethod,
+  errorAgainst,
+  type MethodOnTruth,
+  onKnownReadings,
+} from '../physiology/lesson/againstTruth.ts';
+import { truthFor } from '../physiology/lesson/lessonAthletes.ts';
+import { PUBLISHED_BIAS, publishedBias } from '../physiology/lesson/publishedBias.ts';
+import { methodById } from '../physiology/methods/index.ts';
+import type { Claim } from '../physiology/methods/method.ts';
+import {
+  folded,
+  type ProseView,
+  prose,
+  type StackView,
+  stack,
+  type TableRow,
+  type TableView,
+  table,
+} from '../view/view.ts';
+import { errorWords, percentWords } from './display.ts';
+import { A_MODEL, exactly, type LessonTest } from './lessonTest.ts';
+
+/** A share as a signed percentage without its sign of per cent: `+1.4`. */
+export const offWords = (share: number): string => formatChange(100 * share, 1);
+
+/** One method with how far it is off. */
+interface Judged extends MethodOnTruth {
+  error: ErrorOfMethod;
+}
+
+interface RepeatSettings {
+  error: ErrorModel;
+  /** Tests that are made again with the errors of the meter. */
+  repeats?: number;
+  seed?: number;
+}
+
+const REPEATS = 100;
+
+/** Every method's answer against the truth it claims: bias without errors of the meter, scatter with them. */
+export function showAgainstTruth(
+  test: LessonTest,
+  { error, repeats = REPEATS, seed = 1 }: RepeatSettings,
+): StackView {
+  const { athlete, readings, display } = test;
+  const judged = onKnownReadings(readings, { error, repeats, random: new Random(seed) }).map((one) => ({
+    ...one,
+    error: errorAgainst(truthFor(one.method.claim, athlete), one),
+  }));
+  const truths = (['LT1', 'LT2'] as const).map((claim) => {
+    const at = truthFor(claim, athlete);
+    return { claim, at, text: `truth: ${exactly(at, display)} ${display.unit}` };
+  });
+  return stack(
+    truthChart({
+      axis: display.axis,
+      truths,
+      rows: judged.flatMap((one) => chartRow(one, truthFor(one.method.claim, athlete))),
+      title: 'Every method against the truth',
+      summary: summaryOf(judged),
+      data: judgedTable(judged, test, repeats),
+    }),
+    silentNote(judged),
+    publishedSources(),
+  );
+}
+
+function chartRow({ method, estimate, error }: Judged, truth: number): TruthRow[] {
+  if (estimate.refused || error.bias === null) return [];
+  const { scatter, range } = error;
+  return [
+    {
+      name: method.name,
+      claim: method.claim,
+      value: `${offWords(error.bias)} %`,
+      range: scatter === null ? '' : `± ${errorWords(100 * scatter)}`,
+      at: estimate.intensity,
+      interval: range && [truth * (1 + range[0]), truth * (1 + range[1])],
+    },
+  ];
+}
+
+function summaryOf(judged: readonly Judged[]): string {
+  const second = judged
+    .filter(({ method, error }) => method.claim === 'LT2' && error.bias !== null)
+    .toSorted((a, b) => a.error.bias! - b.error.bias!);
+  const [low, high] = [second[0], second.at(-1)];
+  const spread =
+    low && high
+      ? `Of the methods that claim the second threshold, ${low.method.name} lies lowest (${offWords(low.error.bias!)} %) and ${high.method.name} highest (${offWords(high.error.bias!)} %).`
+      : 'No method that claims the second threshold answers.';
+  return `${A_MODEL} ${spread} A dot is the answer without errors of the meter; a bar holds 95 % of repeated tests with them.`;
+}
+
+const TITLES: Record<Claim, string> = {
+  LT1: 'Claim the first threshold',
+  LT2: 'Claim the second threshold, held against the MLSS',
+  MLSS: 'Claim the MLSS',
+};
+
+function judgedTable(judged: readonly Judged[], { display }: LessonTest, repeats: number): TableView {
+  const rows = (['LT1', 'LT2', 'MLSS'] as const).flatMap((claim) => {
+    const group = judged.filter(({ method }) => method.claim === claim);
+    if (group.length === 0) return [];
+    const heading = { method: TITLES[claim], answer: '', bias: '', scatter: '', without: '', people: '' };
+    return [{ ...heading, tone: 'strong' as const }, ...group.map((one) => judgedRow(one, display))];
+  });
+  return table({
+    caption: `Simulated and published bias. ${A_MODEL}`,
+    columns: [
+      { key: 'method', heading: 'Method' },
+      { key: 'answer', heading: 'Answer', unit: display.unit, align: 'right' },
+      { key: 'bias', heading: 'Bias', unit: '%', align: 'right' },
+      { key: 'scatter', heading: 'Scatter, one SD', unit: '%', align: 'right' },
+      { key: 'without', heading: 'No answer', align: 'right' },
+      { key: 'people', heading: 'In people, against the MLSS' },
+    ],
+    rows,
+    note: `Bias: answer without errors of the meter less the truth. Scatter and no answer: over ${repeats} simulated repeats. –: none, or none known.`,
+  });
+}
+
+function judgedRow({ method, estimate, error }: Judged, display: LessonTest['display']): TableRow {
+  return {
+    method: method.name,
+    answer: estimate.refused ? 'no answer' : exactly(estimate.intensity, display),
+    bias: error.bias === null ? '–' : offWords(error.bias),
+    scatter: error.scatter === null ? '–' : errorWords(100 * error.scatter),
+    without: percentWords(error.without),
+    people: peopleWords(method.id),
+    tone: error.bias === null ? ('muted' as const) : null,
+  };
+}
+
+/** What is published of a method's bias against the steady state, in a few words; a dash where nothing is known. */
+export function peopleWords(method: string): string {
+  const known = publishedBias(method);
+  return known.length === 0 ? '–' : known.map(({ found, who }) => `${found} (${who})`).join('; ');
+}
+
+/** Where the figures for people come from. */
+export const publishedSources = (): StackView =>
+  folded('Where the figures for people come from', publishedList());
+
+function publishedList(): ProseView {
+  const lines = PUBLISHED_BIAS.map(
+    ({ method, found, who, source }) => `- *${methodById(method).name}:* ${found}; ${who}. ${source}.`,
+  );
+  return prose`${lines.join('\n')}
+
+For methods that are not in this list we know of no figure.`;
+}
+
+/** Methods without an answer, and why, in one folded list. */
+function silentNote(judged: readonly Judged[]): StackView | null {
+  const silent = judged.flatMap(({ method, estimate }) =>
+    estimate.refused ? [`- *${method.name}:* ${estimate.refused.reason}`] : [],
+  );
+  if (silent.length === 0) return null;
+  const title = `${silent.length} ${silent.length === 1 ? 'method gives' : 'methods give'} no answer here, and why`;
+  return folded(title, prose`${silent.join('\n')}`);
+}
