@@ -17,7 +17,7 @@ import { countingHeadings } from './headings.ts';
 import { type Marks, marksOf, type Placed, readMarked } from './marks.ts';
 import { decimalMark } from './numbers.ts';
 
-const COMPLETED_NAMES = /^(completed|complete|finished)$/i;
+export const COMPLETED_NAMES = /^(completed|complete|finished)$/i;
 const ANSWERS: Record<string, boolean> = {
   yes: true,
   y: true,

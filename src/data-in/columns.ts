@@ -1,6 +1,6 @@
 import type { GridValue } from '../base/grid.ts';
 import type { Axis, Sport } from '../base/units.ts';
-import { type Heading, isOpenIntensity, readHeading } from './headings.ts';
+import { type Heading, isOpenIntensity, readHeading, withoutNotUsed } from './headings.ts';
 import type { Marks } from './marks.ts';
 import { type Meaning, QUANTITIES } from './quantities.ts';
 
@@ -149,7 +149,8 @@ export function expectOneTest(grid: GridValue, marks: Marks) {
 export function noteUnused(grid: GridValue, columns: Column[], marks: Marks) {
   const used = new Set(columns.map((column) => column.index));
   const unused = grid.headings.filter((heading, index) => !used.has(index) && heading.trim() !== '');
-  if (unused.length > 0) marks.note(`not used: ${unused.map(quote).join(', ')}`);
+  if (unused.length > 0)
+    marks.note(`not used: ${unused.map((heading) => quote(withoutNotUsed(heading))).join(', ')}`);
 }
 
 /** The columns whose headings say what they hold; only tables of whole efforts know what to do with a distance. */

@@ -1,6 +1,14 @@
 import type { GridValue } from '../base/grid.ts';
 import { InputError } from '../base/inputError.ts';
-import { COMMENT, findLayout, isBlank, type LayoutOptions, type RawRow, SPACED } from './layout.ts';
+import {
+  COMMENT,
+  findLayout,
+  isBlank,
+  type Layout,
+  type LayoutOptions,
+  type RawRow,
+  SPACED,
+} from './layout.ts';
 
 /** Where a row stood in the text it came from. */
 export interface RowPlace {
@@ -79,17 +87,22 @@ function entriesUnder(row: RawRow, width: number, delimiter: string, file: strin
  * readDelimited('power;lactate\n120;0,9').rows // [['120', '0,9']]
  */
 export function readDelimited(text: string, options: DelimitedOptions = {}): Delimited {
-  const { delimiter, rows, index, body } = findLayout(text, options);
+  return tableIn(findLayout(text, options), options.file);
+}
+
+export const isComment = (row: RawRow): boolean => COMMENT.test(row.entries[0]!.trim());
+
+/** The table of a text whose layout is known. */
+export function tableIn({ delimiter, rows, index, body }: Layout, file: string | undefined): Delimited {
   const lines = body.split(/\r\n|\r|\n/);
   const heading = rows[index]!;
   const width = headingCount(heading);
-  const isComment = (row: RawRow) => COMMENT.test(row.entries[0]!.trim());
   const below = rows.slice(index + 1).filter((row) => !isBlank(row));
   const data = below.filter((row) => !isComment(row));
   const comments = [...rows.slice(0, index), ...below.filter(isComment)];
   return {
     headings: heading.entries.slice(0, width).map(tidy),
-    rows: data.map((row) => entriesUnder(row, width, delimiter, options.file)),
+    rows: data.map((row) => entriesUnder(row, width, delimiter, file)),
     headingPlace: place(heading, lines, delimiter),
     places: data.map((row) => place(row, lines, delimiter)),
     notes: comments.filter((row) => !isBlank(row)).map(noteOf),

@@ -17,7 +17,7 @@ import { countingHeadings } from './headings.ts';
 import { type Marks, marksOf, type Placed, readMarked } from './marks.ts';
 import { decimalMark } from './numbers.ts';
 
-const KIND_NAMES = /^(kind|type|kind of effort|effort)$/i;
+export const KIND_NAMES = /^(kind|type|kind of effort|effort)$/i;
 const KINDS: Record<string, EffortKind> = {
   'time trial': 'time-trial',
   'time-trial': 'time-trial',

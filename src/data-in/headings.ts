@@ -17,6 +17,11 @@ const MEANINGS = Object.keys(QUANTITIES) as Meaning[];
 const QUALIFIERS =
   /\b(mean|average|avg|capillary|blood|measured|target|set|nominal|actual)\b\.?|\s(at )?end( of stage)?$/g;
 
+/** What a heading begins with that nobody is to read; the rest stays for messages. */
+export const NOT_USED = 'not used: ';
+export const withoutNotUsed = (heading: string): string =>
+  heading.startsWith(NOT_USED) ? heading.slice(NOT_USED.length) : heading;
+
 /** Longer texts are notes; where name and unit part is tried at every place, which takes long in them. */
 const LONGEST_HEADING = 120;
 
@@ -98,6 +103,18 @@ export function readHeading(heading: string): Heading | null {
     if (heading) return { ...heading, unit: null, unknownUnit: part.unit };
   }
   return null;
+}
+
+/**
+ * The unit of a quantity that a heading names behind a name which nobody here knows ('Leistung (W)'); null for none.
+ *
+ * @example
+ * unitBehind('Geschwindigkeit [m/s]', 'speed').label // 'm/s'
+ */
+export function unitBehind(heading: string, meaning: Meaning): Unit | null {
+  if (heading.length > LONGEST_HEADING) return null;
+  const units = divisions(lower(heading)).map(({ unit }) => unitNamed(unit, QUANTITIES[meaning]));
+  return units.find((unit) => unit !== null && unit.label !== '') ?? null;
 }
 
 /** True for a heading that leaves open which intensity is meant: 'intensity' without a unit. */

@@ -32,7 +32,7 @@ export interface Layout {
 /** Columns set with two spaces or more, as a printout has them. */
 export const SPACED = '  ';
 /** In order of preference: a comma may also be a decimal mark, a semicolon rarely stands in a number. */
-const DELIMITERS = ['\t', ';', ',', '|', SPACED];
+export const DELIMITERS = ['\t', ';', ',', '|', SPACED];
 /** A first line that some spreadsheets write and read to name the delimiter. */
 const NAMED_DELIMITER = /^sep=([\t;,|:^~ ])\r?\n/i;
 /** '#1' may be the label of a stage, '# done indoors' is a comment. */
@@ -58,7 +58,7 @@ export const entriesOfLine = (line: string, delimiter: string): string[] =>
   delimiter === SPACED ? spacedRow(line) : (dsvFormat(delimiter).parseRows(line)[0] ?? []);
 
 /** Rows as they stand; d3-dsv knows the quotation marks, the line numbers follow from the line breaks inside entries. */
-function splitRows(text: string, delimiter: string): RawRow[] {
+export function splitRows(text: string, delimiter: string): RawRow[] {
   if (delimiter === SPACED)
     return text.split(LINE_BREAK).map((line, i) => ({ line: i + 1, entries: spacedRow(line) }));
   let line = 1;
@@ -133,6 +133,17 @@ function bestSplit(text: string, named: string | undefined, count: (entries: str
     });
 }
 
+/** A text without the marks of its encoding and delimiter, and the delimiter that it names, if any. */
+export function unmarked(text: string): { body: string; named: string | undefined } {
+  const bare = text.replace(/^\uFEFF/, '');
+  const named = NAMED_DELIMITER.exec(bare)?.[1];
+  // A named delimiter's line is blanked, not cut, so that later lines keep their numbers.
+  return { named, body: named === undefined ? bare : bare.replace(NAMED_DELIMITER, '\n') };
+}
+
+/** Thrown for a text in which no row of headings is known. */
+export class NoHeadingsError extends InputError {}
+
 /**
  * Delimiter and row of headings of a text.
  *
@@ -141,14 +152,14 @@ function bestSplit(text: string, named: string | undefined, count: (entries: str
 export function findLayout(text: string, options: LayoutOptions = {}): Layout {
   const { file, countHeadings = textEntries, mostRows = MOST_ROWS } = options;
   const { expected = 'a first row that names each column' } = options;
-  const unmarked = text.replace(/^\uFEFF/, '');
-  const named = NAMED_DELIMITER.exec(unmarked)?.[1];
-  // A named delimiter's line is blanked, not cut, so that later lines keep their numbers.
-  const body = named === undefined ? unmarked : unmarked.replace(NAMED_DELIMITER, '\n');
+  const { body, named } = unmarked(text);
   const where = file ? `${file}, ` : '';
   const { delimiter, index, found, rows } = bestSplit(body, named, countHeadings);
   if (found === 0)
-    throw new InputError(`${where}line 1: no row of headings found; expected ${expected}`, { file, line: 1 });
+    throw new NoHeadingsError(`${where}line 1: no row of headings found; expected ${expected}`, {
+      file,
+      line: 1,
+    });
   const width = rows[index]!.entries.length;
   if (width > MOST_COLUMNS)
     throw new InputError(`${where}a table of ${width} columns; expected at most ${MOST_COLUMNS}`, { file });

@@ -1,118 +1,114 @@
-import type { GridMark, GridValue } from '../base/grid.ts';
+import type { GridValue } from '../base/grid.ts';
 import { InputError } from '../base/inputError.ts';
-import { readHeading } from './headings.ts';
-import type { Placed } from './marks.ts';
-import { type Meaning, QUANTITIES } from './quantities.ts';
+import type { ColumnKind } from './columnKinds.ts';
+import { NOT_USED, readHeading, unitBehind, withoutNotUsed } from './headings.ts';
+import type { Meaning } from './quantities.ts';
 
-/** What a column is taken for: a quantity with a unit (null for its usual one), or nothing. */
-export type ColumnUse = { meaning: Meaning; unit: string | null } | 'ignore';
+/** What a column is taken for: the word of a kind, and a unit, '' for none. */
+export interface ColumnUse {
+  word: string;
+  unit: string;
+}
 
-/** One column as the reader understood it, for somebody to correct. */
-export interface ColumnGuess {
+/** One column as the reader understands it, for somebody to correct. */
+export interface ColumnTaken {
   heading: string;
-  /** Null for a heading that is none of ours. */
+  /** Null for a column that is not used. */
   use: ColumnUse | null;
   /** Up to three entries, to recognise the column by. */
   examples: string[];
 }
 
-/** Quantities that a column of stages or reps may be said to hold, with the units that may go with each. */
-export const MAPPABLE: readonly { meaning: Meaning; word: string; units: readonly string[] }[] = (
-  [
-    ['stage', []],
-    ['power', ['W']],
-    ['speed', ['km/h', 'm/s', 'm/min', 'mph']],
-    ['pace', ['min/km', 'min/mile', 'min/500 m']],
-    ['lactate', ['mmol/L']],
-    ['heartRate', ['bpm']],
-    ['rpe', []],
-    ['duration', ['min', 's']],
-    ['oxygenUptake', ['ml/min', 'L/min', 'ml/min/kg']],
-    ['mass', ['kg', 'lb']],
-    ['remark', []],
-  ] satisfies [Meaning, string[]][]
-).map(([meaning, units]) => ({ meaning, word: QUANTITIES[meaning].word, units }));
-
 const EXAMPLES = 3;
+const kindOf = (heading: string, meaning: Meaning | undefined, kinds: readonly ColumnKind[]) =>
+  kinds.find(({ names }) => names?.test(heading.trim())) ??
+  kinds.find(({ meanings }) => meaning !== undefined && meanings.includes(meaning));
 
-/** What each column of a table was taken for. */
-export const columnGuesses = ({ headings, rows }: GridValue): ColumnGuess[] =>
+function useOf(heading: string, kinds: readonly ColumnKind[]): ColumnUse | null {
+  const read = readHeading(heading);
+  const kind = kindOf(heading, read?.meaning, kinds);
+  if (!kind) return null;
+  const label = read?.unit?.label;
+  // The scale of a rating is no unit; it stands in the heading.
+  const written = Object.keys(kind.headings).find((unit) => unit !== '' && heading.includes(`(${unit})`));
+  const unit = label && Object.hasOwn(kind.headings, label) ? label : written;
+  return { word: kind.word, unit: unit ?? '' };
+}
+
+/** What each column of a table is taken for. */
+export const columnsTaken = ({ headings, rows }: GridValue, kinds: readonly ColumnKind[]): ColumnTaken[] =>
   headings.map((heading, index) => {
-    const read = readHeading(heading);
     const entries = rows.map((row) => row[index]!.trim()).filter((entry) => entry !== '');
-    return {
-      heading,
-      use: read && { meaning: read.meaning, unit: read.unit?.label || null },
-      examples: entries.slice(0, EXAMPLES),
-    };
+    return { heading, use: useOf(heading, kinds), examples: entries.slice(0, EXAMPLES) };
   });
 
-/** A heading that the readers take for this use, and that nobody reads for 'ignore'. */
-function headingFor(use: ColumnUse | undefined, heading: string): string {
-  if (use === undefined) return heading;
-  // The heading stays in messages; with these words before it no reader knows it.
-  if (use === 'ignore') return `not used: ${heading}`;
-  const known = MAPPABLE.find(({ meaning }) => meaning === use.meaning);
-  if (!known)
-    throw new InputError(`"${use.meaning}" is nothing a column can be said to hold`, { field: heading });
-  if (use.unit !== null && !known.units.includes(use.unit))
-    throw new InputError(
-      `"${use.unit}" is no unit of ${known.word}; expected ${known.units.join(', ') || 'none'}`,
-      { field: heading },
-    );
-  const unit = use.unit ?? known.units[0];
-  return unit === undefined ? known.word : `${known.word} (${unit})`;
+/** The unit for a kind that nobody has said yet: the one behind the heading, the only one there is, or none. */
+function unitFor(kind: ColumnKind, heading: string): string {
+  const units = Object.keys(kind.headings);
+  const behind = kind.meanings.map((meaning) => unitBehind(heading, meaning)?.label);
+  return behind.find((label) => label !== undefined && units.includes(label)) ?? units[0]!;
+}
+
+function headingFor(use: { word: string; unit?: string }, heading: string, kinds: readonly ColumnKind[]) {
+  const kind = kinds.find(({ word }) => word === use.word);
+  if (!kind)
+    throw new InputError(`"${use.word}" is nothing a column here can be said to hold`, { field: heading });
+  const unit = use.unit ?? unitFor(kind, heading);
+  if (Object.hasOwn(kind.headings, unit)) return kind.headings[unit]!;
+  const units = Object.keys(kind.headings).filter((known) => known !== '');
+  throw new InputError(`"${unit}" is no unit of ${kind.word}; expected ${units.join(', ') || 'none'}`, {
+    field: heading,
+  });
+}
+
+/** What somebody says of a column. */
+export interface Correction {
+  column: number;
+  /** Null for a column that is not to be used. */
+  use: { word: string; unit?: string } | null;
+  /** The heading in the file, where the table has another by now. */
+  source?: string;
 }
 
 /**
- * A table with its columns taken for what somebody said, for the same readers as any: those that the mapping leaves out
- * keep the reader's own guess.
+ * A table with one column taken for what somebody says, for the same readers as any: the heading is what says it. What is
+ * said without a unit gets the one that its heading names, or that all such columns have. Another column that was taken for
+ * the same is not used any longer, unless there may be several.
  *
- * Throws    InputError for a meaning or unit that does not exist
+ * Throws    InputError for a word or unit that does not exist
  */
-export const withMapping = <T extends Placed>(table: T, mapping: readonly (ColumnUse | undefined)[]): T => ({
-  ...table,
-  headings: table.headings.map((heading, index) => headingFor(mapping[index], heading)),
-});
-
-/** What became of a table: each column, each row that is not simply a stage or rep, and the table as a whole. */
-export interface ReadReport {
-  /** Columns in their order; one whose use is null, or whose remarks say so, was not used. */
-  columns: (ColumnGuess & { remarks: string[] })[];
-  rows: {
-    total: number;
-    /** Rows that were skipped, taken for something else, or cannot be read, by 0-based row, with the reason. */
-    remarked: { row: number; line: number | null; remarks: string[] }[];
-  };
-  /** What keeps the table from being used. */
-  problems: string[];
-  /** What was decided about all of it, and the lines around it. */
-  notes: string[];
+export function withUse(
+  table: GridValue,
+  kinds: readonly ColumnKind[],
+  { column, use, source }: Correction,
+): GridValue {
+  const own = withoutNotUsed(source ?? table.headings[column]!);
+  const several = kinds.find(({ word }) => word === use?.word)?.several;
+  const headings = table.headings.map((heading, index) => {
+    if (index === column) return use ? headingFor(use, own, kinds) : `${NOT_USED}${own}`;
+    const isRival = use && !several && useOf(heading, kinds)?.word === use.word;
+    return isRival ? `${NOT_USED}${heading}` : heading;
+  });
+  return { ...table, headings };
 }
 
+/** Quantities that their unit gives away, whatever the heading calls them. */
+const TELLING: readonly Meaning[] = ['power', 'speed', 'pace', 'lactate', 'heartRate'];
+/** A maximum beside the means is not what a stage was done at; so many a minute may be breaths or pedal turns. */
+const NOT_TELLING = /max|peak|1\s*\/\s*min|(^|[\s([])\/\s*min|min-1/i;
+
 /**
- * The report of a table from the marks that its check made (`checkStepTest`, `checkSession`): one place to show what was
- * read, what was skipped, and why.
+ * What unknown headings seem to hold, by their units: 'Laktat [mmol/l]'. Only where one column alone can be meant, and
+ * none is known.
  */
-export function reportOf(table: Placed, marks: readonly GridMark[]): ReadReport {
-  const texts = (row: number, column?: number) =>
-    marks
-      .filter((mark) => mark.row === row && (column ?? mark.column) === mark.column)
-      .map(({ text }) => text);
-  const remarked = table.rows.flatMap((entries, row) => {
-    const blank = entries.every((entry) => entry.trim() === '');
-    const remarks = blank ? ['nothing in it'] : texts(row);
-    return remarks.length === 0 ? [] : [{ row, line: table.places?.[row]?.line ?? null, remarks }];
+export function usesByUnit({ headings }: GridValue, kinds: readonly ColumnKind[]): (ColumnUse | null)[] {
+  const known = headings.map((heading) => useOf(heading, kinds));
+  const seeming = headings.map((heading, index) => {
+    if (known[index] || heading.startsWith(NOT_USED) || NOT_TELLING.test(heading)) return null;
+    const meaning = TELLING.find((candidate) => unitBehind(heading, candidate));
+    const kind = meaning && kinds.find(({ meanings }) => meanings.includes(meaning));
+    return kind ? { word: kind.word, unit: unitFor(kind, heading) } : null;
   });
-  return {
-    columns: columnGuesses(table).map((guess, column) => ({ ...guess, remarks: texts(-1, column) })),
-    rows: { total: table.rows.length, remarked },
-    problems: marks.filter(({ tone }) => tone === 'problem').map(({ text }) => text),
-    notes: [
-      ...(table.notes ?? []),
-      ...marks
-        .filter(({ tone, row, column }) => tone === 'note' && row + column === -2)
-        .map(({ text }) => text),
-    ],
-  };
+  const claims = [...known, ...seeming].map((use) => use?.word);
+  return seeming.map((use) => (use && claims.filter((word) => word === use.word).length === 1 ? use : null));
 }

@@ -3,13 +3,15 @@ import { type Delimited, readDelimited } from './delimited.ts';
 import { type Marks, marksOf, type Placed, readMarked } from './marks.ts';
 import { type DecimalMark, decimalMark, readEntry } from './numbers.ts';
 
-const FIRST_NAMES = /^(first|before|one|(test|trial|meter)\s?(1|a))$/i;
-const SECOND_NAMES = /^(second|after|two|(test|trial|meter)\s?(2|b))$/i;
+export const FIRST_NAMES = /^(first|before|one|(test|trial|meter)\s?(1|a))$/i;
+export const SECOND_NAMES = /^(second|after|two|(test|trial|meter)\s?(2|b))$/i;
 
 /** Two measurements of the same things, pair by pair. */
 export interface Pairs {
   first: number[];
   second: number[];
+  /** 0-based rows of the table that they stand in. */
+  rows: number[];
 }
 
 function numberAt(
@@ -38,12 +40,13 @@ function readTable(grid: GridValue, marks: Marks): Pairs | null {
     return null;
   }
   const mark = decimalMark(grid.rows.flat());
-  const pairs: Pairs = { first: [], second: [] };
+  const pairs: Pairs = { first: [], second: [], rows: [] };
   for (const row of grid.rows.keys()) {
     const [a, b] = [first, second].map((column) => numberAt(grid, row, column, mark, marks));
     if (a == null || b == null) continue;
     pairs.first.push(a);
     pairs.second.push(b);
+    pairs.rows.push(row);
   }
   return marks.broken ? null : pairs;
 }

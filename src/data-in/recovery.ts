@@ -15,7 +15,7 @@ import { countingHeadings } from './headings.ts';
 import { type Marks, marksOf, type Placed, readMarked } from './marks.ts';
 import { decimalMark } from './numbers.ts';
 
-const MODE_NAMES = /^(mode|recovery mode|recovery type|type)$/i;
+export const MODE_NAMES = /^(mode|recovery mode|recovery type|type)$/i;
 const MODES: Record<string, RecoveryMode> = {
   passive: 'passive',
   rest: 'passive',

@@ -18,10 +18,10 @@ import { decimalMark } from './numbers.ts';
 import { QUANTITIES } from './quantities.ts';
 import { readSigns, SIGN_NAMES } from './signs.ts';
 
-const REP_NAMES = /^(reps?|repetition|interval|rep (no\.?|number))$/i;
+export const REP_NAMES = /^(reps?|repetition|interval|rep (no\.?|number))$/i;
 /** What a length of the rep may be called, beside the names of a length of a stage. */
-const LENGTH_NAMES = /^(rep(etition)? )?(length|duration|time of work|work time)\b/i;
-const SIGNS_NAMES = /^(signs?|symptoms?|warning signs?)$/i;
+export const LENGTH_NAMES = /^(rep(etition)? )?(length|duration|time of work|work time)\b/i;
+export const SIGNS_NAMES = /^(signs?|symptoms?|warning signs?)$/i;
 
 /** Headings that a table of reps understands, beside those of intensity. */
 export const SESSION_HEADINGS = [

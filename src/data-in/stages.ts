@@ -5,7 +5,7 @@ import { type Columns, findColumns } from './columns.ts';
 import { type Delimited, readDelimited } from './delimited.ts';
 import { EntryReader } from './entries.ts';
 import { readHeading } from './headings.ts';
-import { type Marks, marksOf, type Placed, readMarked } from './marks.ts';
+import { Marks, marksOf, type Placed, readMarked } from './marks.ts';
 import { decimalMark } from './numbers.ts';
 import { squash } from './quantities.ts';
 import { kindsOf, type RowKind, readAfter, readRest, readStage } from './rows.ts';
@@ -108,12 +108,23 @@ function restLactateOf(rows: number[], entries: EntryReader, columns: Columns, m
   return measured[0] ?? null;
 }
 
-/** The one reading of a table that both the check and the import use; null when a problem was marked. */
-function readTable(grid: GridValue, options: StepTestOptions, marks: Marks): StepTest | null {
-  const found = findColumns(grid, options.sport, marks);
+/** Which column holds what, and what each row is; null without the columns that a test needs. */
+function sortedOut(grid: GridValue, sport: Sport | undefined, marks: Marks) {
+  const found = findColumns(grid, sport, marks);
   if (!found) return null;
   const entries = new EntryReader(grid.rows, decimalMark(grid.rows.flat()), marks);
-  const kinds = kindsOf(entries, grid.rows.length, found);
+  return { found, entries, kinds: kindsOf(entries, grid.rows.length, found) };
+}
+
+/** What each row of a table of stages is; empty where its columns are not known. */
+export const kindsOfRows = (grid: GridValue, { sport }: StepTestOptions = {}): RowKind[] =>
+  sortedOut(grid, sport, new Marks())?.kinds ?? [];
+
+/** The one reading of a table that both the check and the import use; null when a problem was marked. */
+function readTable(grid: GridValue, options: StepTestOptions, marks: Marks): StepTest | null {
+  const sorted = sortedOut(grid, options.sport, marks);
+  if (!sorted) return null;
+  const { found, entries, kinds } = sorted;
   const rowsOf = (kind: RowKind) => kinds.flatMap((k, row) => (k === kind ? [row] : []));
   const columns = withoutClock(entries, found, rowsOf('stage'), marks);
   const restLactate = restLactateOf(rowsOf('rest'), entries, columns, marks);

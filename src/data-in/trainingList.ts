@@ -18,8 +18,8 @@ import { type Marks, marksOf, type Placed, readMarked } from './marks.ts';
 import { decimalMark } from './numbers.ts';
 import { ELAPSED_NAMES, piecesOfRecording } from './recording.ts';
 
-const SESSION_NAMES = /^(session|day|date|training|workout)$/i;
-const GOAL_NAMES = /^(goal|meant as|aim|zone)$/i;
+export const SESSION_NAMES = /^(session|day|date|training|workout)$/i;
+export const GOAL_NAMES = /^(goal|meant as|aim|zone)$/i;
 const GOALS: Record<string, Goal> = {
   easy: 'easy',
   '1': 'easy',

@@ -13,6 +13,7 @@ import type { RecordingUse } from '../view/controls.ts';
 
 export type { Span } from '../data-in/activity/activity.ts';
 export type { Stretch } from '../data-in/activity/stretches.ts';
+export * from './broughtTable.ts';
 
 /** Text that a table reads. */
 export interface OpenedTable {

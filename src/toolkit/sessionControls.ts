@@ -26,6 +26,7 @@ export const sessionGrid = ({
     check: (value) => (isEmpty(value) ? [] : checkSession(value, sportOption(sport))),
     suggestions: [...SESSION_HEADINGS, ...INTENSITY_HEADINGS[sport ?? 'cycling']],
     recording: 'reps',
+    rows: { of: 'reps', ...sportOption(sport) },
   });
 };
 

@@ -13,7 +13,7 @@ import {
 } from '../data-in/stages.ts';
 import { HARDEST_STAGE, isImplausible } from '../physiology/plausible.ts';
 import type { Recovery, StageProtocol, StepTest } from '../physiology/stepTest.ts';
-import { grid, type RecordingUse } from '../view/controls.ts';
+import { grid, type RecordingUse, type RowsRead } from '../view/controls.ts';
 import { isEmpty, type StartedGrid } from './whoseData.ts';
 
 /** Headings of intensity, as offered for a new column. */
@@ -48,6 +48,7 @@ interface TableKind {
   check(value: GridValue): GridMark[];
   suggestions: string[];
   recording?: RecordingUse;
+  rows: RowsRead;
 }
 
 /** A table control of one kind; it knows what it starts out with. */
@@ -82,6 +83,7 @@ export const stageGrid = ({
       isUnmeasured(value) ? [] : marksOf(value, { ...sportOption(sport), ...(protocol && { protocol }) }),
     suggestions: [...COMMON, ...INTENSITY_HEADINGS[sport ?? 'cycling']],
     recording: 'stages',
+    rows: { of: 'stages', ...sportOption(sport), ...(protocol && { protocol }) },
   });
 
 /** What the reader of the table marks, and stages that are most likely slips of the pen. */
@@ -138,6 +140,7 @@ export const recoveryGrid = ({
       read: readRecoveryTable,
       check: (value) => (isEmpty(value) ? [] : checkRecovery(value)),
       suggestions: RECOVERY_HEADINGS,
+      rows: { of: 'recovery' },
     }),
   );
 
@@ -152,4 +155,5 @@ export const boutGrid = ({
     read: readBoutTable,
     check: (value) => checkBouts(value, sportOption(sport)),
     suggestions: [...BOUT_HEADINGS, ...INTENSITY_HEADINGS[sport ?? 'cycling']],
+    rows: { of: 'bouts', ...sportOption(sport) },
   });

@@ -33,6 +33,7 @@ export const effortGrid = ({
     read: readEffortTable,
     check: (value) => (isEmpty(value) ? [] : checkEfforts(value, sportOption(sport))),
     suggestions: [...EFFORT_HEADINGS, ...EFFORT_INTENSITIES[sport ?? 'cycling']],
+    rows: { of: 'efforts', ...sportOption(sport) },
   });
 
 /** The same for a session or a week; a recording with an elapsed time is cut into pieces of half a minute. */
@@ -47,6 +48,7 @@ export const trainingGrid = ({
     check: (value) => (isEmpty(value) ? [] : checkTraining(value, sportOption(sport))),
     suggestions: [...TRAINING_HEADINGS, ...EFFORT_INTENSITIES[sport ?? 'cycling']],
     recording: 'all',
+    rows: { of: 'training', ...sportOption(sport) },
   });
 
 /** The same for two measurements of the same things. */
@@ -55,6 +57,7 @@ export const pairGrid = ({ label = 'Pairs', help = 'A row for each pair.', csv }
     read: readPairTable,
     check: (value) => (isEmpty(value) ? [] : checkPairs(value)),
     suggestions: ['first', 'second'],
+    rows: { of: 'pairs' },
   });
 
 type Started = Pick<StartedGrid, 'value' | 'start'>;

@@ -1,4 +1,5 @@
 import type { GridMark, GridValue } from '../base/grid.ts';
+import type { Sport } from '../base/units.ts';
 
 /**
  * Controls are values a cell exports. The engine gives each importing cell its own tracked view of the control:
@@ -55,6 +56,13 @@ export interface TextField extends Labelled {
  */
 export type RecordingUse = 'stages' | 'reps' | 'all';
 
+/** What each row of a table is: that decides what its columns may be said to hold. */
+export interface RowsRead {
+  of: 'stages' | 'reps' | 'efforts' | 'training' | 'bouts' | 'recovery' | 'pairs';
+  sport?: Sport;
+  protocol?: 'step' | 'lactate-minimum' | 'reverse';
+}
+
 /** An editable table that also takes a pasted, dropped or picked file. */
 export interface Grid extends Labelled {
   control: 'grid';
@@ -70,6 +78,8 @@ export interface Grid extends Labelled {
   suggestions: string[];
   /** Without it, a recording is no table for this. */
   recording?: RecordingUse;
+  /** Without it, nobody can say what the columns of a table hold but in their headings. */
+  rows?: RowsRead;
 }
 
 type Spec<C extends Control, Optional extends keyof C = never> = Omit<C, 'control' | Optional> &

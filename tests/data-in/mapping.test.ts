@@ -1,92 +1,113 @@
 import { describe, expect, test } from 'vitest';
+import { COLUMN_KINDS } from '../../src/data-in/columnKinds.ts';
 import { readHeading } from '../../src/data-in/headings.ts';
-import { type ColumnUse, columnGuesses, MAPPABLE, reportOf, withMapping } from '../../src/data-in/mapping.ts';
+import { columnsTaken, usesByUnit, withUse } from '../../src/data-in/mapping.ts';
 import { QUANTITIES } from '../../src/data-in/quantities.ts';
-import { checkStepTest, readStageTable, readStepTest } from '../../src/data-in/stages.ts';
+import { readStageTable, readStepTest } from '../../src/data-in/stages.ts';
 
-const TABLE = 'Belastung;HF;Laktat;lactate\n100;110;1,0;9\n150;131;1,4;9\n200;155;3,1;9\n';
-const MAPPING: (ColumnUse | undefined)[] = [
-  { meaning: 'power', unit: 'W' },
-  { meaning: 'heartRate', unit: null },
-  { meaning: 'lactate', unit: null },
-  'ignore',
-];
+const { stages } = COLUMN_KINDS;
+const headed = (...headings: string[]) => ({ headings, rows: [] });
 
-describe('a mapping', () => {
-  test('says what a reader could not know, and what it should leave alone', () => {
-    const table = readStageTable(TABLE);
-    expect(() => readStepTest(table)).toThrow('no column of intensity');
-    const { stages } = readStepTest(withMapping(table, MAPPING));
-    expect(stages.map(({ intensity, heartRate, lactate }) => [intensity, heartRate, lactate])).toEqual([
-      [100, 110, 1],
-      [150, 131, 1.4],
-      [200, 155, 3.1],
-    ]);
-  });
-
-  test('corrects a unit', () => {
-    const table = readStageTable('speed (km/h);lactate\n3;1\n4;2\n');
-    const { stages } = readStepTest(withMapping(table, [{ meaning: 'speed', unit: 'm/s' }]));
-    expect(stages.map(({ intensity }) => intensity)).toEqual([10.8, 14.4]);
-  });
-
-  test('with nothing in it changes nothing; places stay', () => {
-    const table = readStageTable('power;lactate\n100;1\n');
-    expect(withMapping(table, [])).toEqual(table);
-    expect(() => readStepTest(withMapping(readStageTable('a;lactate\nx;1\n'), MAPPING.slice(0, 1)))).toThrow(
+describe('what somebody says of a column', () => {
+  test('is read by the same reader, and places stay', () => {
+    const table = readStageTable('Belastung;lactate\nx;1\n100;1\n');
+    const said = { ...table, ...withUse(table, stages, { column: 0, use: { word: 'power' } }) };
+    expect(() => readStepTest(said)).toThrow(
       /^line 2, character 1, field 1 "power \(W\)": "x" is not a number/,
     );
   });
 
-  test.each([
-    [{ meaning: 'power', unit: 'bpm' }, '"bpm" is no unit of power; expected W'],
-    [{ meaning: 'constructor', unit: null }, '"constructor" is nothing a column can be said to hold'],
-  ])('%j is refused', (use, sentence) => {
-    expect(() => withMapping(readStageTable(TABLE), [use as ColumnUse])).toThrow(sentence);
+  test('corrects a unit, and leaves the table it was given as it was', () => {
+    const table = readStageTable('speed (km/h);lactate\n3;1\n4;2\n');
+    const { headings } = withUse(table, stages, { column: 0, use: { word: 'speed', unit: 'm/s' } });
+    expect(headings).toEqual(['speed (m/s)', 'lactate']);
+    expect(table.headings[0]).toBe('speed (km/h)');
   });
 
-  test('every choice reads as itself, and every ignored heading as nothing', () => {
-    for (const { meaning, units } of MAPPABLE)
-      for (const unit of [null, ...units]) {
-        const { headings } = withMapping({ headings: ['x'], rows: [] }, [{ meaning, unit }]);
-        const read = readHeading(headings[0]!);
-        expect(read?.meaning).toBe(meaning);
-        if (unit !== null) expect(read?.unit?.label).toBe(unit);
-      }
-    for (const { names, units } of Object.values(QUANTITIES))
-      for (const name of [...names, ...Object.keys(units), ...names.map((one) => `${one} (W)`)])
-        expect(readHeading(withMapping({ headings: [name], rows: [] }, ['ignore']).headings[0]!)).toBeNull();
+  test('takes the unit that the heading names; says none where several are possible', () => {
+    const said = (heading: string, word: string) =>
+      withUse(headed(heading), stages, { column: 0, use: { word } }).headings[0];
+    expect(said('Geschwindigkeit [m/s]', 'speed')).toBe('speed (m/s)');
+    expect(said('Geschwindigkeit', 'speed')).toBe('speed');
+    expect(said('HF', 'heart rate')).toBe('heart rate (bpm)');
+    expect(said('not used: Dauer (s)', 'duration')).toBe('duration (s)');
+  });
+
+  test('holds for one column: another is not used any longer, but stages may be numbered twice', () => {
+    const table = headed('HR mean', 'HR end', 'stage', 'x');
+    const use = (column: number, word: string) => withUse(table, stages, { column, use: { word } }).headings;
+    expect(use(3, 'heart rate')).toEqual([
+      'not used: HR mean',
+      'not used: HR end',
+      'stage',
+      'heart rate (bpm)',
+    ]);
+    expect(use(3, 'stage')).toEqual(['HR mean', 'HR end', 'stage', 'stage']);
+  });
+
+  test('the heading of the file comes back when the column is not to be used', () => {
+    const table = headed('power (W)', 'lactate');
+    const { headings } = withUse(table, stages, { column: 0, use: null, source: 'Leistung' });
+    expect(headings).toEqual(['not used: Leistung', 'lactate']);
+    expect(withUse({ headings, rows: [] }, stages, { column: 0, use: null }).headings).toEqual(headings);
+  });
+
+  test.each([
+    [{ word: 'power', unit: 'bpm' }, '"bpm" is no unit of power; expected W'],
+    [{ word: 'stage', unit: 'W' }, '"W" is no unit of stage; expected none'],
+    [{ word: 'constructor' }, '"constructor" is nothing a column here can be said to hold'],
+    [{ word: 'speed', unit: 'constructor' }, '"constructor" is no unit of speed'],
+  ])('%j is refused', (use, sentence) => {
+    expect(() => withUse(headed('x'), stages, { column: 0, use })).toThrow(sentence);
   });
 });
 
-test('guesses show what each column was taken for, with examples', () => {
-  expect(columnGuesses(readStageTable('power (W);pace;xyz\n100;;\n150;4:00;b\n'))).toEqual([
-    { heading: 'power (W)', use: { meaning: 'power', unit: 'W' }, examples: ['100', '150'] },
-    { heading: 'pace', use: { meaning: 'pace', unit: null }, examples: ['4:00'] },
+describe('every choice', () => {
+  test.each(Object.entries(COLUMN_KINDS))('of %s reads as itself', (_, kinds) => {
+    for (const { word, headings } of kinds)
+      for (const unit of Object.keys(headings)) {
+        const made = withUse(headed('x'), kinds, { column: 0, use: { word, unit } });
+        expect(columnsTaken(made, kinds)[0]!.use).toEqual({ word, unit });
+      }
+  });
+
+  test.each(Object.entries(COLUMN_KINDS))(
+    'of %s can be told not to be used, whatever it is called',
+    (_, kinds) => {
+      const own = kinds.flatMap(({ headings }) => Object.values(headings));
+      const names = Object.values(QUANTITIES).flatMap((quantity) => [
+        ...quantity.names,
+        ...Object.keys(quantity.units),
+        ...quantity.names.map((name) => `${name} (W)`),
+      ]);
+      for (const name of [...own, ...names]) {
+        const made = withUse(headed(name), kinds, { column: 0, use: null });
+        expect(columnsTaken(made, kinds)[0]!.use).toBeNull();
+        expect(readHeading(made.headings[0]!)).toBeNull();
+      }
+    },
+  );
+});
+
+test('what columns are taken for, with entries to know them by', () => {
+  expect(columnsTaken(readStageTable('power (W);pace;xyz\n100;;\n150;4:00;b\n'), stages)).toEqual([
+    { heading: 'power (W)', use: { word: 'power', unit: 'W' }, examples: ['100', '150'] },
+    { heading: 'pace', use: { word: 'pace', unit: '' }, examples: ['4:00'] },
     { heading: 'xyz', use: null, examples: ['b'] },
   ]);
 });
 
-test('the report of a table: columns, rows that are no stages, lines around it', () => {
-  const table = readStageTable(
-    'Indoors\nstage;power (W);speed;lactate;HR;shoes\nrest;;;1,1;;\n1;100;8;1,0;110;a\nbreak;;;;;\n2;150;9;1,4;999;b\n',
-  );
-  const report = reportOf(table, checkStepTest(table));
-  expect(report.columns.map(({ use, remarks }) => [use !== 'ignore' && use?.meaning, remarks])).toEqual([
-    ['stage', []],
-    ['power', [expect.stringContaining('taken as cycling')]],
-    ['speed', ['"speed" is not used beside "power (W)"']],
-    ['lactate', []],
-    ['heartRate', []],
-    [undefined, []],
+test('a unit gives an unknown heading away, but no maximum, no rate that may be another, and not two of them', () => {
+  const words = (...headings: string[]) =>
+    usesByUnit(headed(...headings), stages).map((use) => use && `${use.word} ${use.unit}`);
+  expect(words('Leistung (W)', 'Laktat [mmol/l]', 'Tempo in min/km', 'Puls bpm')).toEqual([
+    'power W',
+    'lactate mmol/L',
+    'pace min/km',
+    'heart rate bpm',
   ]);
-  expect(report.rows).toEqual({
-    total: 4,
-    remarked: [
-      { row: 2, line: 5, remarks: ['holds no measurement and is passed over'] },
-      { row: 3, line: 6, remarks: [expect.stringContaining('"999" is not possible')] },
-    ],
-  });
-  expect(report.problems).toHaveLength(1);
-  expect(report.notes).toEqual(['Indoors', 'not used: "shoes"']);
+  expect(words('Pmax (W)', 'cadence (1/min)', 'Atmung (/min)')).toEqual([null, null, null]);
+  expect(words('links (W)', 'rechts (W)')).toEqual([null, null]);
+  expect(words('power', 'Leistung (W)')).toEqual([null, null]);
+  expect(words('not used: Leistung (W)')).toEqual([null]);
 });

@@ -10,6 +10,10 @@ import { readSession, sessionFromText } from '../../src/data-in/session.ts';
 import { readStepTest, stepTestFromText } from '../../src/data-in/stages.ts';
 import { testFromRecord } from '../../src/data-in/testRecord.ts';
 import type { Random } from '../../src/numerics/random.ts';
+import { accountOf, bringTable, columnsIn, corrected, kindsFor } from '../../src/toolkit/broughtTable.ts';
+import type { RowsRead } from '../../src/view/controls.ts';
+
+const KINDS: RowsRead['of'][] = ['stages', 'reps', 'efforts', 'training', 'bouts', 'recovery', 'pairs'];
 
 const folder = path.join(import.meta.dirname, 'files');
 
@@ -87,10 +91,20 @@ function expectRefusal(error: unknown): void {
 function readTables(text: string): void {
   refusable(() => stepTestFromText(text, { file: 'f' }));
   refusable(() => sessionFromText(text, { file: 'f' }));
+  for (const of of KINDS) refusable(() => readBrought(text, { of }));
   refusable(() => {
     for (const test of rosterFromText(text)) refusable(() => readRosterTest(test));
   });
   refusable(() => testFromRecord(parsed(text)));
+}
+
+/** As a table on the page takes it, with the first column said to hold the first thing that it may. */
+function readBrought(text: string, rows: RowsRead): void {
+  const { value } = bringTable(text, rows, 'f');
+  const said = corrected(value, rows, { column: 0, use: { word: kindsFor(rows)[0]!.word } });
+  if (columnsIn(said, rows)[0]!.use === null) throw new Error('what was said of a column does not hold');
+  refusable(() => accountOf(value, rows));
+  accountOf(said, rows);
 }
 
 function parsed(text: string): unknown {

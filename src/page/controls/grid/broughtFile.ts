@@ -1,5 +1,6 @@
 import { html, nothing } from 'lit';
 import { plain } from '../../results/inspect.ts';
+import { takeFile } from './bringing.ts';
 import type { HourGrid } from './gridElement.ts';
 
 /** What is still to be said about a file that was opened: which sheet, or how a recording is cut. */
@@ -12,12 +13,12 @@ export function broughtFile(element: HourGrid) {
   };
   if ('recording' in brought) {
     const use = (text: string) => {
-      element.change(element.control.read(text, file.name), `Read from ${file.name}`);
+      element.change(element.control.read(text, file.name), `Read from ${file.name}`, null);
       done();
     };
     return html`<hour-recording .recording=${brought.recording} .name=${file.name} .use=${use} .cancel=${done}></hour-recording>`;
   }
-  const chosen = (event: Event) => void element.takeFile(file, (event.target as HTMLSelectElement).value);
+  const chosen = (event: Event) => void takeFile(element, file, (event.target as HTMLSelectElement).value);
   return html`<label class="tools">Sheet of ${plain(file.name)}
     <select @change=${chosen}>${brought.sheets.map(
       (sheet) => html`<option value=${sheet} ?selected=${sheet === brought.sheet}>${plain(sheet)}</option>`,

@@ -1,21 +1,28 @@
 import { html, nothing, type PropertyValues } from 'lit';
 import type { GridMark, GridValue } from '../../../base/grid.ts';
-import type { OpenedRecording } from '../../../toolkit/files.ts';
+import type { OpenedRecording, TableSource } from '../../../toolkit/files.ts';
 import type { Grid } from '../../../view/controls.ts';
 import { plain } from '../../results/inspect.ts';
 import { ControlElement } from '../controlElement.ts';
+import { takeFile, takeText } from './bringing.ts';
 import { broughtFile } from './broughtFile.ts';
 import { bringsHeadings, readBlock } from './clipboard.ts';
+import { columnsPanel } from './columnsPanel.ts';
 import { entryAt, following, type Spot, withBlock, withEntry, within } from './edits.ts';
 import { gridTable } from './gridTable.ts';
 import { gridTools } from './gridTools.ts';
 import { History } from './history.ts';
 import { editingKey, type KeyAction, movingKey } from './keys.ts';
+import { messageOf } from './messageOf.ts';
 import './recordingElement.ts';
 
-type FilesModule = typeof import('../../../toolkit/files.ts');
+export type FilesModule = typeof import('../../../toolkit/files.ts');
 
-const messageOf = (error: unknown) => (error instanceof Error ? error.message : String(error));
+/** The table, and where it came from, if somebody brought it: both go back and forth together. */
+interface Step {
+  grid: GridValue;
+  source: TableSource | null;
+}
 
 /**
  * An editable table. One entry is in focus; typing replaces it, Enter or F2 edits it, Tab goes to the next one,
@@ -30,6 +37,9 @@ export class HourGrid extends ControlElement<Grid> {
     dropping: { state: true },
     message: { state: true },
     brought: { state: true },
+    source: { state: true },
+    columnsOpen: { state: true },
+    files: { state: true },
   };
 
   declare active: Spot;
@@ -45,9 +55,15 @@ export class HourGrid extends ControlElement<Grid> {
     | { file: File; recording: OpenedRecording }
     | { file: File; sheets: string[]; sheet: string }
     | null;
+  /** Where the table came from; null for one that was typed. */
+  declare source: TableSource | null;
+  /** Whether the columns are laid open for correction. */
+  declare columnsOpen: boolean;
+  /** What reads files; null until it is first needed. */
+  declare files: FilesModule | null;
   /** Whether the mouse went down on the entry that had the focus already. */
   pressedAgain = false;
-  readonly history = new History<GridValue>();
+  readonly history = new History<Step>();
   #focusWanted = false;
   #leaving = false;
 
@@ -59,6 +75,9 @@ export class HourGrid extends ControlElement<Grid> {
     this.dropping = false;
     this.message = '';
     this.brought = null;
+    this.source = null;
+    this.columnsOpen = false;
+    this.files = null;
   }
 
   get grid(): GridValue {
@@ -80,24 +99,30 @@ export class HourGrid extends ControlElement<Grid> {
     }
   }
 
-  /** The one way the table changes: with a step to take it back. */
-  change(grid: GridValue, message = ''): void {
-    this.history.record(this.grid);
-    this.#show(grid, message);
+  get #step(): Step {
+    return { grid: this.grid, source: this.source };
+  }
+
+  /** The one way the table changes: with a step to take it back. With other columns it is no longer what was brought. */
+  change(grid: GridValue, message = '', source?: TableSource | null): void {
+    const kept = grid.headings.length === this.grid.headings.length ? this.source : null;
+    this.history.record(this.#step);
+    this.#show({ grid, source: source === undefined ? kept : source }, message);
   }
 
   undo(): void {
-    const grid = this.history.undo(this.grid);
-    if (grid) this.#show(grid, 'Undone');
+    const step = this.history.undo(this.#step);
+    if (step) this.#show(step, 'Undone');
   }
 
   redo(): void {
-    const grid = this.history.redo(this.grid);
-    if (grid) this.#show(grid, 'Done again');
+    const step = this.history.redo(this.#step);
+    if (step) this.#show(step, 'Done again');
   }
 
-  #show(grid: GridValue, message: string): void {
+  #show({ grid, source }: Step, message: string): void {
     this.draft = null;
+    this.source = source;
     this.message = message;
     void this.set(grid);
     this.active = within(grid, this.active);
@@ -122,48 +147,11 @@ export class HourGrid extends ControlElement<Grid> {
     if (text !== entryAt(this.grid, this.active)) this.change(withEntry(this.grid, this.active, text));
   }
 
-  /** Takes a whole table from text, or says why not and leaves everything as it was. */
-  takeText(text: string, fileName?: string): void {
-    try {
-      const grid = this.control.read(text, fileName);
-      this.change(grid, `Read ${grid.rows.length} rows${fileName ? ` from ${fileName}` : ''}`);
-      this.pasting = false;
-    } catch (error) {
-      this.message = '';
-      this.fault = messageOf(error);
-    }
-  }
-
-  /** A table is read at once; of a spreadsheet another sheet can be chosen then; a recording is looked at first. */
-  async takeFile(file: File | undefined, sheet?: string): Promise<void> {
-    if (!file) return;
-    this.fault = '';
-    if (sheet === undefined) this.brought = null; // else another sheet can be chosen when this one holds no table
-    try {
-      const { openFile } = await this.#files();
-      const opened = await openFile(
-        new Uint8Array(await file.arrayBuffer()),
-        file.name,
-        this.control.recording,
-        sheet,
-      );
-      if (opened.kind === 'recording') {
-        this.brought = { file, recording: opened };
-        return;
-      }
-      if (opened.sheet !== null && opened.sheets.length > 1)
-        this.brought = { file, sheets: opened.sheets, sheet: opened.sheet };
-      this.takeText(opened.text, file.name);
-      if (!this.fault) this.message = [this.message, ...opened.notes].join('. ');
-    } catch (error) {
-      this.fault = messageOf(error);
-    }
-  }
-
   /** What reads files comes with the first one; the page around knows from where. */
-  #files(): Promise<FilesModule> {
+  async loadFiles(): Promise<FilesModule> {
     const page = this.closest<HTMLElement & { library(name: 'files'): Promise<object> }>('hour-page')!;
-    return page.library('files') as Promise<FilesModule>;
+    this.files = (await page.library('files')) as FilesModule;
+    return this.files;
   }
 
   readonly onPaste = (event: ClipboardEvent): void => {
@@ -173,8 +161,8 @@ export class HourGrid extends ControlElement<Grid> {
     if (file === undefined && (text === '' || (this.draft !== null && oneEntry))) return;
     event.preventDefault();
     this.draft = null;
-    if (file) void this.takeFile(file);
-    else if (bringsHeadings(text)) this.takeText(text);
+    if (file) void takeFile(this, file);
+    else if (bringsHeadings(text)) void takeText(this, text);
     else this.change(withBlock(this.grid, this.active, readBlock(text)), 'Pasted');
     this.#focusWanted = true;
   };
@@ -237,7 +225,7 @@ export class HourGrid extends ControlElement<Grid> {
   readonly onDrop = (event: DragEvent): void => {
     event.preventDefault();
     this.dropping = false;
-    void this.takeFile(event.dataTransfer?.files[0]);
+    void takeFile(this, event.dataTransfer?.files[0]);
   };
 
   protected override willUpdate(): void {
@@ -254,6 +242,7 @@ export class HourGrid extends ControlElement<Grid> {
       ${gridTable(this, marks)}
       ${gridTools(this, marks)}
       ${broughtFile(this)}
+      ${columnsPanel(this, marks)}
     </div>`;
   }
 

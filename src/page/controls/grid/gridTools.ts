@@ -2,6 +2,7 @@ import { html, nothing } from 'lit';
 import type { GridMark } from '../../../base/grid.ts';
 import { sameValue } from '../../../workbook/sameValue.ts';
 import { plain } from '../../results/inspect.ts';
+import { takeFile, takeText } from './bringing.ts';
 import { withColumn, withoutColumn, withoutRow, withRow } from './edits.ts';
 import type { HourGrid } from './gridElement.ts';
 import { markId, spotName } from './gridTable.ts';
@@ -40,7 +41,7 @@ function removeColumn(element: HourGrid): void {
 
 /** Back to the table that the cell's code makes; a step that Undo takes back. */
 function startOver(element: HourGrid): void {
-  element.change(element.control.value, 'The table is as the code makes it');
+  element.change(element.control.value, 'The table is as the code makes it', null);
 }
 
 function tableTools(element: HourGrid) {
@@ -62,7 +63,7 @@ function tableTools(element: HourGrid) {
 function fileTools(element: HourGrid) {
   const picker = () => element.querySelector<HTMLInputElement>('input[type="file"]')!;
   const picked = async () => {
-    await element.takeFile(picker().files?.[0]);
+    await takeFile(element, picker().files?.[0]);
     picker().value = '';
   };
   return html`<div class="tools" role="group" aria-label="Bring in a table">
@@ -77,12 +78,18 @@ function fileTools(element: HourGrid) {
 }
 
 function pasteBox(element: HourGrid) {
-  const text = () => element.querySelector('textarea')!.value;
+  const use = async () => {
+    await takeText(element, element.querySelector('textarea')!.value);
+    if (element.fault) return;
+    // The button that was pressed is gone.
+    await element.updateComplete;
+    element.querySelector<HTMLElement>('.tools [aria-expanded]')!.focus();
+  };
   return html`<div class="paste-box">
     <textarea rows="6" spellcheck="false" aria-label="Text of a table, headings first"
       placeholder="Headings in the first line, then a line for each row"></textarea>
     <div class="tools">
-      ${tool('Use this text', () => element.takeText(text()))}
+      ${tool('Use this text', () => void use())}
       ${tool('Cancel', () => {
         element.pasting = false;
       })}

@@ -3,6 +3,7 @@ import type { OpenedRecording, Span, Stretch, Windows } from '../../../toolkit/f
 import { LightElement } from '../../light.ts';
 import { plain } from '../../results/inspect.ts';
 import { type End, nearestEnd, withEnd } from './cut.ts';
+import { messageOf } from './messageOf.ts';
 import { readStopwatch, stopwatch } from './times.ts';
 
 const HEIGHT = 100;
@@ -11,7 +12,6 @@ const REACH = 12;
 /** By how much the arrow keys move an end, s. */
 const KEY_STEP = 5;
 
-const messageOf = (error: unknown) => (error instanceof Error ? error.message : String(error));
 const entryIn = (event: Event) => (event.target as HTMLInputElement).value;
 
 /**

@@ -1,0 +1,94 @@
+import type { GridValue } from '../base/grid.ts';
+import { type Delimited, headingCount, isComment, tableIn } from './delimited.ts';
+import {
+  DELIMITERS,
+  isBlank,
+  MOST_COLUMNS,
+  NoHeadingsError,
+  type RawRow,
+  splitRows,
+  unmarked,
+} from './layout.ts';
+
+/** A number or a time, perhaps with a unit; '<' before what the meter could not tell. */
+const NUMERIC = /^[<>~]?\s*[+−-]?\d+(?:[.,:]\d+)*(?:\s*[^\d\s;|,]\S{0,8})?$/;
+/** Nobody names columns by hand in a longer text (our rule). */
+const LONGEST_TEXT = 500_000;
+
+const filled = ({ entries }: RawRow) => entries.map((entry) => entry.trim()).filter((entry) => entry !== '');
+const numbersIn = (row: RawRow) => filled(row).filter((entry) => NUMERIC.test(entry)).length;
+const isMeasured = (row: RawRow) => !isComment(row) && numbersIn(row) >= 2;
+
+/** The way of splitting that shows most rows with two numbers; else the earlier delimiter. */
+function bestRows(body: string, named: string | undefined): { delimiter: string; rows: RawRow[] } {
+  const candidates = named === undefined ? DELIMITERS.filter((mark) => body.includes(mark)) : [named];
+  const splits = candidates.map((delimiter) => {
+    const rows = splitRows(body, delimiter);
+    return { delimiter, rows, measured: rows.filter(isMeasured).length };
+  });
+  return splits.reduce((best, split) => (split.measured > best.measured ? split : best), {
+    delimiter: ',',
+    rows: [] as RawRow[],
+    measured: 0,
+  });
+}
+
+const numbered = (entries: readonly string[], width: number) =>
+  Array.from({ length: width }, (_, i) => entries[i]?.trim() || `column ${i + 1}`);
+
+/** Whether the columns of a table have numbers instead of names. */
+export const isNumbered = ({ headings }: GridValue): boolean =>
+  headings.every((heading, i) => heading === `column ${i + 1}`);
+
+/** Words in at least two columns and no number. */
+const namesColumns = (row: RawRow) => filled(row).length >= 2 && numbersIn(row) === 0;
+
+/** Where the table begins: at the words above its first numbers, if any; a row at rest may come between. */
+function beginning(rows: readonly RawRow[]): { row: number; hasNames: boolean } {
+  let start = rows.findIndex(isMeasured);
+  for (let row = start - 1; row >= 0; row--) {
+    if (isBlank(rows[row]!)) continue;
+    if (isComment(rows[row]!)) break;
+    if (namesColumns(rows[row]!)) return { row, hasNames: true };
+    if (numbersIn(rows[row]!) === 0) break;
+    start = row;
+  }
+  return { row: start, hasNames: false };
+}
+
+/**
+ * A table whose headings nobody here knows, or that has none: found by its numbers, its columns named by the words above
+ * them, else numbered. Somebody is to say what they hold.
+ *
+ * Throws    `otherwise` for a text without at least two rows of numbers
+ *
+ * @example
+ * readUnnamedTable('100;1,1\n150;1,4', new Error()).headings // ['column 1', 'column 2']
+ */
+export function readUnnamedTable(text: string, otherwise: Error, file?: string): Delimited {
+  if (text.length > LONGEST_TEXT) throw otherwise;
+  const { body, named } = unmarked(text);
+  const { delimiter, rows } = bestRows(body, named);
+  if (rows.filter(isMeasured).length < 2) throw otherwise;
+  const { row, hasNames } = beginning(rows);
+  const width = Math.max(...rows.slice(row).map((one) => (isComment(one) ? 0 : headingCount(one))));
+  if (width > MOST_COLUMNS) throw otherwise;
+  const { line, entries } = rows[row]!;
+  const heading = { line, entries: numbered(hasNames ? entries : [], width) };
+  const withHeading = [...rows.slice(0, row), heading, ...rows.slice(hasNames ? row + 1 : row)];
+  return tableIn({ delimiter, rows: withHeading, index: row, body }, file);
+}
+
+/** A table as its reader reads it; where that knows no heading, the table as it stands, for somebody to name its columns. */
+export function readNamedOrNot(
+  read: (text: string, file?: string) => Delimited,
+  text: string,
+  file?: string,
+): Delimited {
+  try {
+    return read(text, file);
+  } catch (error) {
+    if (!(error instanceof NoHeadingsError)) throw error;
+    return readUnnamedTable(text, error, file);
+  }
+}

@@ -1,0 +1,112 @@
+// What became of a table that somebody brought, and what its columns are said to hold.
+import type { GridValue } from '../base/grid.ts';
+import * as accounts from '../data-in/accounts.ts';
+import { accountInWords } from '../data-in/accountWords.ts';
+import { readBoutTable } from '../data-in/bouts.ts';
+import { COLUMN_KINDS, type ColumnKind } from '../data-in/columnKinds.ts';
+import { quote } from '../data-in/columns.ts';
+import type { Delimited } from '../data-in/delimited.ts';
+import { readEffortTable } from '../data-in/efforts.ts';
+import { type ColumnTaken, type Correction, columnsTaken, usesByUnit, withUse } from '../data-in/mapping.ts';
+import { decimalMark } from '../data-in/numbers.ts';
+import { readPairTable } from '../data-in/pairs.ts';
+import { readRecoveryTable } from '../data-in/recovery.ts';
+import { readSessionTable } from '../data-in/session.ts';
+import { readStageTable } from '../data-in/stages.ts';
+import { readTrainingTable } from '../data-in/trainingList.ts';
+import { isNumbered, readNamedOrNot } from '../data-in/unnamed.ts';
+import type { RowsRead } from '../view/controls.ts';
+
+export type { ColumnKind } from '../data-in/columnKinds.ts';
+export type { ColumnTaken, Correction } from '../data-in/mapping.ts';
+
+/** Where a table on the page came from. */
+export interface TableSource {
+  /** The headings as they were there. */
+  headings: string[];
+  /** Which columns are taken for something only because of their unit. */
+  guessed: boolean[];
+  /** How it was read, in sentences. */
+  about: string[];
+}
+
+interface Reader {
+  read(text: string, file?: string): Delimited;
+  account(value: GridValue, rows: RowsRead): accounts.Account;
+}
+
+const READERS: Record<RowsRead['of'], Reader> = {
+  stages: { read: readStageTable, account: accounts.accountOfStages },
+  reps: { read: readSessionTable, account: accounts.accountOfReps },
+  efforts: { read: readEffortTable, account: accounts.accountOfEfforts },
+  training: { read: readTrainingTable, account: accounts.accountOfTraining },
+  bouts: { read: readBoutTable, account: accounts.accountOfBouts },
+  recovery: { read: readRecoveryTable, account: accounts.accountOfRecovery },
+  pairs: { read: readPairTable, account: accounts.accountOfPairs },
+};
+
+/** Notes beside a table that are shown; a page of them is told by its length. */
+const NOTES_SHOWN = 3;
+
+function notesInWords(notes: readonly string[]): string[] {
+  if (notes.length === 0) return [];
+  const more = notes.length > NOTES_SHOWN ? `, and ${notes.length - NOTES_SHOWN} more` : '';
+  return [`Beside the table: ${notes.slice(0, NOTES_SHOWN).map(quote).join(', ')}${more}.`];
+}
+
+function aboutTable(table: Delimited, name: string | undefined): string[] {
+  const headings = isNumbered(table)
+    ? 'no headings found, so the columns are numbered'
+    : `headings in line ${table.headingPlace.line}`;
+  return [
+    `${name ?? 'The text'}: ${headings}.`,
+    ...(decimalMark(table.rows.flat()) === ',' ? ['Numbers have a decimal comma.'] : []),
+    ...notesInWords(table.notes),
+  ];
+}
+
+/**
+ * A table from text that somebody brought. Columns with a heading that nobody here knows are taken for what their unit
+ * tells, if one can be meant alone; the rest waits for the reader's word.
+ *
+ * Throws    InputError for a text that holds no table
+ */
+export function bringTable(
+  text: string,
+  rows: RowsRead,
+  name?: string,
+): { value: GridValue; source: TableSource } {
+  const table = readNamedOrNot(READERS[rows.of].read, text, name);
+  const kinds = COLUMN_KINDS[rows.of];
+  const guesses = usesByUnit(table, kinds);
+  const { headings } = guesses.reduce<GridValue>(
+    (made, use, column) => (use ? withUse(made, kinds, { column, use }) : made),
+    table,
+  );
+  return {
+    value: { headings, rows: table.rows },
+    source: {
+      headings: table.headings,
+      guessed: guesses.map((use) => use !== null),
+      about: aboutTable(table, name),
+    },
+  };
+}
+
+/** What the columns of such a table may be said to hold. */
+export const kindsFor = ({ of }: RowsRead): readonly ColumnKind[] => COLUMN_KINDS[of];
+
+export const columnsIn = (value: GridValue, { of }: RowsRead): ColumnTaken[] =>
+  columnsTaken(value, COLUMN_KINDS[of]);
+
+/** The table with one column said to hold something else. */
+export const corrected = (value: GridValue, { of }: RowsRead, correction: Correction): GridValue =>
+  withUse(value, COLUMN_KINDS[of], correction);
+
+/**
+ * What is read of the table as it stands, and what is left out, in sentences.
+ *
+ * Throws    InputError while it cannot be read
+ */
+export const accountOf = (value: GridValue, rows: RowsRead): string =>
+  accountInWords(READERS[rows.of].account(value, rows), value.rows.length);
