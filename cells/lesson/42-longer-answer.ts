@@ -7,7 +7,7 @@ export default [
   showStageLengths(athlete, {
     protocol,
     method: follow.value,
-    minutes: [4, 1, 3, 8],
+    minutes: [1, 3, 5, 8],
   }),
   folded(
     'Answer',

@@ -4,7 +4,7 @@ import * as plan from './70-above.ts';
 
 export default [
   showAbove(athlete, {
-    shares: [1, 0.95, 1.05, 1.1],
+    shares: [0.95, 1, 1.05, 1.1],
     reps: 4,
     repMinutes: plan.repMinutes.value,
     restMinutes: plan.restMinutes.value,

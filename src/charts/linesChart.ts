@@ -18,8 +18,10 @@ export interface LinesChartData {
   yLabel: string;
   /** From 0 when left out. */
   yLow?: number;
-  /** Told apart by dashes, in their order; the first is drawn strongest. */
+  /** Told apart by dashes, in their order. */
   lines: readonly PlainLine[];
+  /** Place of the line that is drawn strongest; the first when left out. */
+  strongest?: number;
   /** Whether the points of the lines are marked. */
   dots?: boolean;
   /** A place along the foot, and a height, that are known or asked for. */
@@ -39,8 +41,20 @@ type Marks = ReturnType<typeof intensityAxis>;
 
 const STYLES = ['curve', 'level', 'upright', 'tangent', 'bisector'] as const;
 
-const styleOf = (i: number) => STYLES[i % STYLES.length]!;
-const strokeOf = (i: number): string => (i === 0 ? COLOUR.ink : COLOUR.muted);
+interface Look {
+  sign: (typeof STYLES)[number];
+  colour: string;
+  strokeWidth: number;
+}
+
+function lookOf({ strongest = 0 }: LinesChartData, i: number): Look {
+  const isStrong = i === strongest;
+  return {
+    sign: STYLES[i % STYLES.length]!,
+    colour: isStrong ? COLOUR.ink : COLOUR.muted,
+    strokeWidth: isStrong ? 2.2 : 1.5,
+  };
+}
 
 /** Lines over one foot, with what they are held against: a line for what is true, one for a level, dots for answers. */
 export const linesChart = (spec: LinesChartData): ChartView => pictured(spec, drawLines);
@@ -70,7 +84,7 @@ function drawLines(context: DrawContext, spec: LinesChartData): SVGSVGElement {
       spanMarks(context, spec),
       upright && uprightMarks(context, upright, x),
       level && Plot.ruleY([level.at], { stroke: COLOUR.second, strokeDasharray: '6 3' }),
-      lines.map((line, i) => lineMarks(context, line, { i, dots: spec.dots ?? false })),
+      lines.map((line, i) => lineMarks(context, line, lookOf(spec, i), spec.dots ?? false)),
       Plot.dot(spec.marks ?? [], {
         x: 'x',
         y: 'y',
@@ -84,10 +98,11 @@ function drawLines(context: DrawContext, spec: LinesChartData): SVGSVGElement {
   });
 }
 
-function keyOf({ lines, level, spans, marks = [], marksName = 'answer' }: LinesChartData): KeyEntry[] {
+function keyOf(spec: LinesChartData): KeyEntry[] {
+  const { lines, level, spans, marks = [], marksName = 'answer' } = spec;
   const claim = marks[0]?.claim;
   return [
-    ...lines.map(({ name }, i) => ({ sign: styleOf(i), text: name, colour: strokeOf(i) })),
+    ...lines.map(({ name }, i) => ({ ...lookOf(spec, i), text: name })),
     ...(level ? [{ sign: 'level' as const, text: level.text, colour: COLOUR.second }] : []),
     ...(spans ? [{ sign: 'span' as const, text: spans.text, colour: COLOUR.undecided }] : []),
     ...(claim ? [{ sign: claimSymbol(claim), text: marksName, colour: claimColour(claim) }] : []),
@@ -142,19 +157,21 @@ function uprightMarks(
 function lineMarks(
   { Plot }: DrawContext,
   { name, x, y }: PlainLine,
-  { i, dots }: { i: number; dots: boolean },
+  { sign, colour, strokeWidth }: Look,
+  dots: boolean,
 ): Marks {
   const points = Array.from(x, (at, j) => ({ x: at, y: y[j]! }));
-  const look: Record<string, string | number> = SIGNS[styleOf(i)](strokeOf(i));
+  const look: Record<string, string | number> = SIGNS[sign](colour);
+  const dashes = look['stroke-dasharray'];
   return [
     Plot.line(points, {
       x: 'x',
       y: 'y',
-      stroke: strokeOf(i),
-      strokeWidth: i === 0 ? 2 : 1.5,
-      ...(look['stroke-dasharray'] ? { strokeDasharray: String(look['stroke-dasharray']) } : {}),
-      ariaLabel: name,
+      stroke: colour,
+      strokeWidth,
+      ...(dashes ? { strokeDasharray: String(dashes) } : {}),
+      title: () => name,
     }),
-    dots ? Plot.dot(points, { x: 'x', y: 'y', r: 2.5, fill: COLOUR.paper, stroke: strokeOf(i) }) : null,
+    dots ? Plot.dot(points, { x: 'x', y: 'y', r: 2.5, fill: COLOUR.paper, stroke: colour }) : null,
   ];
 }

@@ -135,9 +135,12 @@ export { showFuel } from './showFuel.ts';
 // The lesson: simulated athletes whose truth is known
 
 export { knownAthlete } from '../physiology/lesson/lessonAthletes.ts';
+export { showAbove } from './lessonAbove.ts';
+export { showCalibration } from './lessonCalibration.ts';
 export { showClass } from './lessonClass.ts';
-export { showAbove, showCalibration, showIncrements, showStageLengths } from './lessonQuestions.ts';
+export { showIncrements } from './lessonIncrements.ts';
 export { showOneReading, simulatedStages } from './lessonReading.ts';
+export { showStageLengths } from './lessonStages.ts';
 export {
   anyMethodChoice,
   incrementSlider,

@@ -12,9 +12,8 @@ import {
   type TableView,
   table,
 } from '../view/view.ts';
-import { errorWords } from './display.ts';
-import { A_MODEL, type LessonTest } from './lessonTest.ts';
-import { offWords, peopleWords } from './lessonTruth.ts';
+import { A_MODEL, type LessonTest, offWords } from './lessonTest.ts';
+import { peopleWords } from './lessonTruth.ts';
 
 interface ClassSettings {
   athletes: number;
@@ -83,7 +82,7 @@ function classRow(error: ClassError, step: ClassStep): TruthRow[] {
       name: method.name,
       claim: method.claim,
       value: `${offWords(bias)} %`,
-      range: `± ${errorWords(100 * spread)}`,
+      range: `± ${(100 * spread).toFixed(1)}`,
       at,
       interval: [at - 200 * spread, at + 200 * spread],
     },
@@ -96,7 +95,7 @@ function summaryOf(errors: readonly ClassError[]): string {
   const steadiest = second.toSorted((a, b) => a.spread - b.spread)[0];
   const found =
     nearest && steadiest
-      ? `On average ${nearest.method.name} comes nearest to the MLSS (${offWords(nearest.bias)} %); ${steadiest.method.name} differs least from athlete to athlete (one SD ${errorWords(100 * steadiest.spread)} %).`
+      ? `On average ${nearest.method.name} comes nearest to the MLSS (${offWords(nearest.bias)} %); ${steadiest.method.name} differs least from athlete to athlete (one SD ${(100 * steadiest.spread).toFixed(1)} %).`
       : '';
   return `${A_MODEL} ${found} A dot is the mean bias without errors of the meter; a bar reaches two standard deviations between athletes to either side.`;
 }
@@ -114,7 +113,7 @@ function classTable(errors: readonly ClassError[], step: ClassStep): TableView {
     return [{ ...heading, tone: 'strong' as const }, ...group.map((error) => tableRow(error, step))];
   });
   return table({
-    caption: `Bias over the class, mean ± SD between athletes. ${A_MODEL}`,
+    caption: 'Bias over the class, mean ± SD between athletes',
     columns: [
       { key: 'method', heading: 'Method' },
       { key: 'bias', heading: 'No meter errors', unit: '%', align: 'right' },
@@ -123,7 +122,7 @@ function classTable(errors: readonly ClassError[], step: ClassStep): TableView {
       { key: 'people', heading: 'In people, against the MLSS' },
     ],
     rows,
-    note: 'What differs between athletes without errors of the meter is the method’s own: no better meter takes it away. Muted: fewer than half of the class get an answer.',
+    note: `${A_MODEL} What differs between athletes without errors of the meter is the method’s own: no better meter takes it away. Muted: fewer than half of the class get an answer.`,
   });
 }
 

@@ -5,7 +5,7 @@ import { usableReadings } from '../physiology/readings.ts';
 import type { Readings, StepTest } from '../physiology/stepTest.ts';
 import { type StackView, stack } from '../view/view.ts';
 import { type Display, displayOf, lactateWords } from './display.ts';
-import { shiftTable } from './lessonQuestions.ts';
+import { shiftsChart } from './lessonShifts.ts';
 import { A_MODEL, type LessonTest } from './lessonTest.ts';
 import { readingHandles } from './readingHandles.ts';
 import { curvePoints } from './showCurve.ts';
@@ -36,8 +36,8 @@ function readTable(value: StartedGrid['value'], { sport, stageMinutes }: StepTes
 }
 
 /** The simulated readings to drag, and how far each method goes along. */
-export function showOneReading({ test }: LessonTest, stages: StartedGrid): StackView {
-  const [before, now] = [stages.start, stages.value].map((value) => readTable(value, test));
+export function showOneReading(lesson: LessonTest, stages: StartedGrid): StackView {
+  const [before, now] = [stages.start, stages.value].map((value) => readTable(value, lesson.test));
   const { readings, display } = now!;
   const curve = fitCurve(readings, { model: 'cubic' });
   return stack(
@@ -51,10 +51,11 @@ export function showOneReading({ test }: LessonTest, stages: StartedGrid): Stack
       summary: `${A_MODEL} ${changedWords(before!.readings, readings)}`,
       handles: readingHandles(stages, now!),
     }),
-    shiftTable(before!.readings, readings, {
-      display,
-      caption: 'What the changed reading does',
-      by: 'Now',
+    shiftsChart(lesson, {
+      before: before!.readings,
+      after: readings,
+      title: 'How far every method goes along',
+      what: changedWords(before!.readings, readings),
     }),
   );
 }

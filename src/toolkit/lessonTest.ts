@@ -1,5 +1,8 @@
+import { formatChange, withUnit } from '../base/format.ts';
+import { type Estimate, estimateReadings } from '../physiology/estimate.ts';
 import { LESSON_METHODS } from '../physiology/lesson/againstTruth.ts';
-import type { KnownAthlete, LessonAthleteId } from '../physiology/lesson/lessonAthletes.ts';
+import { type KnownAthlete, type LessonAthleteId, truthFor } from '../physiology/lesson/lessonAthletes.ts';
+import type { Claim } from '../physiology/methods/method.ts';
 import { usableReadings } from '../physiology/readings.ts';
 import type { Readings, StepTest } from '../physiology/stepTest.ts';
 import { type StepProtocol, simulatedStepTest } from '../physiology/training/simulatedAthleteTests.ts';
@@ -103,3 +106,25 @@ export function showTruth(athlete: KnownAthlete): FiguresView {
 /** An intensity of the lesson, as exactly as it is known. */
 export const exactly = (intensity: number, display: Display): string =>
   bareIntensity(intensity, display, { sd: display.axis === 'power' ? 1 : 0.01 });
+
+/** A share of the truth as a signed percentage, without its sign of per cent: `+1.4`. */
+export const offWords = (share: number): string => formatChange(100 * share, 1);
+
+/** What a method with this claim is held against, as a line of a picture. */
+export function truthLine(claim: Claim, athlete: KnownAthlete, display: Display) {
+  const at = truthFor(claim, athlete);
+  const name = claim === 'LT1' ? 'truth' : 'MLSS';
+  return { claim, at, text: `${name} ${withUnit(exactly(at, display), display.unit)}` };
+}
+
+/** The truths of both claims that methods of a step test make. */
+export const truthLines = (athlete: KnownAthlete, display: Display) =>
+  (['LT1', 'LT2'] as const).map((claim) => truthLine(claim, athlete, display));
+
+export type Answer = Extract<Estimate, { intensity: number }>;
+
+/** What one method says of readings; null when it gives no answer. */
+export function answerOn(readings: Readings, method: string): Answer | null {
+  const [estimate] = estimateReadings(readings, { methods: [method] });
+  return estimate && !estimate.refused ? estimate : null;
+}

@@ -1,4 +1,3 @@
-import { formatChange } from '../base/format.ts';
 import { type TruthRow, truthChart } from '../charts/truthChart.ts';
 import { Random } from '../numerics/random.ts';
 import type { ErrorModel } from '../physiology/errorModel.ts';
@@ -22,11 +21,8 @@ import {
   type TableView,
   table,
 } from '../view/view.ts';
-import { errorWords, percentWords } from './display.ts';
-import { A_MODEL, exactly, type LessonTest } from './lessonTest.ts';
-
-/** A share as a signed percentage without its sign of per cent: `+1.4`. */
-export const offWords = (share: number): string => formatChange(100 * share, 1);
+import { percentWords } from './display.ts';
+import { A_MODEL, exactly, type LessonTest, offWords, truthLines } from './lessonTest.ts';
 
 /** One method with how far it is off. */
 interface Judged extends MethodOnTruth {
@@ -52,19 +48,15 @@ export function showAgainstTruth(
     ...one,
     error: errorAgainst(truthFor(one.method.claim, athlete), one),
   }));
-  const truths = (['LT1', 'LT2'] as const).map((claim) => {
-    const at = truthFor(claim, athlete);
-    return { claim, at, text: `truth: ${exactly(at, display)} ${display.unit}` };
-  });
   return stack(
     truthChart({
       axis: display.axis,
-      truths,
+      truths: truthLines(athlete, display),
       rows: judged.flatMap((one) => chartRow(one, truthFor(one.method.claim, athlete))),
-      title: 'Every method against the truth',
+      title: 'Bias and scatter, method by method',
       summary: summaryOf(judged),
-      data: judgedTable(judged, test, repeats),
     }),
+    judgedTable(judged, test, repeats),
     silentNote(judged),
     publishedSources(),
   );
@@ -78,7 +70,7 @@ function chartRow({ method, estimate, error }: Judged, truth: number): TruthRow[
       name: method.name,
       claim: method.claim,
       value: `${offWords(error.bias)} %`,
-      range: scatter === null ? '' : `± ${errorWords(100 * scatter)}`,
+      range: scatter === null ? '' : `± ${(100 * scatter).toFixed(1)}`,
       at: estimate.intensity,
       interval: range && [truth * (1 + range[0]), truth * (1 + range[1])],
     },
@@ -111,7 +103,7 @@ function judgedTable(judged: readonly Judged[], { display }: LessonTest, repeats
     return [{ ...heading, tone: 'strong' as const }, ...group.map((one) => judgedRow(one, display))];
   });
   return table({
-    caption: `Simulated and published bias. ${A_MODEL}`,
+    caption: 'Simulated bias, and what is published',
     columns: [
       { key: 'method', heading: 'Method' },
       { key: 'answer', heading: 'Answer', unit: display.unit, align: 'right' },
@@ -121,7 +113,7 @@ function judgedTable(judged: readonly Judged[], { display }: LessonTest, repeats
       { key: 'people', heading: 'In people, against the MLSS' },
     ],
     rows,
-    note: `Bias: answer without errors of the meter less the truth. Scatter and no answer: over ${repeats} simulated repeats. –: none, or none known.`,
+    note: `${A_MODEL} Bias: answer without errors of the meter less the truth. Scatter and no answer: over ${repeats} simulated repeats. –: none, or none known.`,
   });
 }
 
@@ -130,7 +122,7 @@ function judgedRow({ method, estimate, error }: Judged, display: LessonTest['dis
     method: method.name,
     answer: estimate.refused ? 'no answer' : exactly(estimate.intensity, display),
     bias: error.bias === null ? '–' : offWords(error.bias),
-    scatter: error.scatter === null ? '–' : errorWords(100 * error.scatter),
+    scatter: error.scatter === null ? '–' : (100 * error.scatter).toFixed(1),
     without: percentWords(error.without),
     people: peopleWords(method.id),
     tone: error.bias === null ? ('muted' as const) : null,

@@ -1,0 +1,68 @@
+import { formatChange, withUnit } from '../base/format.ts';
+import { linesChart } from '../charts/linesChart.ts';
+import { methodById } from '../physiology/methods/index.ts';
+import { LEAST_LACTATE } from '../physiology/readingDraws.ts';
+import type { Readings } from '../physiology/stepTest.ts';
+import { type StackView, stack } from '../view/view.ts';
+import { intensityWords, lactateWords } from './display.ts';
+import { shiftsChart } from './lessonShifts.ts';
+import { A_MODEL, answerOn, type LessonTest } from './lessonTest.ts';
+
+interface Calibration {
+  /** By what share the meter reads too high, and by how much besides, mmol/L. */
+  gain: number;
+  offset: number;
+}
+
+/** The readings as a meter shows them that is off in proportion and by an amount. */
+export function misread(readings: Readings, { gain, offset }: Calibration): Readings {
+  const read = (lactate: number) => Math.max(LEAST_LACTATE, (1 + gain) * lactate + offset);
+  const { y, restLactate, recovery } = readings;
+  return {
+    ...readings,
+    y: y.map(read),
+    restLactate: restLactate === null ? null : read(restLactate),
+    recovery: recovery && { ...recovery, lactate: recovery.lactate.map(read) },
+  };
+}
+
+/** The same test read by an exact meter and by one that is off, and what each method makes of it. */
+export function showCalibration(
+  test: LessonTest,
+  { method, ...calibration }: Calibration & { method: string },
+): StackView {
+  const { readings, display } = test;
+  const wrong = misread(readings, calibration);
+  const { name, claim } = methodById(method);
+  const answers = [answerOn(readings, method), answerOn(wrong, method)];
+  return stack(
+    linesChart({
+      foot: display.axis,
+      yLabel: 'Lactate, mmol/L',
+      dots: true,
+      lines: [
+        { name: 'this meter', x: wrong.x, y: wrong.y },
+        { name: 'an exact one', x: readings.x, y: readings.y },
+      ],
+      marks: answers.flatMap((answer) => (answer ? [{ x: answer.intensity, y: answer.lactate, claim }] : [])),
+      marksName: name,
+      title: `${name} by an exact meter and by one that is off`,
+      summary: `${A_MODEL} ${answersWords(test, name, answers)}`,
+    }),
+    shiftsChart(test, {
+      before: readings,
+      after: wrong,
+      title: 'What the calibration does to every method',
+      what: calibrationWords(calibration),
+    }),
+  );
+}
+
+function answersWords({ display }: LessonTest, name: string, answers: ReturnType<typeof answerOn>[]): string {
+  const [exact, wrong] = answers.map((answer) => answer && intensityWords(answer.intensity, display));
+  if (!exact || !wrong) return `${name} gives no answer on one of the two.`;
+  return exact === wrong ? `${name} finds ${exact} on both.` : `${name} finds ${exact}, and here ${wrong}.`;
+}
+
+const calibrationWords = ({ gain, offset }: Calibration): string =>
+  `The meter shows ${withUnit(formatChange(100 * gain, 0), '%')} and ${offset < 0 ? '' : '+'}${lactateWords(offset, 1)} of the truth.`;
