@@ -13,11 +13,15 @@ import type { EditorModule } from './editor/types.ts';
 import { Hand } from './hand.ts';
 import { LightElement } from './light.ts';
 import { pageBar, pageEnd, type Undo, undoOffer } from './pageParts.ts';
+import { painted } from './painted.ts';
 import { differs, offersFor, placesOf } from './places.ts';
 import { type Plot, PlotSource } from './results/chart.ts';
 import { type OwnedControl, sameControls } from './results/result.ts';
 import { snapshotsOf } from './results/snapshot.ts';
 import './rail/railElement.ts';
+
+/** So many cells are put on the page at first, and with each paint after that: the first are seen sooner. */
+const AT_ONCE = 10;
 
 /** How long a snapshot waits for cells that run. */
 const SETTLE_MS = 3000;
@@ -30,6 +34,7 @@ export class WorkbookPage extends LightElement {
     toolkitNames: { attribute: false },
     undo: { state: true },
     news: { state: true },
+    placed: { state: true },
   };
 
   declare engine: Engine;
@@ -43,6 +48,8 @@ export class WorkbookPage extends LightElement {
   declare undo: Undo | null;
   /** The last change of state worth saying aloud. */
   declare news: string;
+  /** So many cells, from the top, are on the page; all a few paints after it opened. */
+  declare placed: number;
 
   #states = new Map<string, CellState>();
   #order: string[] = [];
@@ -60,6 +67,7 @@ export class WorkbookPage extends LightElement {
     this.toolkitNames = [];
     this.undo = null;
     this.news = '';
+    this.placed = AT_ONCE;
   }
 
   /** Something about a cell changed. */
@@ -287,6 +295,7 @@ export class WorkbookPage extends LightElement {
   }
 
   protected override updated(): void {
+    if (this.placed < this.#order.length) void painted().then(() => (this.placed += AT_ONCE));
     const added = this.#awaited === null ? undefined : this.#element(this.#awaited);
     if (!added) return;
     this.#awaited = null;
@@ -303,7 +312,7 @@ export class WorkbookPage extends LightElement {
         ${this.#bar(states)}
         ${this.#contents.list(states, this.#actions.jump)}
         ${repeat(
-          states,
+          states.slice(0, this.placed),
           (state) => this.#keyOf(state.name),
           (state, index) => html`<hour-cell data-cell=${state.name} .state=${state}
             .place=${places[index]!} .tools=${this.#tools}></hour-cell>`,

@@ -1,6 +1,7 @@
 import { html, nothing, type PropertyValues } from 'lit';
 import type { CellProblem, CellState } from '../../workbook/engineTypes.ts';
 import { LightElement } from '../light.ts';
+import { idleTurn } from '../results/idleTurn.ts';
 import { plainLines } from './codeLine.ts';
 import type { CodeEditor, EditorModule, Offer } from './types.ts';
 
@@ -62,7 +63,7 @@ export class HourEditor extends LightElement {
     if (this.#editor) return;
     this.#observer = new IntersectionObserver(
       (entries) => {
-        if (entries.some((entry) => entry.isIntersecting)) void this.mount();
+        if (entries.some((entry) => entry.isIntersecting)) void idleTurn().then(() => this.mount());
       },
       { rootMargin: NEAR },
     );

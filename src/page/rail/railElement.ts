@@ -28,7 +28,7 @@ export class HourRail extends LightElement {
   declare jump: (cell: string) => void;
   /** The cell whose path is lit. */
   declare focused: string | null;
-  /** Place of each cell's knot below the top of the rail, px. */
+  /** Place of each cell's knot below the top of the rail, px; cells that are not on the page yet have none. */
   declare heights: ReadonlyMap<string, number>;
   #observer: ResizeObserver | null = null;
 
@@ -77,9 +77,10 @@ export class HourRail extends LightElement {
 
   #line(thread: Thread, right: number, lit: (from: string, to: string) => boolean) {
     const x = right - (thread.lane + 1) * LANE_STEP;
-    const start = this.heights.get(thread.from) ?? 0;
+    const start = this.heights.get(thread.from);
     return thread.to.map((to) => {
-      const end = this.heights.get(to) ?? 0;
+      const end = this.heights.get(to);
+      if (start === undefined || end === undefined) return nothing;
       const down = Math.sign(end - start) * Math.min(CORNER, Math.abs(end - start) / 2);
       const path = `M${right},${start}H${x + CORNER}Q${x},${start} ${x},${start + down}V${end - down}Q${x},${end} ${x + CORNER},${end}H${right}`;
       return svg`<path class=${lit(thread.from, to) ? 'lit' : ''} d=${path}></path>`;
@@ -87,12 +88,14 @@ export class HourRail extends LightElement {
   }
 
   #knot(cell: CellState, at: number, lit: boolean) {
+    const height = this.heights.get(cell.name);
+    const placed = height === undefined ? 'unplaced' : '';
     const reads = cell.imports.map(shortName).join(', ') || 'nothing';
     const feeds = readersOf(this.cells, cell.name).map(shortName).join(', ') || 'nothing';
     const current = this.focused === null ? at === 0 : this.focused === cell.name;
-    return html`<button type="button" class="knot ${cell.phase} ${lit ? 'lit' : ''} ${current ? 'current' : ''}"
+    return html`<button type="button" class="knot ${cell.phase} ${lit ? 'lit' : ''} ${current ? 'current' : ''} ${placed}"
       data-knot=${cell.name} tabindex=${current ? 0 : -1} title=${shortName(cell.name)}
-      style=${`top:${this.heights.get(cell.name) ?? 0}px`}
+      style=${`top:${height ?? 0}px`}
       aria-label=${`${shortName(cell.name)}: reads ${reads}; feeds ${feeds}`}
       @click=${() => this.jump(cell.name)}></button>`;
   }
