@@ -66,8 +66,8 @@ export interface Correction {
   column: number;
   /** Null for a column that is not to be used. */
   use: { word: string; unit?: string } | null;
-  /** The heading in the file, where the table has another by now. */
-  source?: string;
+  /** The headings in the file, where the table has others by now. */
+  sources?: readonly string[] | undefined;
 }
 
 /**
@@ -80,14 +80,15 @@ export interface Correction {
 export function withUse(
   table: GridValue,
   kinds: readonly ColumnKind[],
-  { column, use, source }: Correction,
+  { column, use, sources = table.headings }: Correction,
 ): GridValue {
-  const own = withoutNotUsed(source ?? table.headings[column]!);
+  const sourceOf = (index: number) => withoutNotUsed(sources[index] ?? table.headings[index]!);
   const several = kinds.find(({ word }) => word === use?.word)?.several;
   const headings = table.headings.map((heading, index) => {
-    if (index === column) return use ? headingFor(use, own, kinds) : `${NOT_USED}${own}`;
+    if (index === column)
+      return use ? headingFor(use, sourceOf(index), kinds) : `${NOT_USED}${sourceOf(index)}`;
     const isRival = use && !several && useOf(heading, kinds)?.word === use.word;
-    return isRival ? `${NOT_USED}${heading}` : heading;
+    return isRival ? `${NOT_USED}${sourceOf(index)}` : heading;
   });
   return { ...table, headings };
 }

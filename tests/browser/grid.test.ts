@@ -202,7 +202,7 @@ describe('bringing in data', () => {
     drop('power,lactate\n100,1.0');
     await vi.waitFor(() => expect(held(open).rows).toEqual([['100', '1.0']]));
     expect(open.cell('stages.ts').querySelector('.fault')).toBeNull();
-    expect(says(open, '.message')).toBe('Read 1 rows from test.csv');
+    expect(says(open, '.message')).toBe('Read 1 row from test.csv');
   });
 
   test('text is pasted into the box and used', async () => {

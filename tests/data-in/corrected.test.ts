@@ -27,7 +27,7 @@ function afterCorrection(name: string, rows: RowsRead, said: Said) {
       corrected(table, rows, {
         column,
         use: word === null ? null : { word, ...(unit !== undefined && { unit }) },
-        source: source.headings[column]!,
+        sources: source.headings,
       }),
     value,
   );

@@ -47,7 +47,7 @@ describe('what somebody says of a column', () => {
 
   test('the heading of the file comes back when the column is not to be used', () => {
     const table = headed('power (W)', 'lactate');
-    const { headings } = withUse(table, stages, { column: 0, use: null, source: 'Leistung' });
+    const { headings } = withUse(table, stages, { column: 0, use: null, sources: ['Leistung', 'Laktat'] });
     expect(headings).toEqual(['not used: Leistung', 'lactate']);
     expect(withUse({ headings, rows: [] }, stages, { column: 0, use: null }).headings).toEqual(headings);
   });

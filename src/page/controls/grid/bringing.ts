@@ -1,6 +1,6 @@
 import type { GridValue } from '../../../base/grid.ts';
 import type { TableSource } from '../../../toolkit/files.ts';
-import { columnsAreDoubtful } from './columnsPanel.ts';
+import { columnProblem, columnsAreDoubtful } from './columnsPanel.ts';
 import type { HourGrid } from './gridElement.ts';
 import { messageOf } from './messageOf.ts';
 
@@ -15,13 +15,13 @@ async function read(
   return { value: element.control.read(text, fileName), source: null };
 }
 
-/** Takes a whole table from text, or says why not and leaves everything as it was. */
+/** Takes a whole table from text, or says why not and leaves everything as it was. Resolves with whether it was taken. */
 export async function takeText(
   element: HourGrid,
   text: string,
   fileName?: string,
   notes: readonly string[] = [],
-): Promise<void> {
+): Promise<boolean> {
   try {
     const { value, source } = await read(element, text, fileName);
     const { rows } = value;
@@ -29,16 +29,22 @@ export async function takeText(
     element.change(value, [said, ...notes].join('. '), source);
     element.pasting = false;
     element.columnsOpen = source !== null && columnsAreDoubtful(element);
-    if (element.columnsOpen) element.message += '. See beneath what its columns are taken for';
+    const problem = columnProblem(element.marks);
+    if (problem) element.message += `. It cannot be read yet: ${problem.text}`;
+    return true;
   } catch (error) {
     element.message = '';
     element.fault = messageOf(error);
+    return false;
   }
 }
 
-/** A table is read at once; of a spreadsheet another sheet can be chosen then; a recording is looked at first. */
-export async function takeFile(element: HourGrid, file: File | undefined, sheet?: string): Promise<void> {
-  if (!file) return;
+/**
+ * A table is read at once; of a spreadsheet another sheet can be chosen then; a recording is looked at first. Resolves with
+ * whether a table was taken.
+ */
+export async function takeFile(element: HourGrid, file: File | undefined, sheet?: string): Promise<boolean> {
+  if (!file) return false;
   element.fault = '';
   if (sheet === undefined) element.brought = null; // else another sheet can be chosen when this one holds no table
   try {
@@ -47,12 +53,13 @@ export async function takeFile(element: HourGrid, file: File | undefined, sheet?
     const opened = await openFile(bytes, file.name, element.control.recording, sheet);
     if (opened.kind === 'recording') {
       element.brought = { file, recording: opened };
-      return;
+      return false;
     }
     if (opened.sheet !== null && opened.sheets.length > 1)
       element.brought = { file, sheets: opened.sheets, sheet: opened.sheet };
-    await takeText(element, opened.text, file.name, opened.notes);
+    return await takeText(element, opened.text, file.name, opened.notes);
   } catch (error) {
     element.fault = messageOf(error);
+    return false;
   }
 }

@@ -4,9 +4,10 @@ import type { GridMark } from '../../../base/grid.ts';
 import type { ColumnKind, ColumnTaken, Correction } from '../../../toolkit/files.ts';
 import { plain } from '../../results/inspect.ts';
 import type { FilesModule, HourGrid } from './gridElement.ts';
+import { messageOf } from './messageOf.ts';
 
 /** What keeps the columns from being read, if anything does. */
-const columnProblem = (marks: readonly GridMark[]) =>
+export const columnProblem = (marks: readonly GridMark[]) =>
   marks.find(({ tone, row }) => tone === 'problem' && row === -1);
 
 /** Whether somebody should look at the columns: one was guessed, one is not used, or they cannot be read. */
@@ -27,7 +28,7 @@ const nameOf = ({ source, grid }: HourGrid, column: number) =>
 function correct(element: HourGrid, files: FilesModule, correction: Correction): void {
   const { grid, source, control } = element;
   const { column } = correction;
-  const value = files.corrected(grid, control.rows!, { ...correction, source: source?.headings[column] });
+  const value = files.corrected(grid, control.rows!, { ...correction, sources: source?.headings });
   const guessed = source?.guessed.map((guess, i) => guess && i !== column) ?? [];
   const released = value.headings.flatMap((heading, i) =>
     i !== column && heading !== grid.headings[i] ? [nameOf(element, i)] : [],
@@ -66,7 +67,7 @@ function unitChoice(
   const offered = units.filter((unit) => unit !== '' || open);
   return choices(
     `${nameOf(element, column)}: unit`,
-    offered.map((unit) => ({ value: unit, text: unit || 'unit not said' })),
+    offered.map((unit) => ({ value: unit, text: unit || 'not said' })),
     taken.use!.unit,
     (unit) => correct(element, files, { column, use: { word: kind.word, unit } }),
   );
@@ -94,15 +95,13 @@ function columnRow(element: HourGrid, files: FilesModule, taken: ColumnTaken, co
   </li>`;
 }
 
-const sentence = (text: string) => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;
-
 /** What is read of the table as it stands; nothing while it cannot be. */
 function account(element: HourGrid, files: FilesModule): string {
   try {
     return files.accountOf(element.grid, element.control.rows!);
-  } catch {
-    // What is wrong stands beneath the table.
-    return '';
+  } catch (error) {
+    // What is wrong with the table stands beneath it already.
+    return (error as Error).name === 'InputError' ? '' : messageOf(error);
   }
 }
 
@@ -122,7 +121,6 @@ export function columnsPanel(element: HourGrid, marks: readonly GridMark[]) {
     ${source && files ? html`<p class="hint">${[...source.about, account(element, files)].map(plain).join(' ')}</p>` : nothing}
     <details .open=${live(columnsOpen)} @toggle=${toggled}>
       <summary>Columns: what each is taken for</summary>
-      ${problem ? html`<p class="fault">${sentence(plain(problem.text))}</p>` : nothing}
       ${columnsOpen && files ? columnList(element, files) : nothing}
     </details>
   </div>`;

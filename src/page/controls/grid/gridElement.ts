@@ -7,7 +7,6 @@ import { ControlElement } from '../controlElement.ts';
 import { takeFile, takeText } from './bringing.ts';
 import { broughtFile } from './broughtFile.ts';
 import { bringsHeadings, readBlock } from './clipboard.ts';
-import { columnsPanel } from './columnsPanel.ts';
 import { entryAt, following, type Spot, withBlock, withEntry, within } from './edits.ts';
 import { gridTable } from './gridTable.ts';
 import { gridTools } from './gridTools.ts';
@@ -242,7 +241,6 @@ export class HourGrid extends ControlElement<Grid> {
       ${gridTable(this, marks)}
       ${gridTools(this, marks)}
       ${broughtFile(this)}
-      ${columnsPanel(this, marks)}
     </div>`;
   }
 

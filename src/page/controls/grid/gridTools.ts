@@ -3,6 +3,7 @@ import type { GridMark } from '../../../base/grid.ts';
 import { sameValue } from '../../../workbook/sameValue.ts';
 import { plain } from '../../results/inspect.ts';
 import { takeFile, takeText } from './bringing.ts';
+import { columnsPanel } from './columnsPanel.ts';
 import { withColumn, withoutColumn, withoutRow, withRow } from './edits.ts';
 import type { HourGrid } from './gridElement.ts';
 import { markId, spotName } from './gridTable.ts';
@@ -60,11 +61,19 @@ function tableTools(element: HourGrid) {
   </div>`;
 }
 
+/** Leads to the columns when they want looking at; false when they do not. */
+async function showColumns(element: HourGrid): Promise<boolean> {
+  await element.updateComplete;
+  if (element.columnsOpen) element.querySelector<HTMLElement>('.brought-table summary')!.focus();
+  return element.columnsOpen;
+}
+
 function fileTools(element: HourGrid) {
   const picker = () => element.querySelector<HTMLInputElement>('input[type="file"]')!;
   const picked = async () => {
-    await takeFile(element, picker().files?.[0]);
+    const isTaken = await takeFile(element, picker().files?.[0]);
     picker().value = '';
+    if (isTaken) await showColumns(element);
   };
   return html`<div class="tools" role="group" aria-label="Bring in a table">
     ${tool('Open a file…', () => picker().click())}
@@ -79,11 +88,10 @@ function fileTools(element: HourGrid) {
 
 function pasteBox(element: HourGrid) {
   const use = async () => {
-    await takeText(element, element.querySelector('textarea')!.value);
-    if (element.fault) return;
-    // The button that was pressed is gone.
-    await element.updateComplete;
-    element.querySelector<HTMLElement>('.tools [aria-expanded]')!.focus();
+    const isTaken = await takeText(element, element.querySelector('textarea')!.value);
+    // The button that was pressed is gone then.
+    if (isTaken && !(await showColumns(element)))
+      element.querySelector<HTMLElement>('.tools [aria-expanded]')!.focus();
   };
   return html`<div class="paste-box">
     <textarea rows="6" spellcheck="false" aria-label="Text of a table, headings first"
@@ -115,6 +123,7 @@ export const gridTools = (element: HourGrid, marks: readonly GridMark[]) => html
       ? html`<ul class="remarks">${marks.map((mark, i) => remark(element, mark, i))}</ul>`
       : nothing
   }
+  ${columnsPanel(element, marks)}
   ${tableTools(element)} ${fileTools(element)} ${element.pasting ? pasteBox(element) : nothing}
   <p class="message" role="status">${element.message}</p>
   <p class="hidden-text" id=${`${element.key}-keys`}>Arrow keys move. Type to replace an entry, Enter or F2 to edit it,

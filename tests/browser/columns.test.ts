@@ -1,0 +1,138 @@
+import { describe, expect, test, vi } from 'vitest';
+import { userEvent } from 'vitest/browser';
+import type { GridValue } from '../../src/base/grid.ts';
+import { sessionGrid } from '../../src/toolkit/sessionControls.ts';
+import { stageGrid } from '../../src/toolkit/stages.ts';
+import type { Grid } from '../../src/view/controls.ts';
+import { type OpenPage, openPage } from './support/openPage.ts';
+
+const CELL = 'table.ts';
+const START = 'power (W),lactate\n100,1.1\n150,1.6\n';
+
+async function openTable(control: Grid): Promise<OpenPage> {
+  const open = await openPage([{ name: CELL, text: '' }], (_text, _name, values) => ({
+    controls: [{ name: 'table', control, value: values.table ?? control.value }],
+    shown: control,
+  }));
+  open.find(CELL, '[role="gridcell"]').click();
+  await vi.waitFor(() => expect(document.activeElement?.getAttribute('role')).toBe('gridcell'));
+  return open;
+}
+
+const held = (open: OpenPage) => open.engine.state(CELL).controls[0]!.value as GridValue;
+const panel = (open: OpenPage) => open.cell(CELL).querySelector<HTMLElement>('.brought-table');
+const details = (open: OpenPage) => panel(open)!.querySelector('details')!;
+const choice = (open: OpenPage, label: string) =>
+  open.find<HTMLSelectElement>(CELL, `select[aria-label="${label}"]`);
+const tool = (open: OpenPage, label: string) =>
+  [...open.cell(CELL).querySelectorAll<HTMLButtonElement>('.tools button')].find(
+    (button) => button.textContent === label,
+  )!;
+const says = (open: OpenPage, selector: string) => open.find(CELL, selector).textContent!.trim();
+
+function paste(text: string): void {
+  const clipboardData = new DataTransfer();
+  clipboardData.setData('text/plain', text);
+  document.activeElement!.dispatchEvent(
+    new ClipboardEvent('paste', { clipboardData, bubbles: true, cancelable: true }),
+  );
+}
+
+describe('a table that was pasted', () => {
+  test('tells what was read of it; folded, for nothing was guessed or left out', async () => {
+    const open = await openTable(stageGrid({ csv: START }));
+    expect(panel(open)).toBeNull();
+    paste('power\tlactate\tHR\n120\t1,0\t110\n150\t1,4\t125\n180\t\t139');
+    await vi.waitFor(() =>
+      expect(says(open, '.brought-table .hint')).toBe(
+        'The text: headings in line 1. Numbers have a decimal comma. Read: 2 stages, from 3 rows. Left out: row 3 (no lactate).',
+      ),
+    );
+    expect(details(open).open).toBe(false);
+    await userEvent.click(open.find(CELL, '.brought-table summary'));
+    await vi.waitFor(() => expect(choice(open, 'HR: taken for').value).toBe('heart rate'));
+  });
+
+  test('with headings nobody knows is no dead end: said column by column, each with a way back', async () => {
+    const open = await openTable(stageGrid({ csv: START }));
+    const before = held(open);
+    paste('Belastung\tLaktat\tHF Mittel\tHF Ende\n120\t1.0\t108\t110\n150\t1.4\t120\t125');
+    await vi.waitFor(() => expect(details(open).open).toBe(true));
+    expect(says(open, '.message')).toBe(
+      'Read 2 rows. It cannot be read yet: no column of intensity; expected a heading for power in W, speed in km/h or m/s, a pace or a split /500 m',
+    );
+    await userEvent.selectOptions(choice(open, 'Belastung: taken for'), 'power');
+    await userEvent.selectOptions(choice(open, 'Laktat: taken for'), 'lactate');
+    await userEvent.selectOptions(choice(open, 'HF Mittel: taken for'), 'heart rate');
+    await vi.waitFor(() =>
+      expect(says(open, '.brought-table .hint')).toContain('Read: 2 stages, from 2 rows.'),
+    );
+    await userEvent.selectOptions(choice(open, 'HF Ende: taken for'), 'heart rate');
+    await vi.waitFor(() =>
+      expect(held(open).headings).toEqual([
+        'power (W)',
+        'lactate (mmol/L)',
+        'not used: HF Mittel',
+        'heart rate (bpm)',
+      ]),
+    );
+    expect(says(open, '.message')).toBe(
+      'HF Ende is taken for heart rate (bpm). HF Mittel is not used any longer',
+    );
+    for (let step = 0; step < 5; step++) {
+      tool(open, 'Undo').click();
+      await new Promise(requestAnimationFrame);
+    }
+    await vi.waitFor(() => expect(held(open)).toEqual(before));
+    await vi.waitFor(() => expect(panel(open)).toBeNull());
+    tool(open, 'Redo').click();
+    await vi.waitFor(() => expect(panel(open)).not.toBeNull());
+  });
+
+  test('keeps what is typed into it when a column is corrected afterwards', async () => {
+    const open = await openTable(stageGrid({ csv: START }));
+    paste('speed\tlactate\n2.8\t1.0\n3.2\t1.4');
+    await vi.waitFor(() => expect(details(open).open).toBe(true));
+    await userEvent.keyboard('3.0{Enter}');
+    await vi.waitFor(() => expect(held(open).rows[0]![0]).toBe('3.0'));
+    expect([...choice(open, 'speed: unit').options].map(({ text }) => text)).toEqual([
+      'not said',
+      'km/h',
+      'm/s',
+      'm/min',
+      'mph',
+    ]);
+    await userEvent.selectOptions(choice(open, 'speed: unit'), 'm/s');
+    await vi.waitFor(() => expect(held(open).headings[0]).toBe('speed (m/s)'));
+    expect(held(open).rows[0]).toEqual(['3.0', '1.0']);
+    // With another column it is no longer the table that came.
+    tool(open, 'Add column').click();
+    await vi.waitFor(() => expect(held(open).headings).toHaveLength(3));
+    await vi.waitFor(() => expect(panel(open)).toBeNull());
+  });
+});
+
+test('what a unit gives away is taken, marked as guessed, and shown; a word of the reader ends the guess', async () => {
+  const open = await openTable(stageGrid({ csv: START }));
+  paste('Leistung (W)\tLaktat (mmol/l)\tTrittfrequenz\n120\t1.0\t88\n150\t1.4\t90');
+  await vi.waitFor(() => expect(details(open).open).toBe(true));
+  expect(held(open).headings).toEqual(['power (W)', 'lactate (mmol/L)', 'Trittfrequenz']);
+  const guessed = () =>
+    [...panel(open)!.querySelectorAll('.guessed')].map((one) => one.parentElement!.textContent);
+  expect(guessed()).toEqual(['Leistung (W) guessed by its unit', 'Laktat (mmol/l) guessed by its unit']);
+  await userEvent.selectOptions(choice(open, 'Leistung (W): taken for'), 'not used');
+  await vi.waitFor(() => expect(guessed()).toHaveLength(1));
+  expect(held(open).headings[0]).toBe('not used: Leistung (W)');
+});
+
+test('other tables get the same with words of their own', async () => {
+  const open = await openTable(sessionGrid({ csv: 'rep,power (W),minute,lactate\n1,250,5,2.5\n' }));
+  paste('Nr\tLeistung\tDauer\tLaktat\n1\t250\t5\t2.5\n2\t250\t5\t2.9');
+  await vi.waitFor(() => expect(details(open).open).toBe(true));
+  const words = ['rep', 'power', 'duration', 'lactate'];
+  for (const [i, name] of ['Nr', 'Leistung', 'Dauer', 'Laktat'].entries()) {
+    await userEvent.selectOptions(choice(open, `${name}: taken for`), words[i]!);
+    await vi.waitFor(() => expect(choice(open, `${name}: taken for`).value).toBe(words[i]));
+  }
+  expect(says(open, '.brought-table .hint')).toContain('Read: 2 reps with 2 lactate samples, from 2 rows.');
+});
