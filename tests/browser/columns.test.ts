@@ -1,3 +1,4 @@
+import axe from 'axe-core';
 import { describe, expect, test, vi } from 'vitest';
 import { userEvent } from 'vitest/browser';
 import type { GridValue } from '../../src/base/grid.ts';
@@ -110,6 +111,18 @@ describe('a table that was pasted', () => {
     await vi.waitFor(() => expect(held(open).headings).toHaveLength(3));
     await vi.waitFor(() => expect(panel(open)).toBeNull());
   });
+});
+
+test.each(['light', 'dark'])('no barrier for those who do not see or use no mouse, %s', async (scheme) => {
+  document.documentElement.style.colorScheme = scheme;
+  const open = await openTable(stageGrid({ csv: START }));
+  paste('Leistung (W)\tLaktat\tTempo\n120\t1.0\t88\n150\t1.4\t90');
+  await vi.waitFor(() => expect(details(open).open).toBe(true));
+  await userEvent.selectOptions(choice(open, 'Tempo: taken for'), 'duration');
+  await vi.waitFor(() => expect(choice(open, 'Tempo: unit').value).toBe(''));
+  const { violations } = await axe.run(open.find(CELL, 'hour-grid'));
+  document.documentElement.style.colorScheme = '';
+  expect(violations.map(({ id, nodes }) => [id, nodes.map(({ html }) => html)])).toEqual([]);
 });
 
 test('what a unit gives away is taken, marked as guessed, and shown; a word of the reader ends the guess', async () => {

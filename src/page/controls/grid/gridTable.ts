@@ -70,7 +70,9 @@ function entry(element: HourGrid, text: string, spot: Spot, marks: readonly Grid
 function row(element: HourGrid, texts: readonly string[], at: number, marks: readonly GridMark[]) {
   const tone = marks.find((mark) => mark.row === at && mark.column === -1)?.tone ?? '';
   return html`<tr role="row" class=${tone}>
-    <th role="rowheader" scope="row" class="row-number">${at === -1 ? '' : at + 1}</th>
+    <th role="rowheader" scope="row" class="row-number">${
+      at === -1 ? html`<span class="hidden-text">Headings</span>` : at + 1
+    }</th>
     ${texts.map((text, column) => entry(element, text, { row: at, column }, marks))}
   </tr>`;
 }
