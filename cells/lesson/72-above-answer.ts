@@ -13,20 +13,22 @@ export default [
     'Answer',
     prose`
       Every effort starts from rest, and lactate takes
-      minutes to come up. In the first minutes all four are
-      close together, and the legs tell little. Below the
-      steady state the line then bends to its level. Above,
-      it goes on, and each rep begins where the last one left
-      off; the bill comes in the second half.
+      minutes to come up. In the first two minutes the four
+      lines lie together: what is felt then is the start, not
+      the intensity. Then they part. Below the MLSS a line
+      bends to its level. Above, it climbs on, and every
+      later rep begins high. The bill comes late; at 110 % it
+      ends the session.
 
-      So feeling in the first rep does not decide it. Take a
-      reading at the end of the second and of the last rep,
-      not before minute six; and leave reserve: a session
-      that could have gone on for another rep was not too
-      hard.
+      Look at the level, not only at the drift: here the reps
+      at 105 % end nearly as high as one another, and all are
+      too hard. So take a reading at the end of the second
+      and of the last rep, not before minute six, and keep
+      something in reserve: a session that could have gone on
+      for another rep was not too hard.
 
-      In people the difference between steady and not steady
-      is a few per cent of power, which is about what a
-      method's bias is. That is why bias matters.`,
+      From *just right* to *too hard* it is a few per cent,
+      and that is what many a method is off by. This is why
+      bias matters.`,
   ),
 ];

@@ -31,8 +31,10 @@ export default [
       stages, which nobody chose with care. With small steps
       a rise from stage to stage stays small, so that *more
       than 0.4* or *0.5 mmol/L* comes later: the answer
-      creeps upward, though the athlete is the same. Methods
-      that read between the stages move far less.
+      creeps upward, though the athlete is the same. A rise
+      above the baseline, read between the stages, hardly
+      moves. Dmax reads between them too, but goes with the
+      last stage, wherever that happens to fall.
 
       Never quote such an answer with decimals. It means:
       this stage, or anything up to the next.`,

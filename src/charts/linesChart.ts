@@ -20,7 +20,7 @@ export interface LinesChartData {
   yLow?: number;
   /** Told apart by dashes, in their order. */
   lines: readonly PlainLine[];
-  /** Place of the line that is drawn strongest; the first when left out. */
+  /** Place of the line that is drawn stronger than the others. */
   strongest?: number;
   /** Whether the points of the lines are marked. */
   dots?: boolean;
@@ -47,12 +47,12 @@ interface Look {
   strokeWidth: number;
 }
 
-function lookOf({ strongest = 0 }: LinesChartData, i: number): Look {
-  const isStrong = i === strongest;
+function lookOf({ strongest }: LinesChartData, i: number): Look {
+  const isMuted = strongest !== undefined && i !== strongest;
   return {
     sign: STYLES[i % STYLES.length]!,
-    colour: isStrong ? COLOUR.ink : COLOUR.muted,
-    strokeWidth: isStrong ? 2.2 : 1.5,
+    colour: isMuted ? COLOUR.muted : COLOUR.ink,
+    strokeWidth: i === strongest ? 2.2 : 1.5,
   };
 }
 

@@ -20,7 +20,7 @@ interface Course extends LactateCourse {
 }
 
 /** A time at which nobody would judge a session yet, min. */
-const EARLY = 3;
+const EARLY = 2;
 
 /** Lactate of one athlete over the same session at several shares of the steady state. */
 export function showAbove({ type, steady }: KnownAthlete, session: Session): StackView {
@@ -53,7 +53,7 @@ function earlyWords(courses: readonly Course[]): string {
   const early = courses.map((course) => course.early).filter(Number.isFinite);
   if (early.length === 0) return '';
   const [low, high] = [Math.min(...early), Math.max(...early)];
-  return `After ${EARLY} min lactate lies between ${lactateWords(low, 1)} and ${lactateWords(high, 1)}, whatever the intensity.`;
+  return `After ${EARLY} min lactate still lies between ${lactateWords(low, 1)} and ${lactateWords(high, 1)}.`;
 }
 
 function endsTable(courses: readonly Course[], reps: number): TableView {

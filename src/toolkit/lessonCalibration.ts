@@ -4,7 +4,7 @@ import { methodById } from '../physiology/methods/index.ts';
 import { LEAST_LACTATE } from '../physiology/readingDraws.ts';
 import type { Readings } from '../physiology/stepTest.ts';
 import { type StackView, stack } from '../view/view.ts';
-import { intensityWords, lactateWords } from './display.ts';
+import { intensityWords } from './display.ts';
 import { shiftsChart } from './lessonShifts.ts';
 import { A_MODEL, answerOn, type LessonTest } from './lessonTest.ts';
 
@@ -40,6 +40,7 @@ export function showCalibration(
       foot: display.axis,
       yLabel: 'Lactate, mmol/L',
       dots: true,
+      strongest: 0,
       lines: [
         { name: 'this meter', x: wrong.x, y: wrong.y },
         { name: 'an exact one', x: readings.x, y: readings.y },
@@ -64,5 +65,10 @@ function answersWords({ display }: LessonTest, name: string, answers: ReturnType
   return exact === wrong ? `${name} finds ${exact} on both.` : `${name} finds ${exact}, and here ${wrong}.`;
 }
 
-const calibrationWords = ({ gain, offset }: Calibration): string =>
-  `The meter shows ${withUnit(formatChange(100 * gain, 0), '%')} and ${offset < 0 ? '' : '+'}${lactateWords(offset, 1)} of the truth.`;
+function calibrationWords({ gain, offset }: Calibration): string {
+  const parts = [
+    ...(gain === 0 ? [] : [withUnit(formatChange(100 * gain, 0), '%')]),
+    ...(offset === 0 ? [] : [withUnit(formatChange(offset, 1), 'mmol/L')]),
+  ];
+  return parts.length === 0 ? 'The meter is exact.' : `The meter is off by ${parts.join(' and ')}.`;
+}

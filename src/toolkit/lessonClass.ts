@@ -1,6 +1,11 @@
 import { type TruthRow, truthChart } from '../charts/truthChart.ts';
 import type { ErrorModel } from '../physiology/errorModel.ts';
-import { type ClassError, type ClassStep, classOfAthletes } from '../physiology/lesson/classOfAthletes.ts';
+import {
+  type ClassError,
+  type ClassStep,
+  drawnAthletes,
+  testClass,
+} from '../physiology/lesson/classOfAthletes.ts';
 import { scaledTo } from '../physiology/lesson/lessonAthletes.ts';
 import type { Claim } from '../physiology/methods/method.ts';
 import {
@@ -33,17 +38,16 @@ export function showClass(
   { athletes, seed, error }: ClassSettings,
 ): JobView {
   const { type } = athlete;
+  const sport = type.axis === 'power' ? 'cycling' : 'running';
   return job({
-    label: `A class of ${athletes} simulated ${type.axis === 'power' ? 'cyclists' : 'runners'}, seed ${seed}`,
+    label: `A class of ${athletes} simulated ${sport === 'cycling' ? 'cyclists' : 'runners'}, seed ${seed}`,
     begin: 'asked',
     before: null,
     *steps() {
-      const steps = classOfAthletes({
-        sport: type.axis === 'power' ? 'cycling' : 'running',
-        athletes,
-        seed,
-        error,
+      const steps = testClass(drawnAthletes(athletes, seed, sport), {
         protocolOf: (other) => scaledTo(other, protocol, type),
+        error,
+        seed,
       });
       for (const step of steps) {
         yield {

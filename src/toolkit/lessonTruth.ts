@@ -132,7 +132,7 @@ function judgedRow({ method, estimate, error }: Judged, display: LessonTest['dis
 /** What is published of a method's bias against the steady state, in a few words; a dash where nothing is known. */
 export function peopleWords(method: string): string {
   const known = publishedBias(method);
-  return known.length === 0 ? '–' : known.map(({ found, who }) => `${found} (${who})`).join('; ');
+  return known.length === 0 ? '–' : known.map(({ found, sport }) => `${found}, ${sport}`).join('; ');
 }
 
 /** Where the figures for people come from. */
@@ -141,7 +141,8 @@ export const publishedSources = (): StackView =>
 
 function publishedList(): ProseView {
   const lines = PUBLISHED_BIAS.map(
-    ({ method, found, who, source }) => `- *${methodById(method).name}:* ${found}; ${who}. ${source}.`,
+    ({ method, found, sport, who, source }) =>
+      `- *${methodById(method).name}:* ${found}, ${sport}: ${who}. ${source}.`,
   );
   return prose`${lines.join('\n')}
 

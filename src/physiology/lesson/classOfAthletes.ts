@@ -10,18 +10,19 @@ import { LESSON_METHODS, type MethodOnTruth, onKnownReadings } from './againstTr
 import { firstThresholdOf } from './firstThreshold.ts';
 import { truthFor } from './lessonAthletes.ts';
 
-export interface ClassOptions {
-  sport: 'cycling' | 'running';
-  athletes: number;
-  seed: number;
-  error: ErrorModel;
+export interface ClassTest {
   /** The test that an athlete does. */
   protocolOf(type: AthleteType): StepProtocol;
+  error: ErrorModel;
+  /** Of the errors of the meter. */
+  seed: number;
   methods?: readonly Method[];
 }
 
-/** How far one method is off over a class, as shares of each athlete's own truth: the first threshold or the maximal
- * lactate steady state, by what the method claims. */
+/**
+ * How far one method is off over a class, as shares of each athlete's own truth: the first threshold or the maximal
+ * lactate steady state, by what the method claims.
+ */
 export interface ClassError {
   method: Method;
   /** Athletes for whom it answers on readings without error. */
@@ -37,83 +38,74 @@ export interface ClassError {
 
 export interface ClassStep {
   done: number;
-  athletes: number;
   /** Costs little: ask when it is to be shown. */
   errors(): ClassError[];
 }
 
-/** How far each method was off with one athlete, without and with the errors of a meter; NaN for no answer. */
-export interface Pupil {
-  first: number;
-  steady: number;
-  bias: Float64Array;
-  biasWithMeter: Float64Array;
+/**
+ * Simulated athletes of random make, as many as wanted.
+ *
+ * Random    as `randomAthlete`, seeded
+ */
+export function* drawnAthletes(
+  count: number,
+  seed: number,
+  sport: 'cycling' | 'running',
+): Generator<RandomAthlete, void> {
+  const random = new Random(seed);
+  for (let i = 0; i < count; i++) yield randomAthlete(random, sport);
 }
 
 /**
- * A class of simulated athletes of random make, tested one after the other: a step of the generator is an athlete.
+ * A class tested one after the other: a step of the generator is an athlete.
  *
- * Model     makes as in `randomAthlete`; one test with errors each, from a stream of its own, so that another meter
- *           meets the same athletes
+ * Random    one test with errors each, from a stream of its own: another meter meets the same athletes
  * Cost      some 10 ms an athlete
  */
-export function* classOfAthletes(options: ClassOptions): Generator<ClassStep, void> {
-  const { athletes, sport, seed, methods = LESSON_METHODS } = options;
-  const random = new Random(seed);
+export function* testClass(athletes: Iterable<RandomAthlete>, test: ClassTest): Generator<ClassStep, void> {
+  const { methods = LESSON_METHODS } = test;
   const tallies = methods.map((method) => new Tally(method));
-  for (let i = 0; i < athletes; i++) {
-    const { bias, biasWithMeter } = testedPupil(randomAthlete(random, sport), i, options);
-    for (const [m, tally] of tallies.entries()) tally.add(bias[m]!, biasWithMeter[m]!);
-    yield { done: i + 1, athletes, errors: () => tallies.map((tally) => tally.error()) };
+  let done = 0;
+  for (const athlete of athletes) {
+    const answers = answersOf(athlete, test, new Random(test.seed, 1 + done));
+    const truth = { first: firstThresholdOf(athlete.type, athlete.steady), steady: athlete.steady };
+    for (const [m, tally] of tallies.entries()) tally.add(answers[m]!, truth);
+    done++;
+    yield { done, errors: () => tallies.map((tally) => tally.error()) };
   }
 }
 
-/** Tests one athlete of a class; `place` in the class decides the errors of the meter. */
-export function testedPupil(
-  athlete: RandomAthlete,
-  place: number,
-  options: Omit<ClassOptions, 'sport'>,
-): Pupil {
-  const { error, seed, protocolOf, methods = LESSON_METHODS } = options;
-  const test = simulatedStepTest(athlete.type, protocolOf(athlete.type));
-  const readings = usableReadings(test, { toExhaustion: true });
-  // A stream for each athlete: how many numbers one takes does not move the next.
-  const random = new Random(seed, 1 + place);
-  const repeats = onKnownReadings(readings, { error, repeats: 1, random, methods });
-  const truth = { first: firstThresholdOf(athlete.type, athlete.steady), steady: athlete.steady };
-  const off = (intensity: number, { method }: MethodOnTruth) => intensity / truthFor(method.claim, truth) - 1;
-  return {
-    ...truth,
-    bias: Float64Array.from(repeats, (one) =>
-      off(one.estimate.refused ? Number.NaN : one.estimate.intensity, one),
-    ),
-    biasWithMeter: Float64Array.from(repeats, (one) => off(one.answers[0] ?? Number.NaN, one)),
-  };
+function answersOf({ type }: RandomAthlete, test: ClassTest, random: Random): MethodOnTruth[] {
+  const { error, protocolOf, methods = LESSON_METHODS } = test;
+  const readings = usableReadings(simulatedStepTest(type, protocolOf(type)), { toExhaustion: true });
+  return onKnownReadings(readings, { error, repeats: 1, random, methods });
 }
 
+/** Errors of one method so far; athletes for whom it gives no answer are left out. */
 class Tally {
   readonly #method: Method;
-  readonly #without = new RunningMoments();
-  readonly #with = new RunningMoments();
+  readonly #bare = new RunningMoments();
+  readonly #metered = new RunningMoments();
 
   constructor(method: Method) {
     this.#method = method;
   }
 
-  add(bias: number, biasWithMeter: number): void {
-    this.#without.add([bias]);
-    this.#with.add([biasWithMeter]);
+  add({ estimate, answers }: MethodOnTruth, truth: { first: number; steady: number }): void {
+    const at = truthFor(this.#method.claim, truth);
+    if (!estimate.refused) this.#bare.add([estimate.intensity / at - 1]);
+    if (answers.length > 0) this.#metered.add([answers[0]! / at - 1]);
   }
 
   error(): ClassError {
     return {
       method: this.#method,
-      answered: this.#without.count,
-      bias: this.#without.mean,
-      spread: this.#without.sd,
-      answeredWithMeter: this.#with.count,
-      biasWithMeter: this.#with.mean,
-      spreadWithMeter: this.#with.sd,
+      answered: this.#bare.count,
+      bias: this.#bare.mean,
+      spread: this.#bare.sd,
+      answeredWithMeter: this.#metered.count,
+      biasWithMeter: this.#metered.mean,
+      spreadWithMeter: this.#metered.sd,
     };
   }
 }

@@ -6,7 +6,7 @@ import { type AthleteType, constantLoad } from '../training/simulatedAthlete.ts'
 /** Minutes of work after which lactate has settled below the steady state. */
 const SETTLED = 30;
 /** The floor is flat: this share of the range is near enough to its lowest point. */
-const FLOOR = 1e-3;
+const FLOOR = 1e-4;
 
 /**
  * The first threshold of a simulated athlete: the lowest intensity, above the one with the least lactate, at which

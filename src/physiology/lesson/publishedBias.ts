@@ -4,15 +4,18 @@ export interface PublishedBias {
   method: string;
   /** Answer of the method less the steady state, in the unit of the paper; in words where only those are known. */
   found: string;
+  sport: string;
   who: string;
   source: string;
 }
 
 const HAUSER = {
-  who: '57 men, cycling, 4-min stages of 40 W',
+  sport: 'cycling',
+  who: '57 men, 4-min stages of 40 W',
   source: 'Hauser et al. 2014, Int J Sports Med 35:517–521 (abstract)',
 };
 const BENEKE = {
+  sport: 'rowing',
   who: '9 rowers, 3-min stages of 35 W',
   source: 'Beneke 1995, Med Sci Sports Exerc 27:863–867 (abstract; pages from memory)',
 };
@@ -22,33 +25,37 @@ const FIGUEIRA = 'Figueira et al. 2008, J Sci Med Sport 11:280–286 (abstract)'
 export const PUBLISHED_BIAS: readonly PublishedBias[] = [
   { method: 'fixed-4.0', found: '−7 W', ...HAUSER },
   { method: 'fixed-4.0', found: '+12.5 %', ...BENEKE },
-  { method: 'fixed-3.5', found: '−13 %', who: '11 men, cycling, 3-min stages', source: FIGUEIRA },
-  { method: 'fixed-3.5', found: '+3 %', who: 'the same 11, running', source: FIGUEIRA },
+  { method: 'fixed-3.5', found: '−13 %', sport: 'cycling', who: '11 men, 3-min stages', source: FIGUEIRA },
+  { method: 'fixed-3.5', found: '+3 %', sport: 'running', who: 'the same 11 men', source: FIGUEIRA },
   { method: 'minimum-equivalent-plus-1.5', found: '−37 W', ...HAUSER },
   { method: 'individual-anaerobic', found: '+12 W', ...HAUSER },
   { method: 'individual-anaerobic', found: '+12.5 %', ...BENEKE },
   {
     method: 'individual-anaerobic',
-    found: 'steady in 26 of 30 bouts at it',
+    found: '26 of 30 bouts at it steady',
+    sport: 'cycling and running',
     who: '3-min stages',
     source: 'Urhausen et al. 1993, Int J Sports Med 14:134–139 (abstract)',
   },
   {
     method: 'modified-dmax',
     found: '1 W apart',
-    who: '17 cyclists, 4-min stages; a variant of it, the best of 56 ways that were tried',
+    sport: 'cycling',
+    who: '17 men, 4-min stages; a variant of it, the best of 56 ways that were tried',
     source: 'Jamnick et al. 2018, PLoS ONE 13:e0199794 (abstract)',
   },
   {
     method: 'baseline-plus-1.0',
     found: '0.2 km/h apart',
-    who: '22 runners; 1.0 above the lactate at their threshold',
+    sport: 'running',
+    who: '22 men; 1.0 above the lactate at their threshold',
     source: 'Cerezuela-Espejo et al. 2018, Front Physiol (abstract)',
   },
   {
     method: 'baseline-plus-0.5',
     found: 'near it',
-    who: '14 cyclists, 1-min stages; 0.5 above the lactate at their threshold',
+    sport: 'cycling',
+    who: '14 men, 1-min stages; 0.5 above the lactate at their threshold',
     source: 'Pallarés et al. 2016, PLoS ONE 11:e0163389 (abstract)',
   },
 ];
