@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { embedWorkbook, fingerprintOf, readSharePage } from '../../src/host/share/embedded.ts';
+import { plainCode } from '../../src/host/share/code.ts';
+import { embedCode, embedWorkbook, fingerprintOf, readSharePage } from '../../src/host/share/embedded.ts';
 import { highlight } from '../../src/host/share/highlight.ts';
 import {
   checkNothingLeft,
@@ -80,12 +81,47 @@ describe('a share page', () => {
     expect(html).toContain(await fingerprintOf(WORKBOOK));
   });
 
-  test('says so when its workbook was changed afterwards', async () => {
-    const html = (await pageOf(WORKBOOK)).replace('half a character', 'half a sentence');
-    const embeddedAt = html.indexOf('half a character');
-    const changed =
-      html.slice(0, embeddedAt) + html.slice(embeddedAt).replace('half a character', 'half a sentence');
+  test('says its code once, and gives what it shows', async () => {
+    const html = await pageOf(WORKBOOK);
+    expect(html.match(/half a character/g)).toHaveLength(1);
+    const { document, altered } = await readSharePage(html.replace('half a character', 'half a sentence'));
+    expect(document.cells[2]!.text).toBe('const alone = "\ud800"; // half a sentence\n');
+    expect(altered).toBe(true);
+  });
+
+  test.each([
+    ['settings', '["</script>","70"]', '["</script>","71"]'],
+    ['names of cells', '"name":"cell-3.ts"', '"name":"cell-4.ts"'],
+  ])('says so when its %s were changed afterwards', async (_, before, after) => {
+    const escaped = (text: string) => text.replaceAll('<', '\\u003c');
+    const html = await pageOf(WORKBOOK);
+    const changed = html.replace(escaped(before), escaped(after));
+    expect(changed).not.toBe(html);
     expect((await readSharePage(changed)).altered).toBe(true);
+  });
+
+  test('survives a transport that ends lines in its own way', async () => {
+    const { document, altered } = await readSharePage((await pageOf(WORKBOOK)).replaceAll('\n', '\r\n'));
+    expect(content(document)).toBe(content(WORKBOOK));
+    expect(altered).toBe(false);
+  });
+
+  test('of the earlier form, with the code in the block, is read as well', async () => {
+    const { cells } = WORKBOOK;
+    const fingerprint = await fingerprintOf(WORKBOOK);
+    const embedded = { form: 'hourline-share-page-1', version: '0.1.0', fingerprint, workbook: WORKBOOK };
+    const block = JSON.stringify(embedded).replaceAll('<', '\\u003c');
+    const html = `<!doctype html><p>results</p><script type="application/json" id="hourline-workbook">${block}</script>`;
+    const { document, altered } = await readSharePage(html);
+    expect(document.cells).toEqual(cells);
+    expect(altered).toBe(false);
+  });
+
+  test('without the code of a cell is refused', async () => {
+    const html = (await pageOf(WORKBOOK)).replace('data-cell="1"', '');
+    await expect(readSharePage(html, 'test.html')).rejects.toThrow(
+      'test.html is damaged: the code of cell-1.ts is missing',
+    );
   });
 
   test.each([
@@ -104,9 +140,8 @@ describe('a share page', () => {
 
   test('with unusable cells is refused', async () => {
     const bad = { ...WORKBOOK, cells: [{ name: '../x.ts', text: '' }] };
-    await expect(readSharePage(embedWorkbook(bad, '1', null), 'bad.html')).rejects.toThrow(
-      'cells cannot be read',
-    );
+    const html = embedCode(0, '') + embedWorkbook(bad, '1', null);
+    await expect(readSharePage(html, 'bad.html')).rejects.toThrow('cells cannot be read');
   });
 
   test('fingerprint is the SHA-256 that other tools compute', async () => {
@@ -117,21 +152,14 @@ describe('a share page', () => {
 });
 
 describe('highlighted code', () => {
-  test('is the code when its spans are taken away', () => {
-    for (const text of [...AWKWARD, "import { x } from './a.ts';\nconst n: number = 4.5; // °\n"]) {
-      const plain = highlight(text)
-        .replace(/<\/?span[^>]*>/g, '')
-        .replace(
-          /&(amp|lt|gt|quot|#39);/g,
-          (_, e) => ({ amp: '&', lt: '<', gt: '>', quot: '"', '#39': "'" })[e as 'amp'],
-        );
-      expect(plain).toBe(text);
-    }
+  test('is the code again, character by character', () => {
+    for (const text of [...AWKWARD, "import { x } from './a.ts';\nconst n: number = 4.5; // ° &#38; &amp;\n"])
+      expect(plainCode(highlight(text))).toBe(text);
   });
 
   test('marks words, texts, numbers and remarks', () => {
     expect(highlight("const a = 1; // b\n'c'")).toBe(
-      '<span class="word">const</span> a = <span class="number">1</span>; <span class="remark">// b</span>\n<span class="text">&#39;c&#39;</span>',
+      '<c-w>const</c-w> a = <c-n>1</c-n>; <c-r>// b</c-r>\n<c-t>&#39;c&#39;</c-t>',
     );
   });
 });

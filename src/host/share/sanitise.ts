@@ -1,5 +1,5 @@
 import DOMPurify, { type Config } from 'dompurify';
-import { compact, roundedPlace } from './compact.ts';
+import { compact } from './compact.ts';
 
 /**
  * Results come from the frame, so they are hostile HTML. What passes is text, tables and drawings; nothing that
@@ -29,7 +29,6 @@ DOMPurify.addHook('uponSanitizeAttribute', (element, attribute) => {
   if (attrName === 'tabindex' && attrValue !== '0') attribute.keepAttr = false;
   // Parts of a picture have no names of their own: it is one image to a screen reader.
   if (attrName === 'aria-label' && element.localName === 'g') attribute.keepAttr = false;
-  attribute.attrValue = roundedPlace(attrName, attrValue);
   const loads = /url\s*\(|image-set|\\/i.test(attrValue);
   const styles = attrName === 'style' || /^(fill|stroke|clip-path|mask|marker|filter|cursor)/.test(attrName);
   if (styles && loads && !OWN_REFERENCE.test(attrValue)) attribute.keepAttr = false;

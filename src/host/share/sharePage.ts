@@ -1,7 +1,7 @@
 import type { Caution } from '../../toolkit/cautions.ts';
 import type { CellText, Setting, WorkbookDocument } from '../../workbook/document.ts';
 import type { SnapshotCell } from '../../workbook/messages.ts';
-import { embedWorkbook } from './embedded.ts';
+import { embedCode, embedWorkbook } from './embedded.ts';
 import { escapeHtml } from './escape.ts';
 
 /** Nothing is loaded and nothing runs; the embedded workbook is data, which no policy concerns. */
@@ -46,7 +46,7 @@ ${styles}
 </header>
 <main>
 ${shortSection(content)}
-${workbook.cells.map((cell) => cellSection(cell, content)).join('\n')}
+${workbook.cells.map((cell, i) => cellSection(cell, i, content)).join('\n')}
 ${cautionSection(content)}
 ${provenanceSection(content)}
 </main>
@@ -71,13 +71,13 @@ function shortSection({ results }: ShareContent): string {
   return `<section class="short" aria-label="In short">\n${parts.join('\n')}\n</section>`;
 }
 
-function cellSection(cell: CellText, { results, highlight }: ShareContent): string {
+function cellSection(cell: CellText, number: number, { results, highlight }: ShareContent): string {
   const shown = results.find((result) => result.name === cell.name);
   const name = escapeHtml(cell.name);
   const above = shown?.inShort ? '<p class="note">A part of this stands in short at the top.</p>' : '';
   return `<section class="cell" aria-label="${name}">
 <div class="result">${shown?.html ?? ''}</div>${above}
-<details class="source"><summary>Code of ${name}</summary><pre class="code"><code>${highlight(cell.text)}</code></pre></details>
+<details class="source"><summary>Code of ${name}</summary><pre class="code">${embedCode(number, highlight(cell.text))}</pre></details>
 </section>`;
 }
 

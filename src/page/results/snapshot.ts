@@ -1,20 +1,28 @@
 import { html, nothing, render } from 'lit';
+import type { ChartView } from '../../view/view.ts';
 import type { CellState } from '../../workbook/engineTypes.ts';
 import type { SnapshotCell } from '../../workbook/messages.ts';
 import { staticControl } from '../controls/controlView.ts';
 import { heldUpBy } from '../graph.ts';
 import { chartFigure, drawPicture, type Plot } from './chart.ts';
 import { showsEarlier, troubleOf } from './earlier.ts';
+import { lighten } from './lighter.ts';
 import { opening, type ResultTools, unplacedControls } from './result.ts';
 import { type Drawing, IN_SHORT, showable } from './showable.ts';
 
 /** Width charts are drawn at for a page that cannot draw them again. */
 const PAGE_WIDTH = 680;
 
+function lightPicture(view: ChartView, plot: Plot): Element {
+  const drawn = drawPicture(view, plot, PAGE_WIDTH);
+  for (const svg of [drawn, ...drawn.querySelectorAll('svg')]) if (svg.localName === 'svg') lighten(svg);
+  return drawn;
+}
+
 const drawingFor = (plot: Plot, ownerOf: ResultTools['ownerOf']): Drawing => {
   const drawing: Drawing = {
     job: (view) => showable(view.latest ?? view.before, drawing),
-    chart: (view) => chartFigure(view, drawPicture(view, plot, PAGE_WIDTH)),
+    chart: (view) => chartFigure(view, lightPicture(view, plot)),
     control: (control) => {
       const owner = ownerOf(control);
       return owner
@@ -25,12 +33,15 @@ const drawingFor = (plot: Plot, ownerOf: ResultTools['ownerOf']): Drawing => {
   return drawing;
 };
 
-/** Lit leaves comments to find its places again; a static page has no use for them. */
-function withoutComments(root: Node): void {
-  const walker = document.createTreeWalker(root, NodeFilter.SHOW_COMMENT);
-  const comments: Node[] = [];
-  while (walker.nextNode()) comments.push(walker.currentNode);
-  for (const comment of comments) comment.parentNode!.removeChild(comment);
+/** Lit leaves comments to find its places again, and templates their indents; a static page has no use for either. */
+function withoutTraces(root: Node): void {
+  const walker = document.createTreeWalker(root, NodeFilter.SHOW_COMMENT | NodeFilter.SHOW_TEXT);
+  const nodes: Node[] = [];
+  while (walker.nextNode()) nodes.push(walker.currentNode);
+  for (const node of nodes) {
+    if (node.nodeType === Node.COMMENT_NODE) node.parentNode!.removeChild(node);
+    else if (!node.parentElement?.closest('pre')) node.nodeValue = node.nodeValue!.replace(/\n\s+/g, '\n');
+  }
 }
 
 /** Says of a cell that failed or waits that its result is an earlier one, that there is none, or what it asks for. */
@@ -69,7 +80,7 @@ function snapshotOf(
       <div class="result ${showsEarlier(state) ? 'earlier' : ''}">${showable(parts.opening, drawing)}${controls}${showable(parts.rest, drawing)}</div>`,
     page,
   );
-  withoutComments(page);
+  withoutTraces(page);
   return { name: state.name, inShort: takeOutShort(page), html: page.innerHTML };
 }
 
