@@ -18,14 +18,13 @@ import {
   densityOf,
   quantileError,
 } from './sampleSummary.ts';
-import { samplingSetUp } from './samplingSetUp.ts';
+import { type SamplingSetUp, samplingSetUp } from './samplingSetUp.ts';
 import type {
   IntensityScale,
   JointDraws,
   MethodDraws,
   MethodSampling,
   SamplingResult,
-  Shifts,
 } from './samplingTypes.ts';
 import type { Readings } from './stepTest.ts';
 
@@ -68,7 +67,7 @@ export class Sampler {
   readonly #draws: ReadingDraws;
   readonly #settings: Required<Pick<SamplerOptions, 'error' | 'seed' | 'intensityScale'>>;
   readonly #heartRates: HeartRates | undefined;
-  readonly #shifts: readonly Shifts[];
+  readonly #setUp: SamplingSetUp;
   #count = 0;
   #scale: Float64Array = new Float64Array(0);
   #columns: MethodDraws[];
@@ -80,7 +79,7 @@ export class Sampler {
     const setUp = samplingSetUp(readings, options, methods);
     this.#readings = setUp.readings;
     this.#prepared = setUp.prepared;
-    this.#shifts = setUp.shifts;
+    this.#setUp = setUp;
     this.estimates = setUp.estimates.map((estimate) => withHeartRate(estimate, heartRates));
     this.#draws = new ReadingDraws(readings, error, new Random(seed));
     this.#settings = { error, seed, intensityScale: intensityScale ?? 'true' };
@@ -185,12 +184,22 @@ export class Sampler {
       seed,
       error,
       intensityScale,
-      methods: this.#prepared.entries.map((_, m) => this.#summarise(m, joint)),
+      methods: this.#prepared.entries.map((_, m) => this.#withShifts(m, this.#summarise(m, joint))),
       joint,
     };
   }
 
-  #summarise(m: number, { methods, scale }: JointDraws): MethodSampling {
+  #withShifts(m: number, draws: Omit<MethodSampling, 'shifts'>): MethodSampling {
+    const setUp = this.#setUp;
+    return {
+      ...draws,
+      get shifts() {
+        return setUp.shifts[m]!;
+      },
+    };
+  }
+
+  #summarise(m: number, { methods, scale }: JointDraws): Omit<MethodSampling, 'shifts'> {
     const { method } = this.#prepared.entries[m]!;
     const column = methods.get(method.id)!;
     const estimate = this.estimates[m]!;
@@ -201,7 +210,7 @@ export class Sampler {
     // Stages have no true-intensity value of their own: their answers stay nominal.
     const scaled = this.#settings.intensityScale === 'true' && !method.discrete;
     const people = estimate.refused ? undefined : method.spread?.(this.#prepared.options);
-    if (people) return byPeople(method.id, estimate, people, this.#shifts[m]!);
+    if (people) return byPeople(method.id, estimate, people);
     const draws = censoredDraws(column, scaled ? scale : null);
     const spread = draws.answers.length < 2 ? null : moments(draws.answers);
     const [low95, low80, median, high80, high95] = censoredQuantiles(draws, SUMMARY_QUANTILES);
@@ -224,7 +233,6 @@ export class Sampler {
       },
       stages: method.discrete ? stageShares(column.x, this.#readings.x) : null,
       density: method.discrete || !spread ? null : densityOf(draws.answers, spread.sd, 1 - refusedShare),
-      shifts: this.#shifts[m]!,
     };
   }
 
@@ -264,8 +272,7 @@ function byPeople(
   method: string,
   estimate: Estimate,
   { sd, low, high }: { sd: number; low: number; high: number },
-  shifts: Shifts,
-): MethodSampling {
+): Omit<MethodSampling, 'shifts'> {
   const median = estimate.refused ? null : estimate.intensity;
   const range = { low: { value: low, beyond: null }, high: { value: high, beyond: null } };
   const nothing = { mean: median, interval80: null, heartRate95: null, standardError: null };
@@ -281,7 +288,6 @@ function byPeople(
     interval95: range,
     stages: null,
     density: null,
-    shifts,
   };
 }
 

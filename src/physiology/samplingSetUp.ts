@@ -13,7 +13,8 @@ export interface SamplingSetUp {
   prepared: PreparedMethods;
   /** Without heart rates. */
   estimates: readonly Estimate[];
-  shifts: readonly Shifts[];
+  /** Worked out when first asked for: they take as long as hundreds of draws. */
+  readonly shifts: readonly Shifts[];
 }
 
 /** Set-ups that were asked for last, newest first: a moved error needs the same one again. */
@@ -44,11 +45,22 @@ function makeSetUp(
 ): SamplingSetUp {
   const readings = ownCopy(given);
   const prepared = new PreparedMethods(readings, methodsFor(readings, options, ids), options);
-  return { readings, prepared, estimates: estimatesOf(prepared), shifts: shiftsOf(prepared) };
+  const asGiven = ownCopy(given);
+  let shifts: Shifts[] | null = null;
+  return {
+    readings,
+    prepared,
+    estimates: estimatesOf(prepared),
+    get shifts() {
+      shifts ??= shiftsOf(new PreparedMethods(asGiven, methodsFor(asGiven, options, ids), options));
+      return shifts;
+    },
+  };
 }
 
 const ownCopy = (readings: Readings): Readings => ({
   ...readings,
+  y: readings.y.slice(),
   recovery: readings.recovery && { ...readings.recovery, lactate: readings.recovery.lactate.slice() },
 });
 
