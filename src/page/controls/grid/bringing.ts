@@ -9,10 +9,12 @@ async function read(
   element: HourGrid,
   text: string,
   fileName: string | undefined,
+  notes: readonly string[],
 ): Promise<{ value: GridValue; source: TableSource | null }> {
   const { rows } = element.control;
-  if (rows) return (await element.loadFiles()).bringTable(text, rows, fileName);
-  return { value: element.control.read(text, fileName), source: null };
+  if (!rows) return { value: element.control.read(text, fileName), source: null };
+  const { value, source } = (await element.loadFiles()).bringTable(text, rows, fileName);
+  return { value, source: { ...source, about: [...source.about, ...notes] } };
 }
 
 /** Takes a whole table from text, or says why not and leaves everything as it was. Resolves with whether it was taken. */
@@ -23,10 +25,10 @@ export async function takeText(
   notes: readonly string[] = [],
 ): Promise<boolean> {
   try {
-    const { value, source } = await read(element, text, fileName);
+    const { value, source } = await read(element, text, fileName, notes);
     const { rows } = value;
     const said = `Read ${rows.length} ${rows.length === 1 ? 'row' : 'rows'}${fileName ? ` from ${fileName}` : ''}`;
-    element.change(value, [said, ...notes].join('. '), source);
+    element.change(value, said, source);
     element.pasting = false;
     element.columnsOpen = source !== null && columnsAreDoubtful(element);
     const problem = columnProblem(element.marks);
