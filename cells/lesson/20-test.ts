@@ -1,7 +1,6 @@
 import {
-  fitCurve,
   prose,
-  showCurve,
+  showRepeatsOf,
   simulateTest,
 } from '#hourline';
 import { athlete } from './12-athlete.ts';
@@ -15,15 +14,12 @@ export const protocol = {
 };
 export const test = simulateTest(athlete, protocol);
 
-const { readings, display } = test;
-const curve = fitCurve(readings, { model: 'cubic' });
-const other = fitCurve(readings, { model: 'exponential' });
-
 export default [
   prose`
     ## What comes out
-    The readings without any error, and bars for what your
-    meter would repeat to. Two curves that are commonly drawn
-    through them: look where they miss.`,
-  showCurve(readings, [curve, other], { display, error }),
+    The readings as they are, and as your meter would show
+    them on three other days that are the same in everything
+    else. A lactate near the MLSS in this test is not the
+    lactate of the MLSS: stages are too short for that.`,
+  showRepeatsOf(test, { error, repeats: 3, seed: 1 }),
 ];

@@ -1,4 +1,8 @@
-import { folded, prose, showIncrements } from '#hourline';
+import {
+  lessonAnswer,
+  prose,
+  showIncrements,
+} from '#hourline';
 import { athlete } from './12-athlete.ts';
 import { protocol } from './20-test.ts';
 
@@ -23,20 +27,5 @@ export default [
     ],
     increments: steps,
   }),
-  folded(
-    'Answer',
-    prose`
-      An answer that is a stage can lie only where a stage
-      is. With large steps it jumps with the place of the
-      stages, which nobody chose with care. With small steps
-      a rise from stage to stage stays small, so that *more
-      than 0.4* or *0.5 mmol/L* comes later: the answer
-      creeps upward, though the athlete is the same. A rise
-      above the baseline, read between the stages, hardly
-      moves. Dmax reads between them too, but goes with the
-      last stage, wherever that happens to fall.
-
-      Never quote such an answer with decimals. It means:
-      this stage, or anything up to the next.`,
-  ),
+  lessonAnswer('increment'),
 ];

@@ -66,42 +66,34 @@ function drawTruth(context: DrawContext, spec: TruthChartData): SVGSVGElement {
   });
 }
 
-/** Room for all answers; of the bars, as far as the answers spread again: one wild method shall not shrink the others. */
+/** Room for all answers, their bars and the truths. */
 function domainOf({ rows, truths }: TruthChartData): [number, number] {
-  const centres = [...truths, ...rows].map(({ at }) => at);
-  const [low, high] = [Math.min(...centres), Math.max(...centres)];
-  const room = (high - low) / 3;
-  const ends = rows.flatMap((row) => row.interval ?? []);
-  return intensityDomain(
-    Math.max(low - room, Math.min(low, ...ends)),
-    Math.min(high + room, Math.max(high, ...ends)),
-  );
+  const all = [...truths, ...rows].map(({ at }) => at).concat(rows.flatMap((row) => row.interval ?? []));
+  return intensityDomain(Math.min(...all), Math.max(...all));
 }
 
 /** The line through the rows of a claim, and at the right of their heading what it stands for. */
 function truthMarks(
   Plot: typeof PlotModule,
   { truths }: TruthChartData,
-  { placed, headings, marginRight }: RowLayout<TruthRow>,
+  { placed, headings, marginRight, narrow }: RowLayout<TruthRow>,
 ): PlotModule.Markish[] {
-  const lines = truths.flatMap((truth) => {
-    const heading = headings.find((one) => one.claim === truth.claim);
-    const last = placed.findLast(({ row }) => row.claim === truth.claim);
-    return heading && last ? [{ ...truth, top: heading.y, bottom: last.y + 8 }] : [];
+  const texts = truths.flatMap((truth) => {
+    const heading = headings.find(({ claim }) => claim === truth.claim);
+    return heading ? [{ ...truth, y: heading.y }] : [];
+  });
+  // A piece a row, which leaves out the line of names where these stand above the bars.
+  const pieces = placed.flatMap(({ row, y }) => {
+    const truth = truths.find(({ claim }) => claim === row.claim);
+    return truth ? [{ at: truth.at, top: narrow ? y - 10 : y - 18, bottom: narrow ? y + 6 : y + 8 }] : [];
   });
   return [
-    Plot.ruleX(lines, {
-      x: 'at',
-      y1: (line) => line.top + 6,
-      y2: 'bottom',
-      stroke: COLOUR.ink,
-      strokeWidth: 1.6,
-    }),
-    Plot.text(lines, {
+    Plot.ruleX(pieces, { x: 'at', y1: 'top', y2: 'bottom', stroke: COLOUR.ink, strokeWidth: 1.6 }),
+    Plot.text(texts, {
       frameAnchor: 'right',
       textAnchor: 'end',
       dx: marginRight - 2,
-      y: 'top',
+      y: 'y',
       text: 'text',
       fontWeight: 600,
     }),

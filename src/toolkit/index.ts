@@ -13,7 +13,13 @@ export { job } from '../view/view.ts';
 
 export { errorSlider, errorsFrom } from './errorControls.ts';
 export { sourceSwitch, switchedErrors } from './errorSwitches.ts';
-export { baselineChoice, methodChoice, modelChoice, scaleChoice } from './methodChoices.ts';
+export {
+  baselineChoice,
+  methodChoice,
+  modelChoice,
+  scaleChoice,
+  stepMethodChoice,
+} from './methodChoices.ts';
 export { EVERY_METHOD, methodSwitch, numbersIn, onlyMethods, switchedOn, withoutSwitch } from './study.ts';
 
 // Checking a step test
@@ -44,6 +50,7 @@ export { boutVerdicts, bracketOf } from '../physiology/steadyBouts.ts';
 export { valuesAt } from '../physiology/valuesAt.ts';
 export { disagreements, methodRows } from './agreement.ts';
 export { boutsTable } from './boutsTable.ts';
+export { figuresOf, settingWords, showKept } from './keptFigures.ts';
 export { answered, answerOf, unanswered } from './methodRows.ts';
 export { showAgreement } from './showAgreement.ts';
 export { showLastStage } from './showLastStage.ts';
@@ -136,10 +143,12 @@ export { showFuel } from './showFuel.ts';
 
 export { knownAthlete } from '../physiology/lesson/lessonAthletes.ts';
 export { showAbove } from './lessonAbove.ts';
+export { lessonAnswer } from './lessonAnswers.ts';
 export { showCalibration } from './lessonCalibration.ts';
 export { showClass } from './lessonClass.ts';
 export { showIncrements } from './lessonIncrements.ts';
 export { showOneReading, simulatedStages } from './lessonReading.ts';
+export { showRepeatsOf } from './lessonRepeats.ts';
 export { showStageLengths } from './lessonStages.ts';
 export {
   anyMethodChoice,

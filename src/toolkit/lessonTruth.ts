@@ -131,7 +131,7 @@ function judgedRow({ method, estimate, error }: Judged, display: LessonTest['dis
 
 /** What is published of a method's bias against the steady state, in a few words; a dash where nothing is known. */
 export function peopleWords(method: string): string {
-  const known = publishedBias(method);
+  const known = publishedBias(method).filter(({ wordsOnly }) => !wordsOnly);
   return known.length === 0 ? '–' : known.map(({ found, sport }) => `${found}, ${sport}`).join('; ');
 }
 

@@ -4,6 +4,8 @@ export interface PublishedBias {
   method: string;
   /** Answer of the method less the steady state, in the unit of the paper; in words where only those are known. */
   found: string;
+  /** True for what is no figure for a table. */
+  wordsOnly?: true;
   sport: string;
   who: string;
   source: string;
@@ -32,9 +34,10 @@ export const PUBLISHED_BIAS: readonly PublishedBias[] = [
   { method: 'individual-anaerobic', found: '+12.5 %', ...BENEKE },
   {
     method: 'individual-anaerobic',
-    found: '26 of 30 bouts at it steady',
+    found: 'lactate was steady in 26 of 30 bouts at it',
+    wordsOnly: true,
     sport: 'cycling and running',
-    who: '3-min stages',
+    who: '3-min stages (the sports from memory)',
     source: 'Urhausen et al. 1993, Int J Sports Med 14:134–139 (abstract)',
   },
   {
