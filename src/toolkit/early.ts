@@ -10,7 +10,7 @@ export { tableOf } from './tableOf.ts';
 
 // Controls that a cell exports
 
-export { choice, numberField, slider, textField, toggle } from '../view/controls.ts';
+export { choice, keeper, numberField, slider, textField, toggle } from '../view/controls.ts';
 export {
   athleteField,
   bodyMassField,

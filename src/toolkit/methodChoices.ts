@@ -36,6 +36,17 @@ export const scaleChoice = (value: IntensityScale): Choice<IntensityScale> =>
     'Whoever trains on the device of the test need not mind its scale.',
   );
 
+/** A choice among all methods that step tests are read by. */
+export const stepMethodChoice = (value: string): Choice =>
+  choice({
+    label: 'Method',
+    value,
+    options: METHODS.filter((method) => method.protocol === 'step').map(({ id, name }) => ({
+      value: id,
+      label: name,
+    })),
+  });
+
 /** A choice among the methods for one claim. */
 export function methodChoice(claim: Claim, value: string): Choice {
   // Bands need draws: what has to be asked for by name, or needs more than stages, is not among them by default.

@@ -6,7 +6,7 @@ import type { Sport } from '../base/units.ts';
  * reading `.value` there makes that cell run again when the reader moves the control. In the cell that makes
  * the control, `.value` is the starting value.
  */
-export type Control = Slider | NumberField | Choice | Toggle | TextField | Grid;
+export type Control = Slider | NumberField | Choice | Toggle | TextField | Keeper | Grid;
 
 interface Labelled {
   label: string;
@@ -49,6 +49,15 @@ export interface TextField extends Labelled {
   value: string;
   /** More than one line when above 1. */
   lines: number;
+}
+
+/** A button that keeps what the cell offers now, for comparison with what comes later. */
+export interface Keeper<T = unknown> extends Labelled {
+  control: 'keeper';
+  /** What was kept, as plain as JSON; null for nothing. */
+  value: T | null;
+  /** What would be kept now. */
+  offer: T;
 }
 
 /**
@@ -100,6 +109,13 @@ export const numberField = (spec: Spec<NumberField, 'step' | 'unit' | 'min' | 'm
   max: Number.POSITIVE_INFINITY,
   step: 1,
   unit: '',
+  ...spec,
+});
+
+/** Keeps `offer` when the reader says so; nothing is kept at first. */
+export const keeper = <T>(spec: Omit<Keeper<T>, 'control' | 'value'>): Keeper<T> => ({
+  control: 'keeper',
+  value: null,
   ...spec,
 });
 

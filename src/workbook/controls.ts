@@ -156,6 +156,8 @@ export function valueFault(control: Control, value: unknown): string | null {
       return typeof value === 'boolean' ? null : 'expected true or false';
     case 'text':
       return typeof value === 'string' ? null : 'expected a text';
+    case 'keeper':
+      return isPlain(value) ? null : 'expected something that can be written as JSON';
     case 'grid':
       return isGridValue(value) ? null : 'expected a table with headings and rows of text';
     default:
@@ -166,6 +168,14 @@ export function valueFault(control: Control, value: unknown): string | null {
 function numberFault(value: unknown, min: number, max: number): string | null {
   if (typeof value !== 'number' || Number.isNaN(value)) return 'expected a number';
   return value >= min && value <= max ? null : `expected a number from ${min} to ${max}, got ${value}`;
+}
+
+function isPlain(value: unknown): boolean {
+  try {
+    return JSON.stringify(value) !== undefined;
+  } catch {
+    return false;
+  }
 }
 
 const isTexts = (value: unknown): value is string[] =>

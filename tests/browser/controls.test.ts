@@ -1,6 +1,6 @@
 import { describe, expect, test, vi } from 'vitest';
 import { userEvent } from 'vitest/browser';
-import { choice, numberField, slider, textField, toggle } from '../../src/view/controls.ts';
+import { choice, keeper, numberField, slider, textField, toggle } from '../../src/view/controls.ts';
 import type { CellState } from '../../src/workbook/engineTypes.ts';
 import { type OpenPage, openPage } from './support/openPage.ts';
 
@@ -18,6 +18,7 @@ const CONTROLS = {
     options: [...'abcdef'].map((value) => ({ value, label: value })),
   }),
   log: toggle({ label: 'Logarithmic', value: false }),
+  kept: keeper({ label: 'Keep this', offer: { figure: 250 } }),
   who: textField({ label: 'Athlete', value: '' }),
 };
 
@@ -85,6 +86,19 @@ describe('slider', () => {
     expect(value(open, 'meter')).toBe(0.3);
     expect(entry.getAttribute('aria-invalid')).toBe('true');
   });
+});
+
+test('a keeper keeps what is offered, and lets go of it', async () => {
+  const open = await openControls();
+  const buttons = () => [...open.cell('settings.ts').querySelectorAll<HTMLElement>('hour-keeper button')];
+  const words = () => buttons().map((button) => button.textContent);
+  expect(words()).toEqual(['Keep this']);
+  buttons()[0]!.click();
+  await vi.waitFor(() => expect(value(open, 'kept')).toEqual({ figure: 250 }));
+  await vi.waitFor(() => expect(words()).toEqual(['Keep this anew', 'Let go of what is kept']));
+  buttons()[1]!.click();
+  await vi.waitFor(() => expect(value(open, 'kept')).toBeNull());
+  await vi.waitFor(() => expect(words()).toEqual(['Keep this']));
 });
 
 test('number, choice, toggle and text reach the engine', async () => {

@@ -34,6 +34,8 @@ function controlElement(
       return html`<hour-toggle data-control=${name} .control=${control} .value=${value} .move=${move}></hour-toggle>`;
     case 'text':
       return html`<hour-text data-control=${name} .control=${control} .value=${value} .move=${move}></hour-text>`;
+    case 'keeper':
+      return html`<hour-keeper data-control=${name} .control=${control} .value=${value} .move=${move}></hour-keeper>`;
     case 'grid':
       return html`<hour-grid data-control=${name} .control=${control} .value=${value} .move=${move}></hour-grid>`;
     default:
@@ -55,6 +57,8 @@ function valueText(control: Control, value: unknown): string {
       return plain(control.options.find((option) => option.value === value)?.label ?? value);
     case 'toggle':
       return value ? 'yes' : 'no';
+    case 'keeper':
+      return value === null ? 'nothing kept' : 'kept';
     default:
       return plain(value) || 'not given';
   }

@@ -1,6 +1,6 @@
 import { html, nothing } from 'lit';
 import { live } from 'lit/directives/live.js';
-import type { Choice, NumberField, Slider, TextField, Toggle } from '../../view/controls.ts';
+import type { Choice, Keeper, NumberField, Slider, TextField, Toggle } from '../../view/controls.ts';
 import { plain } from '../results/inspect.ts';
 import { ControlElement } from './controlElement.ts';
 import { formatted, readNumber } from './numbers.ts';
@@ -107,6 +107,18 @@ class HourToggle extends ControlElement<Toggle> {
   }
 }
 
+class HourKeeper extends ControlElement<Keeper> {
+  protected override render() {
+    const label = plain(this.control.label);
+    const kept = this.current !== null;
+    return html`<div class="control keeper">
+      <button type="button" @click=${() => void this.set(this.control.offer)}>${kept ? `${label} anew` : label}</button>
+      ${kept ? html`<button type="button" class="quiet" @click=${() => void this.set(null)}>Let go of what is kept</button>` : nothing}
+      ${help(this.fieldId, this.control.help)}
+    </div>`;
+  }
+}
+
 /** While a text is typed, it is entered so often, ms: whoever writes a long note loses none of it. */
 const ENTERED_AFTER = 400;
 
@@ -155,3 +167,4 @@ customElements.define('hour-number', HourNumber);
 customElements.define('hour-choice', HourChoice);
 customElements.define('hour-toggle', HourToggle);
 customElements.define('hour-text', HourText);
+customElements.define('hour-keeper', HourKeeper);

@@ -1,0 +1,121 @@
+import { formatChange, withUnit } from '../base/format.ts';
+import { InputError } from '../base/inputError.ts';
+import type { Axis } from '../base/units.ts';
+import { type TruthRow, truthChart } from '../charts/truthChart.ts';
+import { BASELINE_NAMES } from '../physiology/baseline.ts';
+import { MODELS } from '../physiology/curves/index.ts';
+import { methodById } from '../physiology/methods/index.ts';
+import type { SamplingResult } from '../physiology/samplingTypes.ts';
+import type { BaselineRule, CurveId } from '../physiology/stepTest.ts';
+import { type ChartView, type ProseView, prose, type TableView, table } from '../view/view.ts';
+import { bareIntensity, type Display } from './display.ts';
+import { type Answered, answered } from './methodRows.ts';
+
+/** Every method's figure under one setting, as plain as JSON. */
+export interface KeptFigures {
+  axis: Axis;
+  /** What was set, in words. */
+  setting: string;
+  /** W or km/h by id of the method. */
+  figures: Record<string, number>;
+}
+
+/** What figures rest on beside the readings, in words: `exponential, baseline: lowest lactate of all stages`. */
+export const settingWords = ({ curve, baseline }: { curve: CurveId; baseline: BaselineRule }): string =>
+  `${MODELS[curve].name}, baseline: ${BASELINE_NAMES[baseline]}`;
+
+/** The figures as they are now, for keeping; `setting` says in words what they rest on. */
+export const figuresOf = (sampling: SamplingResult, setting: string): KeptFigures => ({
+  axis: sampling.axis,
+  setting,
+  figures: Object.fromEntries(answered(sampling).map(({ id, intensity }) => [id, intensity])),
+});
+
+const isKept = (kept: unknown): kept is KeptFigures => {
+  const { axis, setting, figures } = (kept ?? {}) as Partial<KeptFigures>;
+  return (
+    (axis === 'power' || axis === 'speed') &&
+    typeof setting === 'string' &&
+    typeof figures === 'object' &&
+    figures !== null &&
+    Object.values(figures).every(Number.isFinite)
+  );
+};
+
+/**
+ * Kept figures beside those of now: which methods moved, and how far.
+ *
+ * Throws    InputError for what was not kept by `figuresOf`
+ */
+export function showKept(
+  kept: unknown,
+  sampling: SamplingResult,
+  { display, setting }: { display: Display; setting: string },
+): ProseView | ChartView {
+  if (kept === null) return prose`*Nothing is kept yet.*`;
+  if (!isKept(kept)) throw new InputError('What is kept here are no figures: keep them anew.');
+  if (kept.axis !== display.axis)
+    return prose`*What is kept is in another unit than this test: keep the figures anew.*`;
+  const now = answered(sampling);
+  return truthChart({
+    axis: display.axis,
+    truths: [],
+    rows: now.map((answer) => keptRow(answer, kept.figures[answer.id], display)),
+    title: 'From the kept setting to this one',
+    summary: `Kept: ${kept.setting}. Now: ${setting}. ${keptWords(now, kept, display)}`,
+    data: keptTable(now, kept, display),
+  });
+}
+
+const changeWords = (change: number, { axis, unit }: Display): string => {
+  const text = formatChange(change, axis === 'power' ? 1 : 2);
+  return Number(text.replace('\u2212', '-')) === 0 ? 'stays' : withUnit(text, unit);
+};
+
+/** A dot where the method is now, and a bar from where it was. */
+function keptRow(answer: Answered, before: number | undefined, display: Display): TruthRow {
+  const { name, claim, intensity } = answer;
+  return {
+    name,
+    claim,
+    value: before === undefined ? 'new' : changeWords(intensity - before, display),
+    range: '',
+    at: intensity,
+    interval: before === undefined ? null : [Math.min(before, intensity), Math.max(before, intensity)],
+  };
+}
+
+function keptWords(now: readonly Answered[], { figures }: KeptFigures, display: Display): string {
+  const moved = now
+    .filter(
+      ({ id, intensity }) => id in figures && changeWords(intensity - figures[id]!, display) !== 'stays',
+    )
+    .map(({ id, name, intensity }) => ({ name, by: intensity - figures[id]! }))
+    .toSorted((a, b) => Math.abs(b.by) - Math.abs(a.by));
+  const lost = Object.keys(figures).filter((id) => !now.some((answer) => answer.id === id));
+  const silent = lost.length === 0 ? '' : ` No answer any more: ${lost.map(nameOf).join(', ')}.`;
+  const [most] = moved;
+  if (!most) return `No method moves.${silent}`;
+  return `${moved.length} of ${now.length} methods move, ${most.name} most: ${changeWords(most.by, display)}.${silent}`;
+}
+
+const nameOf = (id: string) => methodById(id).name;
+
+function keptTable(now: readonly Answered[], { figures }: KeptFigures, display: Display): TableView {
+  const { unit } = display;
+  return table({
+    caption: 'Kept and now',
+    columns: [
+      { key: 'method', heading: 'Method' },
+      { key: 'kept', heading: 'Kept', unit, align: 'right' },
+      { key: 'now', heading: 'Now', unit, align: 'right' },
+      { key: 'by', heading: 'Moved by', align: 'right' },
+    ],
+    rows: now.map(({ id, name, intensity, digits }) => ({
+      method: name,
+      kept: id in figures ? bareIntensity(figures[id]!, display, digits) : 'no answer',
+      now: bareIntensity(intensity, display, digits),
+      by: id in figures ? changeWords(intensity - figures[id]!, display) : '–',
+    })),
+  });
+}
