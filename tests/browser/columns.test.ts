@@ -125,6 +125,20 @@ test.each(['light', 'dark'])('no barrier for those who do not see or use no mous
   expect(violations.map(({ id, nodes }) => [id, nodes.map(({ html }) => html)])).toEqual([]);
 });
 
+test('walking through a list by keys takes nothing from the columns that are only passed, and is one step', async () => {
+  const open = await openTable(stageGrid({ csv: START }));
+  paste('power\tlactate\tPuls\n120\t1.0\t110\n150\t1.4\t125');
+  await vi.waitFor(() => expect(details(open).open).toBe(true));
+  choice(open, 'Puls: taken for').focus();
+  await userEvent.keyboard('{ArrowDown}{ArrowDown}');
+  await vi.waitFor(() => expect(held(open).headings).toEqual(['not used: power', 'lactate', 'power (W)']));
+  await userEvent.keyboard('heart');
+  await vi.waitFor(() => expect(held(open).headings).toEqual(['power', 'lactate', 'heart rate (bpm)']));
+  expect(says(open, '.message')).toBe('Puls is taken for heart rate (bpm)');
+  tool(open, 'Undo').click();
+  await vi.waitFor(() => expect(held(open).headings).toEqual(['power', 'lactate', 'Puls']));
+});
+
 test('what a unit gives away is taken, marked as guessed, and shown; a word of the reader ends the guess', async () => {
   const open = await openTable(stageGrid({ csv: START }));
   paste('Leistung (W)\tLaktat (mmol/l)\tTrittfrequenz\n120\t1.0\t88\n150\t1.4\t90');

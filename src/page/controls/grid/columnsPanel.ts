@@ -1,7 +1,8 @@
 import { html, nothing } from 'lit';
 import { live } from 'lit/directives/live.js';
-import type { GridMark } from '../../../base/grid.ts';
+import type { GridMark, GridValue } from '../../../base/grid.ts';
 import type { ColumnKind, ColumnTaken, Correction } from '../../../toolkit/files.ts';
+import { sameValue } from '../../../workbook/sameValue.ts';
 import { plain } from '../../results/inspect.ts';
 import type { FilesModule, HourGrid } from './gridElement.ts';
 import { messageOf } from './messageOf.ts';
@@ -25,73 +26,91 @@ export function columnsAreDoubtful(element: HourGrid): boolean {
 const nameOf = ({ source, grid }: HourGrid, column: number) =>
   plain(source?.headings[column] ?? grid.headings[column] ?? '').trim() || `column ${column + 1}`;
 
-function correct(element: HourGrid, files: FilesModule, correction: Correction): void {
-  const { grid, source, control } = element;
-  const { column } = correction;
-  const value = files.corrected(grid, control.rows!, { ...correction, sources: source?.headings });
+/**
+ * Takes a column for what was chosen. Keys that walk through a list choose one thing after the other: each goes from the
+ * table before, so that what was only passed leaves no trace, and all of it is one step.
+ */
+function correct(element: HourGrid, files: FilesModule, { column, use }: Correction): void {
+  const { correcting } = element;
+  const walking =
+    correcting?.column === column && sameValue(correcting.made, element.grid) ? correcting : null;
+  const before = walking?.before ?? element.step;
+  const { grid, source } = before;
+  const value = files.corrected(grid, element.control.rows!, { column, use, sources: source?.headings });
   const guessed = source?.guessed.map((guess, i) => guess && i !== column) ?? [];
-  const released = value.headings.flatMap((heading, i) =>
-    i !== column && heading !== grid.headings[i] ? [nameOf(element, i)] : [],
+  const step = { grid: value, source: source && { ...source, guessed } };
+  const said = correctionInWords(element, grid, value, column);
+  if (walking) element.amend(step, said);
+  else element.change(value, said, step.source);
+  element.correcting = { column, before, made: value };
+}
+
+function correctionInWords(element: HourGrid, before: GridValue, after: GridValue, column: number): string {
+  const given = after.headings[column]!;
+  const isUsed = element.files!.columnsIn(after, element.control.rows!)[column]!.use !== null;
+  const released = after.headings.flatMap((heading, i) =>
+    i !== column && heading !== before.headings[i] ? [nameOf(element, i)] : [],
   );
-  const said = [
-    `${nameOf(element, column)} is ${correction.use ? `taken for ${value.headings[column]}` : 'not used'}`,
+  return [
+    `${nameOf(element, column)} is ${isUsed ? `taken for ${given}` : 'not used'}`,
     ...released.map((name) => `${name} is not used any longer`),
-  ];
-  element.change(value, said.join('. '), source && { ...source, guessed });
+  ].join('. ');
 }
 
 const NOT_USED = 'not used';
-const valueIn = (event: Event) => (event.target as HTMLSelectElement).value;
 
-/** A list of choices; what is chosen is set on the options, so that it holds also when they change. */
-const choices = (
-  label: string,
-  options: readonly { value: string; text: string }[],
-  chosen: string,
-  choose: (value: string) => void,
-) =>
-  html`<select aria-label=${label} @change=${(event: Event) => choose(valueIn(event))}>${options.map(
-    ({ value, text }) => html`<option value=${value} .selected=${live(value === chosen)}>${text}</option>`,
-  )}</select>`;
-
-function unitChoice(
-  element: HourGrid,
-  files: FilesModule,
-  kind: ColumnKind,
-  taken: ColumnTaken,
-  column: number,
-) {
-  const units = Object.keys(kind.headings);
-  if (units.length < 2) return html`<span class="unit">${units[0]}</span>`;
-  const open = taken.use!.unit === '';
-  const offered = units.filter((unit) => unit !== '' || open);
-  return choices(
-    `${nameOf(element, column)}: unit`,
-    offered.map((unit) => ({ value: unit, text: unit || 'not said' })),
-    taken.use!.unit,
-    (unit) => correct(element, files, { column, use: { word: kind.word, unit } }),
-  );
+interface List {
+  label: string;
+  options: readonly { value: string; text: string }[];
+  chosen: string;
+  /** What a choice says of which column. */
+  says(value: string): Correction;
 }
 
-function columnRow(element: HourGrid, files: FilesModule, taken: ColumnTaken, column: number) {
-  const kinds = files.kindsFor(element.control.rows!);
-  const kind = kinds.find(({ word }) => word === taken.use?.word);
-  const name = nameOf(element, column);
-  const words = [NOT_USED, ...kinds.map(({ word }) => word)];
-  const choose = (word: string) =>
-    correct(element, files, { column, use: word === NOT_USED ? null : { word } });
+/** A list of choices; what is chosen is set on the options, so that it holds also when they change. */
+function choices(element: HourGrid, files: FilesModule, { label, options, chosen, says }: List) {
+  const choose = (event: Event) => correct(element, files, says((event.target as HTMLSelectElement).value));
+  const leave = () => {
+    element.correcting = null;
+  };
+  return html`<select aria-label=${label} @change=${choose} @blur=${leave}>${options.map(
+    ({ value, text }) => html`<option value=${value} .selected=${live(value === chosen)}>${text}</option>`,
+  )}</select>`;
+}
+
+function wordChoice(element: HourGrid, files: FilesModule, kind: ColumnKind | undefined, column: number) {
+  const words = [NOT_USED, ...files.kindsFor(element.control.rows!).map(({ word }) => word)];
+  return choices(element, files, {
+    label: `${nameOf(element, column)}: taken for`,
+    options: words.map((word) => ({ value: word, text: word })),
+    chosen: kind?.word ?? NOT_USED,
+    says: (word) => ({ column, use: word === NOT_USED ? null : { word } }),
+  });
+}
+
+function unitChoice(element: HourGrid, files: FilesModule, { word, headings }: ColumnKind, column: number) {
+  const units = Object.keys(headings);
+  if (units.length < 2) return html`<span class="unit">${units[0]}</span>`;
+  const { unit: chosen } = files.columnsIn(element.grid, element.control.rows!)[column]!.use!;
+  const offered = units.filter((unit) => unit !== '' || chosen === '');
+  return choices(element, files, {
+    label: `${nameOf(element, column)}: unit`,
+    options: offered.map((unit) => ({ value: unit, text: unit || 'not said' })),
+    chosen,
+    says: (unit) => ({ column, use: { word, unit } }),
+  });
+}
+
+function columnRow(element: HourGrid, files: FilesModule, { use, examples }: ColumnTaken, column: number) {
+  const kind = files.kindsFor(element.control.rows!).find(({ word }) => word === use?.word);
+  const isGuessed = element.source?.guessed[column] ?? false;
   return html`<li class=${kind ? '' : 'unused'}>
-    <span class="source-name">${name}${
-      element.source?.guessed[column] ? html` <span class="guessed">guessed by its unit</span>` : nothing
+    <span class="source-name">${nameOf(element, column)}${
+      isGuessed ? html` <span class="guessed">guessed by its unit</span>` : nothing
     }</span>
-    <span class="examples">${taken.examples.map(plain).join(', ') || 'empty'}</span>
-    ${choices(
-      `${name}: taken for`,
-      words.map((word) => ({ value: word, text: word })),
-      kind?.word ?? NOT_USED,
-      choose,
-    )}
-    ${kind ? unitChoice(element, files, kind, taken, column) : nothing}
+    <span class="examples">${examples.map(plain).join(', ') || 'empty'}</span>
+    ${wordChoice(element, files, kind, column)}
+    ${kind ? unitChoice(element, files, kind, column) : nothing}
   </li>`;
 }
 

@@ -17,8 +17,15 @@ import './recordingElement.ts';
 
 export type FilesModule = typeof import('../../../toolkit/files.ts');
 
+/** A list of choices that is being walked through: from what, and what it has made of that so far. */
+interface Correcting {
+  column: number;
+  before: Step;
+  made: GridValue;
+}
+
 /** The table, and where it came from, if somebody brought it: both go back and forth together. */
-interface Step {
+export interface Step {
   grid: GridValue;
   source: TableSource | null;
 }
@@ -60,6 +67,8 @@ export class HourGrid extends ControlElement<Grid> {
   declare columnsOpen: boolean;
   /** What reads files; null until it is first needed. */
   declare files: FilesModule | null;
+  /** The correction that the focus is still at. */
+  correcting: Correcting | null = null;
   /** Whether the mouse went down on the entry that had the focus already. */
   pressedAgain = false;
   readonly history = new History<Step>();
@@ -98,24 +107,29 @@ export class HourGrid extends ControlElement<Grid> {
     }
   }
 
-  get #step(): Step {
+  get step(): Step {
     return { grid: this.grid, source: this.source };
   }
 
   /** The one way the table changes: with a step to take it back. With other columns it is no longer what was brought. */
   change(grid: GridValue, message = '', source?: TableSource | null): void {
     const kept = grid.headings.length === this.grid.headings.length ? this.source : null;
-    this.history.record(this.#step);
+    this.history.record(this.step);
     this.#show({ grid, source: source === undefined ? kept : source }, message);
   }
 
+  /** Replaces what the last change made: still one step to take back. */
+  amend(step: Step, message: string): void {
+    this.#show(step, message);
+  }
+
   undo(): void {
-    const step = this.history.undo(this.#step);
+    const step = this.history.undo(this.step);
     if (step) this.#show(step, 'Undone');
   }
 
   redo(): void {
-    const step = this.history.redo(this.#step);
+    const step = this.history.redo(this.step);
     if (step) this.#show(step, 'Done again');
   }
 
