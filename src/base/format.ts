@@ -22,6 +22,18 @@ export function formatChange(value: number, decimals: number): string {
 export const withUnit = (text: string, unit: string): string => `${text}${THIN_SPACE}${unit}`;
 
 /**
+ * Running text with each number and its unit on one line: 95 %, 4 mmol/L.
+ *
+ * @example
+ * unbroken('4 mmol/L at 95 % of 250 W') === '4\u202fmmol/L at 95\u202f% of 250\u202fW' // true
+ */
+export const unbroken = (text: string): string =>
+  text.replace(
+    /(\d) (?=(?:%|mmol\/L|W|W\/kg|min|h|s|km\/h|m|kg|g\/h|g|kcal|bpm)(?![\w/]))/g,
+    `$1${THIN_SPACE}`,
+  );
+
+/**
  * Decimals that a value with this standard deviation deserves: its last digit is in the decade of the first
  * digit of the error (our rule). Negative when whole tens are meant.
  *

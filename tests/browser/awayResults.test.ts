@@ -29,6 +29,7 @@ async function openFar() {
   await vi.waitFor(() => expect(word('c.ts')).toBe('first'));
   // The page learns with the next frames what is near.
   for (let i = 0; i < 3; i++) await new Promise(requestAnimationFrame);
+  waiting = []; // editors wait for that too
   return { ...open, word };
 }
 

@@ -1,5 +1,6 @@
 import type * as PlotModule from '@observablehq/plot';
 import { html, nothing, type PropertyValues } from 'lit';
+import { unbroken } from '../../base/format.ts';
 import type { ChartView } from '../../view/view.ts';
 import { LightElement } from '../light.ts';
 import { Dragging, type DragTools } from './dragging.ts';
@@ -41,7 +42,7 @@ export function drawPicture(view: ChartView, plot: Plot, width: number): Element
 export const chartFigure = (view: ChartView, picture: Element) => html`<figure class="figure">
   <figcaption><div class="caption">${plain(view.title)}</div></figcaption>
   <div class="picture">${picture}</div>
-  <p class="summary">${plain(view.summary)}</p>
+  <p class="summary">${unbroken(plain(view.summary))}</p>
   ${view.data ? html`<details class="numbers"><summary>Numbers</summary>${tableView(view.data)}</details>` : nothing}
 </figure>`;
 

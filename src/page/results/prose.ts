@@ -1,13 +1,17 @@
 import { html } from 'lit';
 import { lexer, type MarkedToken, type Token, type Tokens } from 'marked';
+import { unbroken } from '../../base/format.ts';
 
 type Drawn = unknown;
 
 const ENTITIES: Record<string, string> = { amp: '&', lt: '<', gt: '>', quot: '"', apos: "'", nbsp: '\u00a0' };
 
-/** Markdown allows the characters of HTML by name; the few in use are turned back, the rest stay as typed. */
+/**
+ * Markdown allows the characters of HTML by name; the few in use are turned back, the rest stay as typed. A number and its
+ * unit stay together.
+ */
 const unescaped = (text: string): string =>
-  text.replace(/&(amp|lt|gt|quot|apos|nbsp);/g, (_, name: string) => ENTITIES[name]!);
+  unbroken(text.replace(/&(amp|lt|gt|quot|apos|nbsp);/g, (_, name: string) => ENTITIES[name]!));
 
 const heading = (depth: number, content: Drawn): Drawn => {
   if (depth === 1) return html`<h1>${content}</h1>`;

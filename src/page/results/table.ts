@@ -1,4 +1,5 @@
 import { html, nothing } from 'lit';
+import { unbroken } from '../../base/format.ts';
 import type { Column, TableRow, TableView } from '../../view/view.ts';
 import { plain } from './inspect.ts';
 
@@ -49,6 +50,6 @@ export function tableView(view: TableView) {
         <tbody>${view.rows.map((entries) => row(view, sides, entries))}</tbody>
       </table>
     </div>
-    ${view.note ? html`<p class="footnote">${plain(view.note)}</p>` : nothing}
+    ${view.note ? html`<p class="footnote">${unbroken(plain(view.note))}</p>` : nothing}
   </div>`;
 }
