@@ -20,6 +20,7 @@ export interface ColumnTaken {
 }
 
 const EXAMPLES = 3;
+
 const kindOf = (heading: string, meaning: Meaning | undefined, kinds: readonly ColumnKind[]) =>
   kinds.find(({ names }) => names?.test(heading.trim())) ??
   kinds.find(({ meanings }) => meaning !== undefined && meanings.includes(meaning));

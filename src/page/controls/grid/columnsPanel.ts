@@ -88,10 +88,15 @@ function wordChoice(element: HourGrid, files: FilesModule, kind: ColumnKind | un
   });
 }
 
-function unitChoice(element: HourGrid, files: FilesModule, { word, headings }: ColumnKind, column: number) {
+function unitChoice(
+  element: HourGrid,
+  files: FilesModule,
+  { word, headings }: ColumnKind,
+  column: number,
+  chosen: string,
+) {
   const units = Object.keys(headings);
   if (units.length < 2) return html`<span class="unit">${units[0]}</span>`;
-  const { unit: chosen } = files.columnsIn(element.grid, element.control.rows!)[column]!.use!;
   const offered = units.filter((unit) => unit !== '' || chosen === '');
   return choices(element, files, {
     label: `${nameOf(element, column)}: unit`,
@@ -110,7 +115,7 @@ function columnRow(element: HourGrid, files: FilesModule, { use, examples }: Col
     }</span>
     <span class="examples">${examples.map(plain).join(', ') || 'empty'}</span>
     ${wordChoice(element, files, kind, column)}
-    ${kind ? unitChoice(element, files, kind, column) : nothing}
+    ${kind ? unitChoice(element, files, kind, column, use!.unit) : nothing}
   </li>`;
 }
 
