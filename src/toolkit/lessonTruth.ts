@@ -6,6 +6,7 @@ import {
   errorAgainst,
   type MethodOnTruth,
   onKnownReadings,
+  repeatsInSteps,
 } from '../physiology/lesson/againstTruth.ts';
 import { truthFor } from '../physiology/lesson/lessonAthletes.ts';
 import { PUBLISHED_BIAS, publishedBias } from '../physiology/lesson/publishedBias.ts';
@@ -13,6 +14,7 @@ import { methodById } from '../physiology/methods/index.ts';
 import type { Claim } from '../physiology/methods/method.ts';
 import {
   folded,
+  job,
   type ProseView,
   prose,
   type StackView,
@@ -31,23 +33,52 @@ interface Judged extends MethodOnTruth {
 
 interface RepeatSettings {
   error: ErrorModel;
-  /** Tests that are made again with the errors of the meter. */
-  repeats?: number;
   seed?: number;
+  /** Tests that are made again with the errors of the meter, when the hand rests. */
+  repeats?: number;
 }
 
-const REPEATS = 100;
+/** Repeats for the picture that comes at once, and of a step of those that follow. */
+const AT_ONCE = 30;
+const STEP = 20;
 
-/** Every method's answer against the truth it claims: bias without errors of the meter, scatter with them. */
+/**
+ * Every method's answer against the truth it claims: bias without errors of the meter, scatter with them. A few repeats
+ * make the picture at once, many sharpen it when the hand rests.
+ */
 export function showAgainstTruth(
   test: LessonTest,
-  { error, repeats = REPEATS, seed = 1 }: RepeatSettings,
+  { error, repeats = 1000, seed = 1 }: RepeatSettings,
 ): StackView {
-  const { athlete, readings, display } = test;
-  const judged = onKnownReadings(readings, { error, repeats, random: new Random(seed) }).map((one) => ({
-    ...one,
-    error: errorAgainst(truthFor(one.method.claim, athlete), one),
-  }));
+  const { readings } = test;
+  const rough = onKnownReadings(readings, { error, repeats: AT_ONCE, random: new Random(seed) });
+  return stack(
+    job({
+      label: 'More repeats with the meter',
+      begin: 'at-rest',
+      before: truthView(rough, test),
+      *steps() {
+        const options = { error, repeats, random: new Random(seed), step: STEP };
+        for (const all of repeatsInSteps(readings, options)) {
+          const done = all[0]!.repeats;
+          yield {
+            share: done / repeats,
+            text: `${done} of ${repeats}`,
+            shown: () => truthView(all, test),
+          };
+        }
+      },
+    }),
+    silentNote(rough),
+    publishedSources(),
+  );
+}
+
+function truthView(all: readonly MethodOnTruth[], test: LessonTest): StackView {
+  const { athlete, display } = test;
+  const judged = all.map(
+    (one): Judged => ({ ...one, error: errorAgainst(truthFor(one.method.claim, athlete), one) }),
+  );
   return stack(
     truthChart({
       axis: display.axis,
@@ -56,9 +87,7 @@ export function showAgainstTruth(
       title: 'Bias and scatter, method by method',
       summary: summaryOf(judged),
     }),
-    judgedTable(judged, test, repeats),
-    silentNote(judged),
-    publishedSources(),
+    judgedTable(judged, test),
   );
 }
 
@@ -95,7 +124,7 @@ const TITLES: Record<Claim, string> = {
   MLSS: 'Claim the MLSS',
 };
 
-function judgedTable(judged: readonly Judged[], { display }: LessonTest, repeats: number): TableView {
+function judgedTable(judged: readonly Judged[], { display }: LessonTest): TableView {
   const rows = (['LT1', 'LT2', 'MLSS'] as const).flatMap((claim) => {
     const group = judged.filter(({ method }) => method.claim === claim);
     if (group.length === 0) return [];
@@ -113,7 +142,7 @@ function judgedTable(judged: readonly Judged[], { display }: LessonTest, repeats
       { key: 'people', heading: 'In people, against the MLSS' },
     ],
     rows,
-    note: `${A_MODEL} Bias: answer without errors of the meter less the truth. Scatter and no answer: over ${repeats} simulated repeats. –: none, or none known.`,
+    note: `${A_MODEL} Bias: answer without errors of the meter less the truth. Scatter and no answer: over ${judged[0]!.repeats} simulated repeats. –: none, or none known.`,
   });
 }
 
@@ -150,8 +179,8 @@ For methods that are not in this list we know of no figure.`;
 }
 
 /** Methods without an answer, and why, in one folded list. */
-function silentNote(judged: readonly Judged[]): StackView | null {
-  const silent = judged.flatMap(({ method, estimate }) =>
+function silentNote(all: readonly MethodOnTruth[]): StackView | null {
+  const silent = all.flatMap(({ method, estimate }) =>
     estimate.refused ? [`- *${method.name}:* ${estimate.refused.reason}`] : [],
   );
   if (silent.length === 0) return null;

@@ -61,7 +61,7 @@ export class HourJob extends LightElement {
     this.phase = 'waiting';
     this.step = null;
     // What an earlier run of the cell came to stays in sight, paler, until there is something newer.
-    this.shown = changed.get('view')?.latest ?? this.view.before;
+    this.shown = this.view.before ?? changed.get('view')?.latest;
     this.view.latest = this.view.before;
     this.#beginAtRest();
   }

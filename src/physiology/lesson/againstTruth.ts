@@ -26,44 +26,68 @@ export interface MethodOnTruth {
   repeats: number;
 }
 
+export interface RepeatOptions {
+  error: ErrorModel;
+  repeats: number;
+  random: Random;
+  methods?: readonly Method[];
+}
+
 /**
  * What methods answer on readings without error, and on repeats of the same test with the errors of a meter.
  *
  * Units     W or km/h
  * Random    as `SimulatedReadings`, one test a repeat, the same for all methods
  */
-export function onKnownReadings(
+export function onKnownReadings(truth: Readings, options: RepeatOptions): MethodOnTruth[] {
+  const [all] = repeatsInSteps(truth, { ...options, step: options.repeats });
+  return all!;
+}
+
+/** The same in steps of so many repeats, each with all the repeats up to it. */
+export function* repeatsInSteps(
   truth: Readings,
-  { error, repeats, random, methods = LESSON_METHODS }: RepeatOptions,
-): MethodOnTruth[] {
+  { error, repeats, random, methods = LESSON_METHODS, step }: RepeatOptions & { step: number },
+): Generator<MethodOnTruth[], void> {
   const options = withDefaults();
   const estimates = estimatesOf(new PreparedMethods(truth, methods, options));
   const simulated = new SimulatedReadings(truth, error, random);
   const prepared = new PreparedMethods(simulated.readings, methods, options);
-  const all = methods.map(() => new Float64Array(repeats));
-  const counts = methods.map(() => 0);
+  const answers = methods.map(() => new Answers(repeats));
   const slot = emptyAnswer();
-  for (let repeat = 0; repeat < repeats; repeat++) {
+  for (let done = 1; done <= repeats; done++) {
     simulated.next();
     prepared.fit(simulated.readings.y);
     for (let m = 0; m < methods.length; m++) {
       prepared.answer(m, simulated.readings.y, slot);
-      if (slot.code === null) all[m]![counts[m]!++] = slot.x;
+      if (slot.code === null) answers[m]!.add(slot.x);
     }
+    if (done % step > 0 && done < repeats) continue;
+    yield methods.map((method, m) => ({
+      method,
+      estimate: estimates[m]!,
+      answers: answers[m]!.soFar(),
+      repeats: done,
+    }));
   }
-  return methods.map((method, m) => ({
-    method,
-    estimate: estimates[m]!,
-    answers: all[m]!.subarray(0, counts[m]),
-    repeats,
-  }));
 }
 
-export interface RepeatOptions {
-  error: ErrorModel;
-  repeats: number;
-  random: Random;
-  methods?: readonly Method[];
+/** Answers as they come, with room for all there can be. */
+class Answers {
+  readonly #values: Float64Array;
+  #count = 0;
+
+  constructor(most: number) {
+    this.#values = new Float64Array(most);
+  }
+
+  add(value: number): void {
+    this.#values[this.#count++] = value;
+  }
+
+  soFar(): Float64Array {
+    return this.#values.subarray(0, this.#count);
+  }
 }
 
 /** How far a method is off, as shares of the truth: bias without errors of the meter, and what these add. */

@@ -66,8 +66,8 @@ const HIGHEST_SHARE = 0.985;
 
 /** Step of the integration, min. */
 const STEP = 1 / 30;
-/** Minutes of rest after which nothing moves any more. */
-const SETTLED = 1000;
+/** Muscle lactates at rest between which every athlete's lies, mmol/L. */
+const REST_LACTATE = [0.001, 30] as const;
 
 /** Oxygen uptake, and lactate of the working muscle and of the blood. */
 type State = [uptake: number, muscle: number, blood: number];
@@ -138,11 +138,16 @@ export class SimulatedAthlete {
 
 const resting = new WeakMap<AthleteType, State>();
 
+/** The state in which nothing moves at rest: what muscle makes goes to the blood, and all that comes there is removed. */
 function restingState(type: AthleteType): State {
   const known = resting.get(type);
   if (known) return known;
-  const state: State = [type.restingUptake, 1, 1];
-  for (let i = 0; i < SETTLED * 20; i++) advance(type, type.restingUptake, state, 1 / 20);
+  const uptake = type.restingUptake;
+  const bloodFor = (muscle: number) => muscle - productionOf(type, uptake, muscle) / type.exchange;
+  const surplus = (muscle: number) =>
+    productionOf(type, uptake, muscle) + type.basalAppearance - removalOf(uptake, bloodFor(muscle));
+  const muscle = bracketedRoot(surplus, ...REST_LACTATE);
+  const state: State = [uptake, muscle, bloodFor(muscle)];
   resting.set(type, state);
   return state;
 }
@@ -166,11 +171,15 @@ function productionOf(
 
 const highestRemoval = (uptake: number): number => (REMOVAL * uptake) / LACTATE_SPACE;
 
+/** Removal of blood lactate, mmol/L/min. */
+const removalOf = (uptake: number, blood: number): number =>
+  highestRemoval(uptake) / (1 + HALF_REMOVAL / (blood * blood)) + OTHER_REMOVAL * blood;
+
 function rates(type: AthleteType, demand: number, state: State, out: State): void {
   const uptake = state[0];
   const muscle = state[1];
   const blood = state[2];
-  const removal = highestRemoval(uptake) / (1 + HALF_REMOVAL / (blood * blood)) + OTHER_REMOVAL * blood;
+  const removal = removalOf(uptake, blood);
   const released = type.exchange * (muscle - blood);
   out[0] = (Math.min(demand, HIGHEST_SHARE * type.maximalUptake) - uptake) / type.uptakeMinutes;
   out[1] = (productionOf(type, uptake, muscle) - released) / MUSCLE_SHARE;
