@@ -67,15 +67,17 @@ function toEstimate(
   heartRates: HeartRates | undefined,
 ): Estimate {
   const { method, model, curve } = entry;
-  const about = { method: method.id, claim: method.claim, curve: model };
-  if (entry.refused) return { ...about, refused: entry.refused };
+  const { id, claim } = method;
+  if (entry.refused) return { method: id, claim, curve: model, refused: entry.refused };
   const situation = { readings, curve, options };
   if (answer.code !== null) {
     const reason = method.explain(answer.code, situation);
-    return { ...about, refused: { code: answer.code, reason } };
+    return { method: id, claim, curve: model, refused: { code: answer.code, reason } };
   }
   return {
-    ...about,
+    method: id,
+    claim,
+    curve: model,
     intensity: answer.x,
     lactate: answer.lactate,
     heartRate: heartRates ? heartRateAt(heartRates, answer.x) : null,

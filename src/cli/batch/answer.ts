@@ -54,5 +54,9 @@ function answer(task: Task, { args, file }: BatchOptions, report: Reporter): str
 /** What answers tasks with lines of output, in their order. */
 export function answering(options: BatchOptions): (tasks: readonly Task[]) => string {
   const report = reporter(options.args);
-  return (tasks) => tasks.map((task) => `${answer(task, options, report)}\n`).join('');
+  return (tasks) => {
+    let lines = '';
+    for (const task of tasks) lines += `${answer(task, options, report)}\n`;
+    return lines;
+  };
 }
