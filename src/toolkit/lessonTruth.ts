@@ -57,6 +57,7 @@ export function showAgainstTruth(
       label: 'More repeats with the meter',
       begin: 'at-rest',
       before: truthView(rough, test),
+      live: true,
       *steps() {
         const options = { error, repeats, random: new Random(seed), step: STEP };
         for (const all of repeatsInSteps(readings, options)) {

@@ -131,6 +131,8 @@ export interface JobView {
   steps(): Iterable<JobStep>;
   /** What is shown before the first step. */
   before: Showable;
+  /** True when that is of this run already: it takes the place of what an earlier run came to. */
+  live?: true;
   /** What was shown last; the page puts it here, for a page that cannot compute. */
   latest?: Showable;
 }

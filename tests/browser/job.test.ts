@@ -2,13 +2,14 @@ import { expect, test, vi } from 'vitest';
 import { type JobStep, job, prose } from '../../src/view/view.ts';
 import { openPage } from './support/openPage.ts';
 
-/** A job of many short steps; the text of the cell says how many and when it begins. */
+/** A job of many short steps; the text of the cell says how many, when it begins, and whether it has something at once. */
 const counting = (text: string) => {
-  const [count, begin] = text.split(' ') as [string, 'asked' | 'at-rest'];
+  const [count, begin, live] = text.split(' ') as [string, 'asked' | 'at-rest', 'live'?];
   return job({
     label: 'Counting',
     begin,
-    before: prose`nothing yet`,
+    before: live ? prose`roughly ${count}` : prose`nothing yet`,
+    ...(live && { live: true }),
     *steps(): Generator<JobStep> {
       for (let i = 1; i <= Number(count); i++) {
         const until = performance.now() + 2;
@@ -77,6 +78,15 @@ test('at rest it begins by itself, and anew when its cell runs again; what was t
   expect(body()).toBe('up to 10');
   await vi.waitFor(() => expect(body()).toBe('up to 20'), { timeout: 3000 });
   expect(find('a.ts', '.job-body').className).not.toContain('earlier');
+});
+
+test('what it has at once takes the place of what was there', async () => {
+  const { engine, body, find } = await open('10 at-rest live');
+  await vi.waitFor(() => expect(body()).toBe('up to 10'), { timeout: 3000 });
+  await engine.edit('a.ts', '20 at-rest live');
+  await vi.waitFor(() => expect(body()).toBe('roughly 20'));
+  expect(find('a.ts', '.job-body').className).not.toContain('earlier');
+  await vi.waitFor(() => expect(body()).toBe('up to 20'), { timeout: 3000 });
 });
 
 test('on a static page it stands as it was seen last', async () => {

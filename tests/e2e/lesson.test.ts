@@ -35,7 +35,7 @@ async function says(frame: Frame, cell: string, text: string | RegExp): Promise<
 
 /**
  * What axe-core finds wrong with the lesson for those who use it without seeing or without a mouse. It looks at a copy of the
- * page: the frame does not let it make the elements that it needs.
+ * frame, which does not let it make the elements that it needs; the main landmark is that of the page around the frame.
  */
 async function barriers(page: Page, frame: Frame): Promise<string[]> {
   const html = await frame.evaluate<string>('document.documentElement.outerHTML');
@@ -43,7 +43,9 @@ async function barriers(page: Page, frame: Frame): Promise<string[]> {
   await copy.setViewportSize(page.viewportSize()!);
   await copy.setContent(html.replace(/<script[\s\S]*?<\/script>|<meta http-equiv[^>]*>/g, ''));
   await copy.evaluate(axe.source);
-  const { violations, passes } = await copy.evaluate<AxeResults>('axe.run()');
+  const { violations, passes } = await copy.evaluate<AxeResults>(
+    "axe.run({ rules: { 'landmark-one-main': { enabled: false } } })",
+  );
   await copy.close();
   expect(passes.length).toBeGreaterThan(20);
   return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`);
@@ -73,6 +75,8 @@ describe('a student, by keyboard', () => {
     await choice.getByLabel('the same, low glycolytic rate').focus();
     await page.keyboard.press('ArrowUp');
     await says(frame, '12-athlete', '312');
+    // A class that has begun would begin anew with its cell.
+    await untilStatus(page, 'Up to date');
   });
 
   test('tests a class: progress, cancel, and again to the end', async () => {
@@ -107,13 +111,13 @@ describe('a student, by keyboard', () => {
     await says(frame, '62-dragged', /No method moves/);
     const last = cellOf(frame, '62-dragged').getByRole('slider').last();
     await last.focus();
-    for (let i = 0; i < 5; i++) {
+    for (let i = 0; i < 6; i++) {
       await page.keyboard.press('ArrowUp');
       await says(frame, '62-dragged', `became ${(8.6 + i / 10).toFixed(1)}`);
     }
     await says(frame, '62-dragged', /[1-9]\d* of \d+ methods move, .+ most/);
     await cellOf(frame, '60-reading').locator('summary').click();
-    await cellOf(frame, '60-reading').getByText('9.0', { exact: true }).waitFor();
+    await cellOf(frame, '60-reading').getByRole('gridcell', { name: '9.1', exact: true }).waitFor();
     expect(watched.complaints).toEqual([]);
   });
 });

@@ -107,13 +107,14 @@ export class HourCell extends LightElement {
     const { name, phase } = this.state;
     const { folded, changed } = this.place;
     const { actions } = this.tools;
+    const toggle = folded ? 'Show code' : 'Fold code';
     return html`<div class="cell-line">
       <hour-cell-name .name=${name} .rename=${(to: string) => actions.rename(name, to)}></hour-cell-name>
       <span class="phase ${phase}">${PHASE_WORD[phase]}</span>
       ${changed ? html`<span class="changed" title="Differs from the original text">edited</span>` : nothing}
       <span class="cell-buttons">
-        <button type="button" class="quiet" aria-expanded=${!folded} aria-label=${`Code of ${shortName(name)}`}
-          @click=${() => actions.fold(name, !folded)}>${folded ? 'Show code' : 'Fold code'}</button>
+        <button type="button" class="quiet" aria-expanded=${!folded} aria-label=${`${toggle} of ${shortName(name)}`}
+          @click=${() => actions.fold(name, !folded)}>${toggle}</button>
         <hour-menu .label=${`Actions for ${shortName(name)}`} .items=${this.#menu()}></hour-menu>
       </span>
     </div>`;

@@ -33,7 +33,10 @@ export function drawPicture(view: ChartView, plot: Plot, width: number): Element
   const drawn: unknown = view.draw({ Plot: plot, document, width });
   if (!(drawn instanceof Element)) throw new TypeError(`draw() returned ${inspect(drawn)}, not an element`);
   const picture = drawn instanceof SVGSVGElement ? drawn : (drawn.querySelector('svg') ?? drawn);
-  picture.setAttribute('role', 'img');
+  // An image hides what is in it, and points that can be moved must be found.
+  picture.setAttribute('role', view.handles ? 'group' : 'img');
+  // Groups of marks come with their kind ('dot') for a name: nobody learns from it, and a group may have none.
+  for (const marks of picture.querySelectorAll('g[aria-label]')) marks.removeAttribute('aria-label');
   if (!picture.hasAttribute('aria-label')) picture.setAttribute('aria-label', plain(view.title));
   return drawn;
 }

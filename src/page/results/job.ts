@@ -61,7 +61,8 @@ export class HourJob extends LightElement {
     this.phase = 'waiting';
     this.step = null;
     // What an earlier run of the cell came to stays in sight, paler, until there is something newer.
-    this.shown = this.view.before ?? changed.get('view')?.latest;
+    const earlier = this.view.live ? undefined : changed.get('view')?.latest;
+    this.shown = earlier ?? this.view.before;
     this.view.latest = this.view.before;
     this.#beginAtRest();
   }
