@@ -15,7 +15,7 @@ const RULES: Config = {
   ],
   FORBID_ATTR: [
     ...['href', 'xlink:href', 'src', 'srcset', 'action', 'formaction', 'background', 'poster', 'ping'],
-    ...['target', 'contenteditable', 'autofocus', 'popover', 'popovertarget', 'is', 'slot', 'part'],
+    ...['cite', 'target', 'contenteditable', 'autofocus', 'popover', 'popovertarget', 'slot', 'part'],
   ],
   ALLOW_DATA_ATTR: false,
 };
@@ -23,13 +23,17 @@ const RULES: Config = {
 /** A reference into the drawing itself, as clip paths and hatchings need it; any other would load something. */
 const OWN_REFERENCE = /^\s*url\(\s*["']?#[\w-]+["']?\s*\)\s*$/;
 
+/** What the page itself names; a result of the same name would speak in its place. */
+const OUR_NAME = /^((cautions|provenance)-title|hourline-workbook)$/;
+
 DOMPurify.addHook('uponSanitizeAttribute', (element, attribute) => {
   const { attrName, attrValue } = attribute;
   // Only what scrolls is reached by the keyboard, in the order of the page.
   if (attrName === 'tabindex' && attrValue !== '0') attribute.keepAttr = false;
   // Parts of a picture have no names of their own: it is one image to a screen reader.
   if (attrName === 'aria-label' && element.localName === 'g') attribute.keepAttr = false;
-  const loads = /url\s*\(|image-set|\\/i.test(attrValue);
+  if (attrName === 'id' && OUR_NAME.test(attrValue)) attribute.keepAttr = false;
+  const loads = /url\s*\(|image-set|expression|\\/i.test(attrValue);
   const styles = attrName === 'style' || /^(fill|stroke|clip-path|mask|marker|filter|cursor)/.test(attrName);
   if (styles && loads && !OWN_REFERENCE.test(attrValue)) attribute.keepAttr = false;
 });

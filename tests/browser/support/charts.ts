@@ -5,6 +5,7 @@ import * as hourline from '#hourline';
 import { type ChartView, isView } from '../../../src/view/view.ts';
 import type { CellText } from '../../../src/workbook/document.ts';
 import { createEngine } from '../../../src/workbook/engine.ts';
+import type { Engine } from '../../../src/workbook/engineTypes.ts';
 import { readCell } from '../../../src/workbook/readCell.ts';
 
 const libraries = {
@@ -25,10 +26,15 @@ function chartsIn(shown: unknown): ChartView[] {
   return shown.view === 'chart' ? [shown] : [];
 }
 
-/** Every chart that the cells of a workbook show. */
-export async function chartsOf(cells: readonly CellText[]): Promise<ChartView[]> {
+/** A workbook that has run. */
+export async function runWorkbook(cells: readonly CellText[]): Promise<Engine> {
   const engine = createEngine({ read: readCell, libraries, onState: () => {} });
   engine.load(cells);
   await engine.run();
-  return engine.states().flatMap((state) => chartsIn(state.shown));
+  return engine;
+}
+
+/** Every chart that the cells of a workbook show. */
+export async function chartsOf(cells: readonly CellText[]): Promise<ChartView[]> {
+  return (await runWorkbook(cells)).states().flatMap((state) => chartsIn(state.shown));
 }

@@ -1,0 +1,68 @@
+import type { ResultAttacks } from '../results.ts';
+
+/** What asks for something elsewhere without running anything. */
+export const LOADING: ResultAttacks = {
+  image: (there) => `<img src="${there}">`,
+  'image-no-scheme': (there) => `<img src="${there.replace('http:', '')}">`,
+  'image-set': (there) => `<img srcset="${there} 1x, ${there} 2x">`,
+  'picture-source': (there) => `<picture><source srcset="${there}"><img></picture>`,
+  'input-image': (there) => `<input type="image" src="${there}">`,
+  'video-poster': (there) => `<video poster="${there}"></video>`,
+  'audio-file': (there) => `<audio src="${there}" autoplay preload="auto"></audio>`,
+  'video-track': (there) => `<video src="${there}"><track default src="${there}"></video>`,
+  'body-background': (there) => `<table background="${there}"><tr><td background="${there}">x</table>`,
+  frame: (there) => `<iframe src="${there}"></iframe>`,
+  object: (there) => `<object data="${there}"></object>`,
+  embed: (there) => `<embed src="${there}">`,
+  'style-sheet': (there) => `<link rel="stylesheet" href="${there}">`,
+  'style-import': (there) => `<style>@import "${there}";</style>`,
+  'style-background': (there) => `<p style="background: url(${there})">x</p>`,
+  'style-background-escaped': (there) => `<p style="background: u\\72l(${there})">x</p>`,
+  'style-background-entities': (there) => `<p style="background: &#117;rl(&quot;${there}&quot;)">x</p>`,
+  'style-commented': (there) => `<p style="background: url(/**/'${there}'), url('${there}')">x</p>`,
+  'style-image-set': (there) => `<p style="background: image-set('${there}' 1x)">x</p>`,
+  'style-old-image-set': (there) => `<p style="background: -webkit-image-set(url(${there}) 1x)">x</p>`,
+  'style-list': (there) => `<ul style="list-style: url(${there})"><li>x</ul>`,
+  'style-content': (there) => `<p style="content: url(${there})">x</p>`,
+  'style-border-image': (there) => `<p style="border: 9px solid; border-image: url(${there}) 1">x</p>`,
+  'style-cursor': (there) => `<p style="cursor: url(${there}), auto; background: url(${there})">x</p>`,
+  'style-mask': (there) => `<p style="mask-image: url(${there})">x</p>`,
+  'style-font': (there) =>
+    `<style>@font-face{font-family:f;src:url(${there})}</style><p style="font-family:f">x</p>`,
+  'style-variable': (there) => `<p style="--x: url(${there}); background: var(--x)">x</p>`,
+  'style-old-binding': (there) => `<p style="-moz-binding: url(${there}); behavior: url(${there})">x</p>`,
+  'style-old-expression': () => '<p style="width: expression(ran(1))">x</p>',
+  'style-namespaced': (there) => `<svg><style>@import "${there}"; * { fill: url(${there}) }</style></svg>`,
+  'svg-image': (there) => `<svg><image href="${there}" width="9" height="9"/></svg>`,
+  'svg-image-old': (there) => `<svg><image xlink:href="${there}" width="9" height="9"/></svg>`,
+  'svg-use-elsewhere': (there) => `<svg><use href="${there}#x"/></svg>`,
+  'svg-fill-elsewhere': (there) => `<svg><rect width="9" height="9" fill="url(${there}#x)"/></svg>`,
+  'svg-clip-elsewhere': (there) => `<svg><rect width="9" height="9" clip-path="url('${there}#x')"/></svg>`,
+  'svg-mask-elsewhere': (there) => `<svg><rect width="9" height="9" mask="url(${there}#x)"/></svg>`,
+  'svg-filter-elsewhere': (there) => `<svg><rect width="9" height="9" filter="url(${there}#x)"/></svg>`,
+  'svg-filter-image': (there) =>
+    `<svg><filter id="f"><feImage href="${there}"/></filter><rect width="9" height="9" filter="url(#f)"/></svg>`,
+  'svg-marker-elsewhere': (there) =>
+    `<svg><path d="M0 0L9 9" stroke="red" marker-end="url(${there}#x)"/></svg>`,
+  'svg-gradient-elsewhere': (there) =>
+    `<svg><linearGradient id="g" href="${there}#x"/><rect width="9" height="9" fill="url(#g)"/></svg>`,
+  'svg-text-path-elsewhere': (there) => `<svg><text><textPath href="${there}#x">x</textPath></text></svg>`,
+  'svg-cursor': (there) => `<svg><rect width="9" height="9" cursor="url(${there})"/></svg>`,
+  'xml-base': (there) =>
+    `<svg xml:base="${there}/"><image href="x" width="9" height="9"/><a href="y"><text>x</text></a></svg>`,
+  'xml-style': (there) => `<?xml-stylesheet href="${there}"?><link rel="stylesheet" href="${there}">`,
+  refresh: (there) => `<meta http-equiv="refresh" content="0;url=${there}">`,
+  base: (there) => `<base href="${there}/"><img src="x">`,
+  preload: (there) => `<link rel="preload" as="image" href="${there}"><link rel="prefetch" href="${there}">`,
+  icon: (there) => `<link rel="icon" href="${there}"><img src="${there}">`,
+  manifest: (there) => `<link rel="manifest" href="${there}"><link rel="modulepreload" href="${there}">`,
+  link: (there) => `<a href="${there}">x</a>`,
+  'link-new-window': (there) => `<a href="${there}" target="_blank" rel="opener">x</a>`,
+  'link-ping': (there) => `<a href="#" ping="${there}">x</a>`,
+  form: (there) => `<form action="${there}"><button>x</button></form>`,
+  'form-from-afar': (there) =>
+    `<form id="afar" action="${there}"></form><button form="afar" formaction="${there}">x</button>`,
+  area: (there) => `<img usemap="#m"><map name="m"><area href="${there}"></map>`,
+  'quote-and-citation': (there) =>
+    `<q cite="${there}">x</q><del cite="${there}">x</del><a href="${there}">x</a>`,
+};
