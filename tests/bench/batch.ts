@@ -1,9 +1,7 @@
-// `npx tsx tests/bench/batch.ts`: how long the command takes for 10,000 tests on standard input, with its start; wall
-// time, CPU time of all threads and the largest memory beside their budgets. Times depend on the machine and on what
-// else it does: read the CPU time where the machine was busy.
 import { spawn } from 'node:child_process';
 import path from 'node:path';
 import { Random } from '../../src/numerics/random.ts';
+import type { Measured } from './figures.ts';
 
 const root = path.resolve(import.meta.dirname, '../..');
 const TESTS = 10_000;
@@ -30,7 +28,11 @@ function records(count: number): string {
   return `${lines.join('\n')}\n`;
 }
 
-async function batch(draws: number, budget: string): Promise<void> {
+/**
+ * How long the command takes for 10,000 tests on standard input, with its start: wall time, CPU time of all threads and
+ * the largest memory. Where the machine was busy, read the CPU time.
+ */
+export async function batch(draws: number, budget: string): Promise<Measured> {
   const watched = `process.on('exit', () => { const { userCPUTime, systemCPUTime, maxRSS } = process.resourceUsage(); process.stderr.write(JSON.stringify({ cpu: (userCPUTime + systemCPUTime) / 1e6, memory: maxRSS / 1024 })); });`;
   const start = performance.now();
   const child = spawn(
@@ -60,10 +62,9 @@ async function batch(draws: number, budget: string): Promise<void> {
   const seconds = (performance.now() - start) / 1000;
   if (lines !== TESTS) throw new Error(`${lines} lines of output for ${TESTS} tests: ${usage}`);
   const { cpu, memory } = JSON.parse(usage) as { cpu: number; memory: number };
-  console.log(
-    `${TESTS} tests, all methods, ${draws} draws: ${seconds.toFixed(1)} s (budget ${budget}), ${cpu.toFixed(1)} s of CPU, ${memory.toFixed(0)} MB`,
-  );
+  return {
+    what: `batch of ${TESTS} tests, all methods, ${draws} draws (wall, CPU, memory)`,
+    figure: `${seconds.toFixed(1)} s, ${cpu.toFixed(1)} s, ${memory.toFixed(0)} MB`,
+    budget,
+  };
 }
-
-await batch(0, '2 s');
-if (!process.argv.includes('--quick')) await batch(1000, '60 s on two cores');

@@ -1,4 +1,5 @@
 import { runCells, type Stage, untilStatus, workbookFrame } from '../e2e/helpers.ts';
+import type { Measured } from './figures.ts';
 import { METHODS, X, Y } from './references.ts';
 
 /** Draws with their summary, timed inside a cell: the first thousand after load, and ten thousand warm. */
@@ -23,7 +24,7 @@ const warm = Array.from({ length: 12 }, (_, i) => timed(10000, 2 + i)).slice(4);
 export default JSON.stringify({ first, warm: Math.min(...warm) });
 `;
 
-export async function drawsInPage(stage: Stage): Promise<{ what: string; figure: string; budget: string }[]> {
+export async function drawsInPage(stage: Stage): Promise<Measured[]> {
   const context = await stage.context();
   const page = await context.newPage();
   await runCells(page, stage.served.url, [{ name: 'draws.ts', text: CELL }]);

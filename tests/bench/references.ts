@@ -4,6 +4,7 @@ import { HANDHELD } from '../../src/physiology/errorModel.ts';
 import { usableReadings } from '../../src/physiology/readings.ts';
 import { Sampler } from '../../src/physiology/samplingError.ts';
 import { stepTest } from '../physiology/stepTests.ts';
+import type { Measured } from './figures.ts';
 
 /** The methods that all three programs know. */
 export const METHODS = [
@@ -78,7 +79,7 @@ function furthest(a: Told, b: Told, draws: number): string {
 }
 
 /** Ratios of our speed to those of the two Python programs, all taking turns in one run; their lines to print. */
-export function referenceLines(): { what: string; figure: string; budget: string }[] {
+export function referenceLines(): Measured[] {
   const rounds = Array.from({ length: ROUNDS }, () => ({
     ours: ours(),
     batched: python('batched.py', DRAWS, 6),
