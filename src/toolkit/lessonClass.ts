@@ -112,7 +112,7 @@ const TITLES: Record<Claim, string> = {
 
 function classTable(errors: readonly ClassError[], step: ClassStep): TableView {
   const rows = (['LT1', 'LT2'] as const).flatMap((claim) => {
-    const heading = { method: TITLES[claim], bias: '', meter: '', answered: '', people: '' };
+    const heading = { method: TITLES[claim], bias: '', people: '', meter: '', answered: '' };
     const group = errors.filter(({ method }) => method.claim === claim);
     return [{ ...heading, tone: 'strong' as const }, ...group.map((error) => tableRow(error, step))];
   });
@@ -121,9 +121,9 @@ function classTable(errors: readonly ClassError[], step: ClassStep): TableView {
     columns: [
       { key: 'method', heading: 'Method' },
       { key: 'bias', heading: 'No meter errors', unit: '%', align: 'right' },
+      { key: 'people', heading: 'In people, against the MLSS' },
       { key: 'meter', heading: 'One test with the meter', unit: '%', align: 'right' },
       { key: 'answered', heading: 'Answered', align: 'right' },
-      { key: 'people', heading: 'In people, against the MLSS' },
     ],
     rows,
     note: `${A_MODEL} What differs between athletes without errors of the meter is the method’s own: no better meter takes it away. Muted: fewer than half of the class get an answer.`,
@@ -135,9 +135,9 @@ function tableRow(error: ClassError, step: ClassStep): TableRow {
   return {
     method: method.name,
     bias: answered > 1 ? meanWords(bias, spread) : '–',
+    people: peopleWords(method.id),
     meter: answeredWithMeter > 1 ? meanWords(biasWithMeter, spreadWithMeter) : '–',
     answered: `${answered} of ${step.done}`,
-    people: peopleWords(method.id),
     tone: isTold(error, step) ? null : ('muted' as const),
   };
 }

@@ -129,18 +129,18 @@ function judgedTable(judged: readonly Judged[], { display }: LessonTest): TableV
   const rows = (['LT1', 'LT2', 'MLSS'] as const).flatMap((claim) => {
     const group = judged.filter(({ method }) => method.claim === claim);
     if (group.length === 0) return [];
-    const heading = { method: TITLES[claim], answer: '', bias: '', scatter: '', without: '', people: '' };
+    const heading = { method: TITLES[claim], bias: '', people: '', scatter: '', answer: '', without: '' };
     return [{ ...heading, tone: 'strong' as const }, ...group.map((one) => judgedRow(one, display))];
   });
   return table({
     caption: 'Simulated bias, and what is published',
     columns: [
       { key: 'method', heading: 'Method' },
-      { key: 'answer', heading: 'Answer', unit: display.unit, align: 'right' },
       { key: 'bias', heading: 'Bias', unit: '%', align: 'right' },
-      { key: 'scatter', heading: 'Scatter, one SD', unit: '%', align: 'right' },
-      { key: 'without', heading: 'No answer', align: 'right' },
       { key: 'people', heading: 'In people, against the MLSS' },
+      { key: 'scatter', heading: 'Scatter, one SD', unit: '%', align: 'right' },
+      { key: 'answer', heading: 'Answer', unit: display.unit, align: 'right' },
+      { key: 'without', heading: 'No answer', align: 'right' },
     ],
     rows,
     note: `${A_MODEL} Bias: answer without errors of the meter less the truth. Scatter and no answer: over ${judged[0]!.repeats} simulated repeats. –: none, or none known.`,
@@ -150,11 +150,11 @@ function judgedTable(judged: readonly Judged[], { display }: LessonTest): TableV
 function judgedRow({ method, estimate, error }: Judged, display: LessonTest['display']): TableRow {
   return {
     method: method.name,
-    answer: estimate.refused ? 'no answer' : exactly(estimate.intensity, display),
     bias: error.bias === null ? '–' : offWords(error.bias),
-    scatter: error.scatter === null ? '–' : (100 * error.scatter).toFixed(1),
-    without: percentWords(error.without),
     people: peopleWords(method.id),
+    scatter: error.scatter === null ? '–' : (100 * error.scatter).toFixed(1),
+    answer: estimate.refused ? 'no answer' : exactly(estimate.intensity, display),
+    without: percentWords(error.without),
     tone: error.bias === null ? ('muted' as const) : null,
   };
 }

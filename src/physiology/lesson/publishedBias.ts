@@ -1,3 +1,5 @@
+import { withUnit } from '../../base/format.ts';
+
 /** What people showed when a method was held against their maximal lactate steady state. */
 export interface PublishedBias {
   /** Id of the method. */
@@ -25,13 +27,25 @@ const FIGUEIRA = 'Figueira et al. 2008, J Sci Med Sport 11:280–286 (abstract)'
 
 /** Published bias against the maximal lactate steady state, where it is known to us. */
 export const PUBLISHED_BIAS: readonly PublishedBias[] = [
-  { method: 'fixed-4.0', found: '−7 W', ...HAUSER },
-  { method: 'fixed-4.0', found: '+12.5 %', ...BENEKE },
-  { method: 'fixed-3.5', found: '−13 %', sport: 'cycling', who: '11 men, 3-min stages', source: FIGUEIRA },
-  { method: 'fixed-3.5', found: '+3 %', sport: 'running', who: 'the same 11 men', source: FIGUEIRA },
-  { method: 'minimum-equivalent-plus-1.5', found: '−37 W', ...HAUSER },
-  { method: 'individual-anaerobic', found: '+12 W', ...HAUSER },
-  { method: 'individual-anaerobic', found: '+12.5 %', ...BENEKE },
+  { method: 'fixed-4.0', found: withUnit('−7', 'W'), ...HAUSER },
+  { method: 'fixed-4.0', found: withUnit('+12.5', '%'), ...BENEKE },
+  {
+    method: 'fixed-3.5',
+    found: withUnit('−13', '%'),
+    sport: 'cycling',
+    who: '11 men, 3-min stages',
+    source: FIGUEIRA,
+  },
+  {
+    method: 'fixed-3.5',
+    found: withUnit('+3', '%'),
+    sport: 'running',
+    who: 'the same 11 men',
+    source: FIGUEIRA,
+  },
+  { method: 'minimum-equivalent-plus-1.5', found: withUnit('−37', 'W'), ...HAUSER },
+  { method: 'individual-anaerobic', found: withUnit('+12', 'W'), ...HAUSER },
+  { method: 'individual-anaerobic', found: withUnit('+12.5', '%'), ...BENEKE },
   {
     method: 'individual-anaerobic',
     found: 'lactate was steady in 26 of 30 bouts at it',
@@ -42,14 +56,14 @@ export const PUBLISHED_BIAS: readonly PublishedBias[] = [
   },
   {
     method: 'modified-dmax',
-    found: '1 W apart',
+    found: `${withUnit('1', 'W')} apart`,
     sport: 'cycling',
     who: '17 men, 4-min stages; a variant of it, the best of 56 ways that were tried',
     source: 'Jamnick et al. 2018, PLoS ONE 13:e0199794 (abstract)',
   },
   {
     method: 'baseline-plus-1.0',
-    found: '0.2 km/h apart',
+    found: `${withUnit('0.2', 'km/h')} apart`,
     sport: 'running',
     who: '22 men; 1.0 above the lactate at their threshold',
     source: 'Cerezuela-Espejo et al. 2018, Front Physiol (abstract)',
