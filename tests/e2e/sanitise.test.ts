@@ -93,6 +93,10 @@ const ATTACKED = RESULT_ATTACKS.flatMap((shown, i) =>
 );
 const HONEST = ATTACKED.map(({ name }) => ({ name, text: `export default '${name}';\n` }));
 
+/** Repetitions by their number: an editor takes its time over a line of a million letters. */
+const packed = (text: string): string =>
+  text.replace(/(.{1,20}?)\1{99,}/g, (all, part: string) => `{{${all.length / part.length} ${part}}}`);
+
 /** As Hourline saves it, from a frame that sends attacks. */
 async function savedInBrowser(): Promise<string> {
   const markup = ATTACKED.map(({ name, shown, short }) => ({
@@ -101,7 +105,8 @@ async function savedInBrowser(): Promise<string> {
     inShort: resultAttack(short, attacker.address),
   }));
   const hostile = `
-    const markup = ${JSON.stringify(markup)};
+    const packed = ${JSON.stringify(packed(JSON.stringify(markup)))};
+    const markup = JSON.parse(packed.replace(/{{(\\d+) (.*?)}}/g, (_, count, part) => part.repeat(count)));
     const { postMessage } = MessagePort.prototype;
     MessagePort.prototype.postMessage = function (message) {
       if (message.kind === 'snapshot')
