@@ -68,7 +68,7 @@ function classView(step: ClassStep): StackView {
       truths: (['LT1', 'LT2'] as const).map((claim) => ({ claim, at: 0, text: 'each athlete’s own truth' })),
       rows: errors.flatMap((error) => classRow(error, step)),
       title: `Every method over ${step.done} simulated athletes`,
-      summary: summaryOf(errors),
+      summary: summaryOf(errors.filter((error) => isTold(error, step))),
     }),
     classTable(errors, step),
   );
@@ -94,7 +94,7 @@ function classRow(error: ClassError, step: ClassStep): TruthRow[] {
 }
 
 function summaryOf(errors: readonly ClassError[]): string {
-  const second = errors.filter(({ method, answered }) => method.claim === 'LT2' && answered > 1);
+  const second = errors.filter(({ method }) => method.claim === 'LT2');
   const nearest = second.toSorted((a, b) => Math.abs(a.bias) - Math.abs(b.bias))[0];
   const steadiest = second.toSorted((a, b) => a.spread - b.spread)[0];
   const found =

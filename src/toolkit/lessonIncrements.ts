@@ -1,9 +1,10 @@
+import { withUnit } from '../base/format.ts';
 import { linesChart } from '../charts/linesChart.ts';
 import type { KnownAthlete } from '../physiology/lesson/lessonAthletes.ts';
 import { methodById } from '../physiology/methods/index.ts';
 import type { StepProtocol } from '../physiology/training/simulatedAthleteTests.ts';
 import { type ChartView, type TableView, table } from '../view/view.ts';
-import { type Display, intensityWords } from './display.ts';
+import type { Display } from './display.ts';
 import { A_MODEL, answerOn, exactly, simulateTest } from './lessonTest.ts';
 
 interface Increments {
@@ -61,7 +62,8 @@ const intensities = ({ answers }: Line): number[] =>
 function spanWords(line: Line, display: Display): string {
   const given = intensities(line);
   if (given.length < 2) return `${line.name} gives no answer on most of them`;
-  return `${line.name} lies between ${exactly(Math.min(...given), display)} and ${intensityWords(Math.max(...given), display)}`;
+  const [low, high] = [Math.min(...given), Math.max(...given)].map((at) => exactly(at, display));
+  return `${line.name} lies between ${low} and ${withUnit(high!, display.unit)}`;
 }
 
 function incrementTable(lines: readonly Line[], display: Display): TableView {

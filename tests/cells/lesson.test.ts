@@ -153,6 +153,16 @@ describe('the class', () => {
     expect(end).not.toMatch(/NaN|undefined|Infinity/);
   });
 
+  test('its summary names no method that most of the class get no answer from', async () => {
+    const { engine } = await lesson({ '10-kind': { kind: 'runner' }, '30-class': { athletes: 40 } });
+    const end = textsOf([...jobIn(engine).steps()].at(-1)!.shown()).join('\n');
+    const [, nearest] = /On average (.+?) comes nearest/.exec(end)!;
+    const [, answered] = new RegExp(
+      `\\n${nearest!.replaceAll(/[.+]/g, '\\$&')}\\n.*\\n.*\\n.*\\n(\\d+) of 40`,
+    ).exec(end)!;
+    expect(Number(answered)).toBeGreaterThanOrEqual(20);
+  });
+
   test('another seed is another class', async () => {
     const last = async (seed: number | null) => {
       const { engine } = await lesson({ '30-class': { athletes: 20, seed } });
