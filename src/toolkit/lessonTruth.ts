@@ -39,7 +39,7 @@ interface RepeatSettings {
 }
 
 /** Repeats for the picture that comes at once, and of a step of those that follow. */
-const AT_ONCE = 30;
+const AT_ONCE = 20;
 const STEP = 20;
 
 /**

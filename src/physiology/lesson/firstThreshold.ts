@@ -19,6 +19,6 @@ export function firstThresholdOf(type: AthleteType, steady: number, rise = SUSTA
   const settled = (intensity: number) => constantLoad(type, intensity, [SETTLED])[0]!;
   const floor = minimise(settled, 0.2 * steady, steady, { tolerance: FLOOR * steady });
   return bracketedRoot((intensity) => settled(intensity) - floor.value - rise, floor.x, steady, {
-    tolerance: 1e-9 * steady,
+    tolerance: 1e-7 * steady,
   });
 }
