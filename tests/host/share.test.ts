@@ -157,9 +157,13 @@ describe('highlighted code', () => {
       expect(plainCode(highlight(text))).toBe(text);
   });
 
+  test('marks neighbours of one kind together', () => {
+    expect(highlight("export default\n  'a';")).toBe("<c-w>export default</c-w>\n  <c-t>'a'</c-t>;");
+  });
+
   test('marks words, texts, numbers and remarks', () => {
     expect(highlight("const a = 1; // b\n'c'")).toBe(
-      '<c-w>const</c-w> a = <c-n>1</c-n>; <c-r>// b</c-r>\n<c-t>&#39;c&#39;</c-t>',
+      "<c-w>const</c-w> a = <c-n>1</c-n>; <c-r>// b</c-r>\n<c-t>'c'</c-t>",
     );
   });
 });

@@ -27,5 +27,6 @@ export function highlight(code: string): string {
   highlightCode(code, typescript.parse(code), highlighter, put, () => {
     html += '\n';
   });
-  return html;
+  // Words of one kind with nothing but space between them need one element.
+  return html.replace(/<\/(c-\w)>(\s+)<\1>/g, '$2');
 }
