@@ -7,7 +7,6 @@ import { emptyAnswer } from '../methods/answer.ts';
 import { METHODS } from '../methods/index.ts';
 import type { Method } from '../methods/method.ts';
 import { PreparedMethods, withDefaults } from '../preparedMethods.ts';
-import type { RefusalCode } from '../refusal.ts';
 import { SimulatedReadings } from '../simulatedReadings.ts';
 import type { Readings } from '../stepTest.ts';
 
@@ -94,8 +93,6 @@ class Answers {
 export interface ErrorOfMethod {
   /** Of the answer on readings without error; null when it gives none. */
   bias: number | null;
-  /** Why there is none. */
-  refused: RefusalCode | null;
   /** Standard deviation over repeats; null when most repeats give no answer. */
   scatter: number | null;
   /** Central 95 % of the repeats. */
@@ -113,12 +110,10 @@ const LEAST_ANSWERED = 0.5;
  * Units     shares of the truth: 0.02 is 2 % too high
  */
 export function errorAgainst(truth: number, { estimate, answers, repeats }: MethodOnTruth): ErrorOfMethod {
-  const { refused = null } = estimate;
   const isTold = answers.length > 1 && answers.length >= LEAST_ANSWERED * repeats;
   const { values } = isTold ? quantiles(answers, [0.025, 0.975]) : { values: null };
   return {
     bias: estimate.refused ? null : estimate.intensity / truth - 1,
-    refused: refused?.code ?? null,
     scatter: isTold ? moments(answers).sd / truth : null,
     range: values && [values[0]! / truth - 1, values[1]! / truth - 1],
     without: repeats === 0 ? 0 : 1 - answers.length / repeats,

@@ -55,6 +55,15 @@ export const PUBLISHED_BIAS: readonly PublishedBias[] = [
     source: 'Urhausen et al. 1993, Int J Sports Med 14:134–139 (abstract)',
   },
   {
+    method: 'dmax',
+    found:
+      'power at it went along with that at the steady state (r² 0.72) on 6-min stages, and not on 30-s ones',
+    wordsOnly: true,
+    sport: 'cycling',
+    who: '21 elite cyclists',
+    source: 'Van Schuylenbergh et al. 2004, Int J Sports Med 25:403–408 (abstract)',
+  },
+  {
     method: 'modified-dmax',
     found: `${withUnit('1', 'W')} apart`,
     sport: 'cycling',
