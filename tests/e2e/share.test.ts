@@ -143,7 +143,7 @@ describe('the share page', () => {
     await untilStatus(page, 'Up to date');
     const html = readFileSync(await saveSharePage(page, 'Ada Example'), 'utf8');
     expect(html).not.toMatch(/\bAda\b|2026-/);
-    expect(html).toContain('Athlete, 70 kg, date left out');
+    expect(html).toContain('Athlete, 70\u202fkg, date left out');
   });
 
   test('of the sample without its athlete holds neither code nor day, and is a workbook all the same', async () => {

@@ -238,6 +238,15 @@ describe('leaving out who the athlete is', () => {
     ]);
   });
 
+  test.each(['&nbsp;', '\u202f', '\u00a0', '\n'])('finds words and dates whose spaces are %j', (space) => {
+    const inLab = identityIn(named, readWords('Lab 12 W'));
+    const shown = 'lab 12 W, 4 March 2026, March 4, 2026, 4. 3. 2026'.replaceAll(' ', space);
+    expect(inLab.blank(shown).replaceAll(space, ' ')).toBe(
+      'Athlete, date left out, date left out, date left out',
+    );
+    expect(() => checkNothingLeft(shown, inLab)).toThrow('would still stand');
+  });
+
   test('treats no word as a pattern', () => {
     const { blank } = identityIn(named, readWords('A.B.C'));
     expect(blank('A.B.C and AxBxC')).toBe('Athlete and AxBxC');

@@ -7,6 +7,9 @@ const SHORTEST = 3;
 const REPLACEMENT = 'Athlete';
 const NO_DATE = 'date left out';
 
+/** A space of any kind: results keep a number and its unit together with a thin one. */
+const SPACE = '(?:\\s|&nbsp;)';
+
 const MONTH =
   '(?:jan(?:uary)?|feb(?:ruary)?|mar(?:ch)?|apr(?:il)?|may|june?|july?|aug(?:ust)?|sept?(?:ember)?|oct(?:ober)?|' +
   'nov(?:ember)?|dec(?:ember)?)';
@@ -15,10 +18,10 @@ const MONTH =
 const DATE = new RegExp(
   `(?<![\\p{L}\\p{N}.-])(?:${[
     '(?:19|20)\\d\\d-\\d\\d?-\\d\\d?(?:T[\\d:.]+Z?)?',
-    '\\d{1,2}\\.\\s?\\d{1,2}\\.\\s?(?:19|20)\\d\\d',
+    `\\d{1,2}\\.${SPACE}?\\d{1,2}\\.${SPACE}?(?:19|20)\\d\\d`,
     '\\d{1,2}/\\d{1,2}/(?:\\d\\d)?\\d\\d',
-    `\\d{1,2}(?:st|nd|rd|th)?\\.? ${MONTH}\\.? (?:19|20)\\d\\d`,
-    `${MONTH}\\.? \\d{1,2}(?:st|nd|rd|th)?,? (?:19|20)\\d\\d`,
+    `\\d{1,2}(?:st|nd|rd|th)?\\.?${SPACE}${MONTH}\\.?${SPACE}(?:19|20)\\d\\d`,
+    `${MONTH}\\.?${SPACE}\\d{1,2}(?:st|nd|rd|th)?,?${SPACE}(?:19|20)\\d\\d`,
   ].join('|')})(?![\\p{L}\\p{N}])`,
   'giu',
 );
@@ -124,7 +127,7 @@ function patternOf(words: readonly string[]): RegExp {
   // In markup, a word may stand escaped. Longest first, so that no part of a longer one is left over.
   const forms = [...new Set(words.flatMap((word) => [word, escapeHtml(word)]))]
     .sort((a, b) => b.length - a.length)
-    .map((word) => word.replace(/[\\^$.*+?()[\]{}|/]/g, '\\$&'));
+    .map((word) => word.replace(/[\\^$.*+?()[\]{}|/]/g, '\\$&').replace(/\s+/g, `${SPACE}+`));
   return new RegExp(`(?<![\\p{L}\\p{N}])(?:${forms.join('|')})(?![\\p{L}\\p{N}])`, 'giu');
 }
 
