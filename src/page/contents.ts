@@ -18,17 +18,24 @@ function proseIn(shown: unknown): string[] {
   return shown.view === 'stack' && Array.isArray(shown.items) ? shown.items.flatMap(proseIn) : [];
 }
 
-/** The headings of the results; each cell's are read once for each result. */
-export class Contents {
-  readonly #known = new Map<string, { shown: unknown; headings: Heading[] }>();
+/** The heading that prose opens with, in the code of a cell. */
+const OPENING_HEADING = /prose`\s*(#+ [^\n`]+)/g;
 
-  #headings({ name, shown }: CellState): Heading[] {
+/**
+ * The headings of the results; each cell's are read once for each result. Until there is one, those in its code stand for
+ * them, so that the list has its length from the start and pushes nothing down.
+ */
+export class Contents {
+  readonly #known = new Map<string, { of: unknown; headings: Heading[] }>();
+
+  #headings({ name, text, shown }: CellState): Heading[] {
+    const of = shown === undefined ? `code: ${text}` : shown;
     const known = this.#known.get(name);
-    if (known?.shown === shown) return known?.headings ?? [];
-    const headings = proseIn(shown)
-      .flatMap(headingsOf)
-      .filter(({ depth }) => depth <= DEEPEST);
-    this.#known.set(name, { shown, headings });
+    if (known?.of === of) return known.headings;
+    const found =
+      shown === undefined ? [...text.matchAll(OPENING_HEADING)].map(([, line]) => line!) : proseIn(shown);
+    const headings = found.flatMap(headingsOf).filter(({ depth }) => depth <= DEEPEST);
+    this.#known.set(name, { of, headings });
     return headings;
   }
 

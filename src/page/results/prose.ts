@@ -8,10 +8,13 @@ const ENTITIES: Record<string, string> = { amp: '&', lt: '<', gt: '>', quot: '"'
 
 /**
  * Markdown allows the characters of HTML by name; the few in use are turned back, the rest stay as typed. A number and its
- * unit stay together.
+ * unit stay together, and an apostrophe looks like one.
  */
 const unescaped = (text: string): string =>
-  unbroken(text.replace(/&(amp|lt|gt|quot|apos|nbsp);/g, (_, name: string) => ENTITIES[name]!));
+  unbroken(text.replace(/&(amp|lt|gt|quot|apos|nbsp);/g, (_, name: string) => ENTITIES[name]!)).replace(
+    /(?<=\p{L})'(?=\p{L})/gu,
+    '’',
+  );
 
 const heading = (depth: number, content: Drawn): Drawn => {
   if (depth === 1) return html`<h1>${content}</h1>`;
@@ -99,8 +102,19 @@ function span(token: MarkedToken): Drawn {
 const blocks = (tokens: readonly Token[]): Drawn[] => tokens.map((token) => block(token as MarkedToken));
 const inline = (tokens: readonly Token[]): Drawn[] => tokens.map((token) => span(token as MarkedToken));
 
+/** What was read last, by its text: a text that is drawn is also looked through for headings, and drawn again. */
+const read = new Map<string, readonly Token[]>();
+const MOST_READ = 200;
+
+function tokensOf(text: string): readonly Token[] {
+  const tokens = read.get(text) ?? lexer(text);
+  if (read.size >= MOST_READ) read.clear();
+  read.set(text, tokens);
+  return tokens;
+}
+
 /** Markdown as templates. HTML in it is shown as the text it is; addresses are printed and lead nowhere. */
-export const markdown = (text: string): Drawn => blocks(lexer(text));
+export const markdown = (text: string): Drawn => blocks(tokensOf(text));
 
 export interface Heading {
   depth: number;
@@ -109,7 +123,7 @@ export interface Heading {
 
 /** The headings of a Markdown text, outermost level only: those in quotes and lists structure nothing. */
 export const headingsOf = (text: string): Heading[] =>
-  lexer(text).flatMap((token) =>
+  tokensOf(text).flatMap((token) =>
     token.type === 'heading' ? [{ depth: token.depth as number, content: inline(token.tokens ?? []) }] : [],
   );
 
