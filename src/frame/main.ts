@@ -14,8 +14,8 @@ import { HostPort } from './port.ts';
 /** What the toolkit's script needs of this one; put in by the build (src/tools/build.ts). */
 declare const HOURLINE_SHARED: object;
 
-/** How long cells run before the page paints what they have, ms: while a workbook opens, and after a change. */
-const SLICE = { opening: 50, changed: 12 };
+/** How long cells run before the page paints what they have, ms. */
+const SLICE = 12;
 
 /** The frame's one workbook: its engine, the page that shows it, and the port to the host. */
 class Workbook {
@@ -28,7 +28,6 @@ class Workbook {
   /** Resolves when the workbook's cells are there. */
   #opened = Promise.resolve();
   #statusDue = false;
-  #slice = SLICE.opening;
   /** The moment cells began to run, or went on after a paint. */
   #began = 0;
 
@@ -73,9 +72,9 @@ class Workbook {
     this.#page.library = (name) => this.#port.library(name);
     this.#page.addEventListener('hour-changed', () => this.#port.saveSoon());
     this.#port.send({ kind: 'ready' });
-    // Hardly a workbook goes without charts and methods: let both arrive while the first cells run.
+    // Hardly a workbook goes without charts. The first cells do without the whole toolkit, so it is asked for by those
+    // that need it, and is no earlier than they are.
     void this.#port.library('plot');
-    void this.#port.library('toolkit');
   }
 
   async #toolkit(): Promise<object> {
@@ -128,10 +127,7 @@ class Workbook {
   #run(): void {
     this.#allowed.resolve();
     // The parser comes after what the reader is waiting for.
-    void this.#engine.run().then(() => {
-      this.#slice = SLICE.changed;
-      return this.#reader.ready();
-    });
+    void this.#engine.run().then(() => this.#reader.ready());
   }
 
   /**
@@ -141,7 +137,7 @@ class Workbook {
   #rest(seen: boolean): Promise<void> | null {
     const handRests = seen ? null : this.#page.hand.rests();
     if (handRests) return handRests;
-    if (performance.now() - this.#began < this.#slice) return null;
+    if (performance.now() - this.#began < SLICE) return null;
     return painted().then(() => {
       this.#began = performance.now();
     });

@@ -13,14 +13,14 @@ import type { EditorModule } from './editor/types.ts';
 import { Hand } from './hand.ts';
 import { LightElement } from './light.ts';
 import { pageBar, pageEnd, type Undo, undoOffer } from './pageParts.ts';
-import { painted } from './painted.ts';
 import { differs, offersFor, placesOf } from './places.ts';
 import { type Plot, PlotSource } from './results/chart.ts';
+import { idleTurn } from './results/idleTurn.ts';
 import { type OwnedControl, sameControls } from './results/result.ts';
 import { snapshotsOf } from './results/snapshot.ts';
 import './rail/railElement.ts';
 
-/** So many cells are put on the page at first, and with each paint after that: the first are seen sooner. */
+/** So many cells are put on the page at first, and whenever it is idle after that: the first are seen sooner. */
 const AT_ONCE = 10;
 
 /** How long a snapshot waits for cells that run. */
@@ -48,7 +48,7 @@ export class WorkbookPage extends LightElement {
   declare undo: Undo | null;
   /** The last change of state worth saying aloud. */
   declare news: string;
-  /** So many cells, from the top, are on the page; all a few paints after it opened. */
+  /** So many cells, from the top, are on the page; all soon after it opened. */
   declare placed: number;
 
   #states = new Map<string, CellState>();
@@ -97,7 +97,7 @@ export class WorkbookPage extends LightElement {
     this.requestUpdate();
   }
 
-  /** Names of the cells whose results are, or are nearly, visible. */
+  /** Names of the cells whose results are known to be visible, or nearly. */
   inSight(): string[] {
     return this.#cells.filter((cell) => cell.inSight).map((cell) => cell.state.name);
   }
@@ -295,7 +295,7 @@ export class WorkbookPage extends LightElement {
   }
 
   protected override updated(): void {
-    if (this.placed < this.#order.length) void painted().then(() => (this.placed += AT_ONCE));
+    if (this.placed < this.#order.length) void idleTurn().then(() => (this.placed += AT_ONCE));
     const added = this.#awaited === null ? undefined : this.#element(this.#awaited);
     if (!added) return;
     this.#awaited = null;

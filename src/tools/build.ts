@@ -158,7 +158,8 @@ async function buildFrame(): Promise<{ file: string; hash: string; toolkit: stri
     `(()=>{const HOURLINE_SHARED={};(exports=>{${shared}\n})(HOURLINE_SHARED);` +
       `(require=>{${frame}\n})(()=>HOURLINE_SHARED)})()`,
   );
-  const library = `const library=shared=>{const exports={},require=()=>shared;${toolkit}\nreturn exports};`;
+  // In parentheses a function is compiled with the script; without them it would be read once more when it is called.
+  const library = `const library=(function(shared){const exports={},require=()=>shared;${toolkit}\nreturn exports});`;
   const hash = createHash('sha256').update(code).digest('base64');
   const html = frameHtml(framePolicy(hash), code);
   return {

@@ -70,9 +70,9 @@ export class HourCell extends LightElement {
     await this.#goTo(1, 1);
   }
 
-  /** Whether its result is, or is nearly, visible. */
+  /** Whether its result is known to be visible, or nearly. */
   get inSight(): boolean {
-    return this.querySelector<HourResult>('hour-result')?.near ?? true;
+    return this.querySelector<HourResult>('hour-result')?.inSight ?? false;
   }
 
   /** Another cell changed: draws again the controls of that cell that are shown here. */

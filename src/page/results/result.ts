@@ -74,15 +74,16 @@ export class HourResult extends LightElement {
   readonly owners = new Set<string>();
   #stale = true;
   #near = true;
+  /** Whether it is known to be on the screen; a result that has just been placed is not. */
+  #inSight = false;
   /** Whether a result stands here already: a first one is not kept waiting, so that the page fills as cells run. */
   #shows = false;
   /** Ends the wait of an update away from what is visible. */
   #hurry: () => void = () => {};
   #observer: IntersectionObserver | null = null;
 
-  /** Whether it is, or is nearly, visible; also until that is known. */
-  get near(): boolean {
-    return this.#near;
+  get inSight(): boolean {
+    return this.#inSight;
   }
 
   override connectedCallback(): void {
@@ -90,6 +91,7 @@ export class HourResult extends LightElement {
     this.#observer = new IntersectionObserver(
       (entries) => {
         this.#near = entries.at(-1)!.isIntersecting;
+        this.#inSight = this.#near;
         if (this.#near) this.#hurry();
       },
       { rootMargin: NEAR },
