@@ -62,10 +62,13 @@ export async function untilStatus(page: Page, part: string): Promise<void> {
   await page.locator('hour-title-bar .status', { hasText: part }).waitFor();
 }
 
-/** Waits until a workbook whose text contains `part` is kept in the browser. */
+/** Waits until a workbook whose code or settings contain `part` is kept in the browser. */
 export async function untilStored(page: Page, part: string): Promise<void> {
   const isStored = async () =>
-    (await readKept(page)).some(({ document }) => document.cells.some(({ text }) => text.includes(part)));
+    (await readKept(page)).some(
+      ({ document: { cells, settings } }) =>
+        cells.some(({ text }) => text.includes(part)) || JSON.stringify(settings).includes(part),
+    );
   await expect.poll(isStored, { timeout: 10_000 }).toBe(true);
 }
 

@@ -1,7 +1,7 @@
 import path from 'node:path';
 import type { BrowserContext, Frame, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
-import { openStage, type Stage, untilStatus, watch, workbookFrame } from './helpers.ts';
+import { openStage, type Stage, untilStatus, untilStored, watch, workbookFrame } from './helpers.ts';
 
 const files = path.resolve(import.meta.dirname, '../data-in/files/corrected');
 
@@ -59,7 +59,7 @@ test('a file with foreign headings, said column by column by keyboard alone, is 
   await report.getByText('Read: 4 stages and the sample at rest, from 5 rows.').waitFor();
   expect(await report.textContent()).toContain('foreign-headings.csv: headings in line 4.');
   await page.keyboard.press('Tab');
-  await untilStatus(page, 'Saved');
+  await untilStored(page, 'lactate (mmol/L)');
 
   await page.reload();
   frame = await workbookFrame(page);
