@@ -1,7 +1,7 @@
 import type * as PlotModule from '@observablehq/plot';
 import type { Axis } from '../base/units.ts';
 import type { ChartView, DrawContext, TableView } from '../view/view.ts';
-import { claimColour, isNarrow, picture, pictured } from './house.ts';
+import { claimColour, picture, pictured } from './house.ts';
 import { intensityAxis, intensityDomain, intensityFoot } from './intensityScale.ts';
 import { intervalMarks } from './intervalMarks.ts';
 import type { NamedRow } from './rows.ts';
@@ -52,7 +52,7 @@ function drawRidges(context: DrawContext, spec: SensitivityChartData): SVGSVGEle
     y: { type: 'identity', axis: null },
     marks: [
       intensityAxis(Plot, axis, domain, width),
-      rowTexts(Plot, layout, isNarrow(width) ? ROW - 4 : 12),
+      rowTexts(Plot, layout, layout.narrow ? ROW - 4 : 12),
       ridges(Plot, bases, domain),
       stageBars(Plot, bases, (domain[1] - domain[0]) / 110),
       intervalMarks(

@@ -24,7 +24,7 @@ const COUNTS: Record<string, number> = {
 };
 
 describe.each(SHIPPED)('$title', ({ name, cells }) => {
-  test.each([340, 900])(
+  test.each([340, 680, 900])(
     'every chart of the workbook at %i px has its labels apart and inside',
     async (width) => {
       const charts = await chartsOf(await cells());

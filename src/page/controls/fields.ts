@@ -1,5 +1,6 @@
 import { html, nothing } from 'lit';
 import { live } from 'lit/directives/live.js';
+import { unbroken } from '../../base/format.ts';
 import type { Choice, Keeper, NumberField, Slider, TextField, Toggle } from '../../view/controls.ts';
 import { plain } from '../results/inspect.ts';
 import { ControlElement } from './controlElement.ts';
@@ -9,7 +10,7 @@ const MOST_RADIOS = 4;
 
 const entry = (event: Event) => (event.target as HTMLInputElement).value;
 const help = (id: string, text?: string) =>
-  text ? html`<p class="help" id=${`${id}-help`}>${plain(text)}</p>` : nothing;
+  text ? html`<p class="help" id=${`${id}-help`}>${unbroken(plain(text))}</p>` : nothing;
 const problem = (id: string, text: string) =>
   text ? html`<p class="fault" id=${`${id}-fault`} role="alert">${text}</p>` : nothing;
 const unitMark = (unit: string) => (unit ? html`<span class="unit">${plain(unit)}</span>` : nothing);

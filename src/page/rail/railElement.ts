@@ -5,7 +5,7 @@ import { pathThrough, readersOf } from '../graph.ts';
 import { LightElement } from '../light.ts';
 import { type Thread, threads } from './threads.ts';
 
-const LANE_STEP = 7;
+const LANE_STEP = 6;
 const DOT_INSET = 9;
 const CORNER = 5;
 
