@@ -10,7 +10,11 @@ export function keepForOffline(): void {
   if (begun) return;
   begun = true;
   // Not offered on pages without encryption, from disk, or where storage is refused: there, all but this works.
-  navigator.serviceWorker?.register(workerAddress()).catch(() => {});
+  // A browser looks for a later version when it sees fit; asked outright, it looks at each visit.
+  navigator.serviceWorker
+    ?.register(workerAddress())
+    .then((kept) => kept.update())
+    .catch(() => {});
 }
 
 /** The one script that may become a worker, for Trusted Types. */
