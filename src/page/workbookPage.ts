@@ -13,6 +13,7 @@ import type { EditorModule } from './editor/types.ts';
 import { Hand } from './hand.ts';
 import { LightElement } from './light.ts';
 import { pageBar, pageEnd, type Undo, undoOffer } from './pageParts.ts';
+import { painted } from './painted.ts';
 import { differs, offersFor, placesOf } from './places.ts';
 import { type Plot, PlotSource } from './results/chart.ts';
 import { idleTurn } from './results/idleTurn.ts';
@@ -20,7 +21,7 @@ import { type OwnedControl, sameControls } from './results/result.ts';
 import { snapshotsOf } from './results/snapshot.ts';
 import './rail/railElement.ts';
 
-/** So many cells are put on the page at first, and whenever it is idle after that: the first are seen sooner. */
+/** So many cells are put on the page at first, and with each paint once it was idle: the first are seen sooner. */
 const AT_ONCE = 10;
 
 /** How long a snapshot waits for cells that run. */
@@ -58,6 +59,7 @@ export class WorkbookPage extends LightElement {
   readonly #keys = new Map<string, string>();
   readonly #contents = new Contents();
   #newest = 0;
+  #grows = false;
   /** A cell that was just added: its editor gets the cursor as soon as it is there. */
   #awaited: string | null = null;
 
@@ -294,8 +296,17 @@ export class WorkbookPage extends LightElement {
     if (changed.has('engine') && this.engine) this.cellsChanged(this.engine.cells());
   }
 
+  /** Puts the rest of the cells on the page, a few with each paint, once it was idle. */
+  async #grow(): Promise<void> {
+    if (this.#grows || this.placed >= this.#order.length) return;
+    this.#grows = true;
+    await idleTurn();
+    for (; this.placed < this.#order.length; await painted()) this.placed += AT_ONCE;
+    this.#grows = false;
+  }
+
   protected override updated(): void {
-    if (this.placed < this.#order.length) void idleTurn().then(() => (this.placed += AT_ONCE));
+    void this.#grow();
     const added = this.#awaited === null ? undefined : this.#element(this.#awaited);
     if (!added) return;
     this.#awaited = null;

@@ -1,15 +1,14 @@
-import { formatChange, withUnit } from '../base/format.ts';
 import { InputError } from '../base/inputError.ts';
 import type { Axis } from '../base/units.ts';
-import { type TruthRow, truthChart } from '../charts/truthChart.ts';
+import { truthChart } from '../charts/truthChart.ts';
 import { BASELINE_NAMES } from '../physiology/baseline.ts';
 import { MODELS } from '../physiology/curves/index.ts';
-import { methodById } from '../physiology/methods/index.ts';
 import type { SamplingResult } from '../physiology/samplingTypes.ts';
 import type { BaselineRule, CurveId } from '../physiology/stepTest.ts';
 import { type ChartView, type ProseView, prose, type TableView, table } from '../view/view.ts';
 import { bareIntensity, type Display } from './display.ts';
 import { type Answered, answered } from './methodRows.ts';
+import { type MovedFigure, movedRow, movedWords, sayMoved } from './movedFigures.ts';
 
 /** Every method's figure under one setting, as plain as JSON. */
 export interface KeptFigures {
@@ -57,49 +56,27 @@ export function showKept(
   if (kept.axis !== display.axis)
     return prose`*What is kept is in another unit than this test: keep the figures anew.*`;
   const now = answered(sampling);
+  const moved = movedSince(kept, now);
   return truthChart({
     axis: display.axis,
     truths: [],
-    rows: now.map((answer) => keptRow(answer, kept.figures[answer.id], display)),
+    rows: moved.flatMap((figure) => movedRow(figure, display)),
     title: 'From the kept setting to this one',
-    summary: `Kept: ${kept.setting}. Now: ${setting}. ${keptWords(now, kept, display)}`,
+    summary: `Kept: ${kept.setting}. Now: ${setting}. ${sayMoved(moved, display)}`,
     data: keptTable(now, kept, display),
   });
 }
 
-const changeWords = (change: number, { axis, unit }: Display): string => {
-  const text = formatChange(change, axis === 'power' ? 1 : 2);
-  return Number(text.replace('\u2212', '-')) === 0 ? 'stays' : withUnit(text, unit);
-};
-
-/** A dot where the method is now, and a bar from where it was. */
-function keptRow(answer: Answered, before: number | undefined, display: Display): TruthRow {
-  const { name, claim, intensity } = answer;
-  return {
-    name,
-    claim,
-    value: before === undefined ? 'new' : changeWords(intensity - before, display),
-    range: '',
-    at: intensity,
-    interval: before === undefined ? null : [Math.min(before, intensity), Math.max(before, intensity)],
-  };
-}
-
-function keptWords(now: readonly Answered[], { figures }: KeptFigures, display: Display): string {
-  const moved = now
-    .filter(
-      ({ id, intensity }) => id in figures && changeWords(intensity - figures[id]!, display) !== 'stays',
-    )
-    .map(({ id, name, intensity }) => ({ name, by: intensity - figures[id]! }))
-    .toSorted((a, b) => Math.abs(b.by) - Math.abs(a.by));
+/** Methods that answer now, then those that only did. */
+function movedSince({ figures }: KeptFigures, now: readonly Answered[]): MovedFigure[] {
+  const answering = now.map(({ id, intensity }) => ({
+    method: id,
+    was: figures[id] ?? null,
+    now: intensity,
+  }));
   const lost = Object.keys(figures).filter((id) => !now.some((answer) => answer.id === id));
-  const silent = lost.length === 0 ? '' : ` No answer any more: ${lost.map(nameOf).join(', ')}.`;
-  const [most] = moved;
-  if (!most) return `No method moves.${silent}`;
-  return `${moved.length} of ${now.length} methods move, ${most.name} most: ${changeWords(most.by, display)}.${silent}`;
+  return [...answering, ...lost.map((id) => ({ method: id, was: figures[id]!, now: null }))];
 }
-
-const nameOf = (id: string) => methodById(id).name;
 
 function keptTable(now: readonly Answered[], { figures }: KeptFigures, display: Display): TableView {
   const { unit } = display;
@@ -115,7 +92,7 @@ function keptTable(now: readonly Answered[], { figures }: KeptFigures, display: 
       method: name,
       kept: id in figures ? bareIntensity(figures[id]!, display, digits) : 'no answer',
       now: bareIntensity(intensity, display, digits),
-      by: id in figures ? changeWords(intensity - figures[id]!, display) : '–',
+      by: id in figures ? movedWords(intensity - figures[id]!, display) : '–',
     })),
   });
 }

@@ -1,7 +1,7 @@
 import path from 'node:path';
 import type { BrowserContext, Frame, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
-import { openStage, type Stage, untilStatus, untilStored, watch, workbookFrame } from './helpers.ts';
+import { openSample, openStage, type Stage, untilStored, type Watched, workbookFrame } from './helpers.ts';
 
 const files = path.resolve(import.meta.dirname, '../data-in/files/corrected');
 
@@ -9,16 +9,13 @@ let stage: Stage;
 let context: BrowserContext;
 let page: Page;
 let frame: Frame;
+let watched: Watched;
 beforeAll(async () => {
   stage = await openStage();
 });
 afterAll(() => stage.close());
 beforeEach(async () => {
-  context = await stage.context();
-  page = await context.newPage();
-  await page.goto(stage.served.url);
-  await untilStatus(page, 'Up to date');
-  frame = await workbookFrame(page);
+  ({ context, page, frame, watched } = await openSample(stage));
 });
 afterEach(() => context.close());
 
@@ -34,7 +31,6 @@ const firstRow = async () =>
 const focused = () => frame.evaluate(() => document.activeElement?.getAttribute('aria-label') ?? null);
 
 test('a file with foreign headings, said column by column by keyboard alone, is read and kept', async () => {
-  const watched = watch(page);
   await open('foreign-headings.csv');
   await panel().locator('details[open] li').nth(4).waitFor();
   await stages()

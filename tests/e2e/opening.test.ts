@@ -1,7 +1,7 @@
 import path from 'node:path';
 import type { BrowserContext, Frame, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
-import { openStage, type Stage, untilStatus, watch, workbookFrame } from './helpers.ts';
+import { openSample, openStage, type Stage, type Watched } from './helpers.ts';
 
 const files = path.resolve(import.meta.dirname, '../data-in/files');
 
@@ -9,16 +9,13 @@ let stage: Stage;
 let context: BrowserContext;
 let page: Page;
 let frame: Frame;
+let watched: Watched;
 beforeAll(async () => {
   stage = await openStage();
 });
 afterAll(() => stage.close());
 beforeEach(async () => {
-  context = await stage.context();
-  page = await context.newPage();
-  await page.goto(stage.served.url);
-  await untilStatus(page, 'Up to date');
-  frame = await workbookFrame(page);
+  ({ context, page, frame, watched } = await openSample(stage));
 });
 afterEach(() => context.close());
 
@@ -38,7 +35,6 @@ async function fill(label: string, text: string): Promise<void> {
 const POWERS = ['100', '130', '160', '190', '220'];
 
 test('a recording is cut by its laps, corrected by keyboard and mouse, and becomes stages with their lactate', async () => {
-  const watched = watch(page);
   await open('activities/laps.fit');
   const panel = stages().locator('hour-recording');
   await panel.locator('tbody tr').nth(4).waitFor();

@@ -107,8 +107,10 @@ const read = new Map<string, readonly Token[]>();
 const MOST_READ = 200;
 
 function tokensOf(text: string): readonly Token[] {
-  const tokens = read.get(text) ?? lexer(text);
+  const known = read.get(text);
+  if (known) return known;
   if (read.size >= MOST_READ) read.clear();
+  const tokens = lexer(text);
   read.set(text, tokens);
   return tokens;
 }

@@ -73,17 +73,17 @@ export class HourResult extends LightElement {
   /** Cells whose controls are shown here. */
   readonly owners = new Set<string>();
   #stale = true;
-  #near = true;
-  /** Whether it is known to be on the screen; a result that has just been placed is not. */
-  #inSight = false;
+  /** Whether it is, or is nearly, visible; null until that is known. */
+  #near: boolean | null = null;
   /** Whether a result stands here already: a first one is not kept waiting, so that the page fills as cells run. */
   #shows = false;
   /** Ends the wait of an update away from what is visible. */
   #hurry: () => void = () => {};
   #observer: IntersectionObserver | null = null;
 
+  /** Whether it is known to be visible, or nearly. */
   get inSight(): boolean {
-    return this.#inSight;
+    return this.#near === true;
   }
 
   override connectedCallback(): void {
@@ -91,7 +91,6 @@ export class HourResult extends LightElement {
     this.#observer = new IntersectionObserver(
       (entries) => {
         this.#near = entries.at(-1)!.isIntersecting;
-        this.#inSight = this.#near;
         if (this.#near) this.#hurry();
       },
       { rootMargin: NEAR },
@@ -105,7 +104,7 @@ export class HourResult extends LightElement {
   }
 
   protected override async scheduleUpdate(): Promise<void> {
-    if (this.#shows && !this.#near) {
+    if (this.#shows && this.#near === false) {
       const turn = (this.tools.hand.rests() ?? Promise.resolve()).then(idleTurn);
       await Promise.race([turn, new Promise<void>((resolve) => (this.#hurry = resolve))]);
     }
