@@ -5,7 +5,7 @@ import { type Browser, type BrowserContext, chromium, type Frame, type Page } fr
 import { expect } from 'vitest';
 import { BROWSER_ARGS, findBrowser } from '../../src/tools/browser.mjs';
 import { type Served, serve } from '../../src/tools/serve.ts';
-import type { CellText } from '../../src/workbook/document.ts';
+import type { CellText, WorkbookDocument } from '../../src/workbook/document.ts';
 import { readKept } from './kept.ts';
 
 const dist = path.resolve(import.meta.dirname, '../../dist');
@@ -62,15 +62,15 @@ export async function untilStatus(page: Page, part: string): Promise<void> {
   await page.locator('hour-title-bar .status', { hasText: part }).waitFor();
 }
 
-/** Waits until a workbook whose code or settings contain `part` is kept in the browser. */
-export async function untilStored(page: Page, part: string): Promise<void> {
-  const isStored = async () =>
-    (await readKept(page)).some(
-      ({ document: { cells, settings } }) =>
-        cells.some(({ text }) => text.includes(part)) || JSON.stringify(settings).includes(part),
-    );
-  await expect.poll(isStored, { timeout: 10_000 }).toBe(true);
+/** Waits until a workbook is kept in the browser of which `holds` is true. */
+export async function untilKept(page: Page, holds: (document: WorkbookDocument) => boolean): Promise<void> {
+  const isKept = async () => (await readKept(page)).some(({ document }) => holds(document));
+  await expect.poll(isKept, { timeout: 10_000 }).toBe(true);
 }
+
+/** Waits until a workbook with `part` in the code of a cell is kept in the browser. */
+export const untilTextKept = (page: Page, part: string): Promise<void> =>
+  untilKept(page, ({ cells }) => cells.some(({ text }) => text.includes(part)));
 
 /** A cell in the frame, by its name without .ts. */
 export const cellOf = (frame: Frame, name: string) => frame.locator(`hour-cell[data-cell="${name}.ts"]`);

@@ -8,7 +8,7 @@ import {
   textOf,
   typeInto,
   untilStatus,
-  untilStored,
+  untilTextKept,
   workbookFrame,
 } from './helpers.ts';
 import { idOf, type Kept, keep, keptWorkbook, readKept } from './kept.ts';
@@ -151,7 +151,7 @@ describe('earlier versions', () => {
     let frame = await workbookFrame(page);
     await frame.waitForSelector('.cm-content');
     await typeInto(page, frame, 'one.ts', "export default 'spoilt';");
-    await untilStored(page, 'spoilt');
+    await untilTextKept(page, 'spoilt');
 
     await showLibrary();
     await button('More for First').click();
@@ -168,7 +168,7 @@ describe('earlier versions', () => {
     expect(await readKept(page)).toHaveLength(1);
 
     await typeInto(page, frame, 'one.ts', "export default 'tried out';");
-    await untilStored(page, 'tried out');
+    await untilTextKept(page, 'tried out');
     const kept = await readKept(page);
     expect(kept).toHaveLength(2);
     expect(kept.find((one) => one.id === idOf(1))!.document.cells[0]!.text).toContain('spoilt');
@@ -271,6 +271,6 @@ test('full storage is said, the work goes on, and is kept as soon as there is ro
   expect(await saved(() => barButton(page, 'Save to a file').click())).toContain('too much');
   await tools.send('Storage.overrideQuotaForOrigin', { origin });
   await barButton(page, 'Try again').click();
-  await untilStored(page, 'too much');
+  await untilTextKept(page, 'too much');
   await page.locator('.bar', { hasText: 'Not saved' }).waitFor({ state: 'detached' });
 });

@@ -1,7 +1,7 @@
 import path from 'node:path';
 import type { BrowserContext, Frame, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
-import { openSample, openStage, type Stage, untilStored, type Watched, workbookFrame } from './helpers.ts';
+import { openSample, openStage, type Stage, untilKept, type Watched, workbookFrame } from './helpers.ts';
 
 const files = path.resolve(import.meta.dirname, '../data-in/files/corrected');
 
@@ -55,7 +55,10 @@ test('a file with foreign headings, said column by column by keyboard alone, is 
   await report.getByText('Read: 4 stages and the sample at rest, from 5 rows.').waitFor();
   expect(await report.textContent()).toContain('foreign-headings.csv: headings in line 4.');
   await page.keyboard.press('Tab');
-  await untilStored(page, 'lactate (mmol/L)');
+  // The corrected table itself: the sample’s code and what the table replaced name this column too.
+  await untilKept(page, ({ settings }) =>
+    JSON.stringify(settings['20-stages.ts#stages']?.value ?? null).includes('lactate (mmol/L)'),
+  );
 
   await page.reload();
   frame = await workbookFrame(page);

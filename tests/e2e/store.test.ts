@@ -9,7 +9,7 @@ import {
   textOf,
   typeInto,
   untilStatus,
-  untilStored,
+  untilTextKept,
   workbookFile,
   workbookFrame,
 } from './helpers.ts';
@@ -72,7 +72,7 @@ describe('what is kept in the browser', () => {
     const frame = await workbookFrame(page);
     await frame.waitForSelector('.cm-content');
     await typeInto(page, frame, 'one.ts', "document.title = 'ran'; export default 1;");
-    await untilStored(page, "document.title = 'ran'"); // by then it would have run
+    await untilTextKept(page, "document.title = 'ran'"); // by then it would have run
     await page.reload();
     await untilStatus(page, 'Not running');
     const again = await workbookFrame(page);
