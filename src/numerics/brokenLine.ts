@@ -1,5 +1,5 @@
 import { CornerFit } from './cornerFit.ts';
-import { Hinge, Hinges } from './hinge.ts';
+import { Hinges } from './hinges.ts';
 import { RunLines } from './runLines.ts';
 
 /** Bends below this share of the readings' spread are rounding: the readings lie on one line. */
@@ -30,14 +30,15 @@ export class BrokenLine {
   readonly #fitted: CornerFit;
   readonly #x: Float64Array;
   readonly #weights: Float64Array;
+  readonly #perWeight: number;
   readonly #y: Float64Array;
   readonly #runs: RunLines;
-  /** By last point of the run 0..to and corner; by first point of the run from..n−1 and corner. */
-  readonly #left: (Hinge | undefined)[][];
-  readonly #right: (Hinge | undefined)[][];
-  /** Second corner after a first one, both at points. */
-  readonly #second: (Hinge | undefined)[][];
+  /** Corners at points, each by two of them: see `#right`, `#left` and `#second`. */
   readonly #hinges: Hinges;
+  /** Of the latest readings: bend at a corner at each point, on all of them. */
+  readonly #bends: Float64Array;
+  /** The least sum of squares with breaks in the gaps after points i and j: lines that need not meet; at i·n + j. */
+  readonly #least: Float64Array;
   readonly #middle: number;
   readonly #half: number;
   #leastBend = NaN;
@@ -49,20 +50,44 @@ export class BrokenLine {
     this.#half = (x[n - 1]! - x[0]!) / 2;
     this.#x = Float64Array.from(x, (value) => (value - this.#middle) / this.#half);
     this.#weights = Float64Array.from(x, (_, i) => weights?.[i] ?? 1);
+    this.#perWeight = 1 / this.#weights.reduce((sum, weight) => sum + weight, 0);
     this.#y = new Float64Array(n);
     this.breakpoints = new Float64Array(breaks);
     this.#fitted = new CornerFit(x, breaks + 2, weights);
     this.#runs = new RunLines(this.#x, this.#weights);
-    const hinge = (from: number, to: number, m: number) =>
-      m > from && m < to ? new Hinge(this.#x, this.#weights, [from, to], m) : undefined;
-    const points = Array.from(x, (_, i) => i);
-    // With one break only corners on all the points at once are asked for.
-    const wanted = (to: number) => breaks === 2 || to === n - 1;
-    this.#left = points.map((to) => points.map((m) => (wanted(to) ? hinge(0, to, m) : undefined)));
-    this.#right = points.map((from) => points.map((m) => (breaks === 2 ? hinge(from, n - 1, m) : undefined)));
-    this.#second = points.map((m) => points.map((q) => (breaks === 2 ? this.#pair(m, q) : undefined)));
-    const all = [this.#left, this.#right, this.#second].flat(2).filter((one) => one !== undefined);
-    this.#hinges = new Hinges(all, n);
+    this.#hinges = new Hinges(this.#x, this.#weights, (breaks === 1 ? 1 : 3) * n * n);
+    this.#bends = new Float64Array(n);
+    this.#least = new Float64Array(n * n);
+    this.#prepareHinges(breaks);
+  }
+
+  #prepareHinges(breaks: 1 | 2): void {
+    const last = this.#x.length - 1;
+    for (let m = 1; m < last; m++) {
+      this.#hinges.prepare(this.#left(last, m), [0, last], m);
+      // With one break only corners on all the points at once are asked for.
+      if (breaks === 1) continue;
+      for (let to = m + 1; to < last; to++) this.#hinges.prepare(this.#left(to, m), [0, to], m);
+      for (let from = 1; from < m; from++) this.#hinges.prepare(this.#right(from, m), [from, last], m);
+      for (let q = m + 1; q < last; q++) {
+        this.#hinges.prepare(this.#second(m, q), [0, last], q, this.#left(last, m));
+      }
+    }
+  }
+
+  /** Row of the corner at point m on the run 0..to. */
+  #left(to: number, m: number): number {
+    return to * this.#x.length + m;
+  }
+
+  /** Row of the corner at point m on the run from..n−1. */
+  #right(from: number, m: number): number {
+    return (this.#x.length + from) * this.#x.length + m;
+  }
+
+  /** Row of a second corner at point q after a first one at m. */
+  #second(m: number, q: number): number {
+    return (2 * this.#x.length + m) * this.#x.length + q;
   }
 
   /** Fitted values at the first point, the breakpoints and the last point. */
@@ -70,16 +95,12 @@ export class BrokenLine {
     return this.#fitted.values;
   }
 
-  #pair(m: number, q: number): Hinge | undefined {
-    const n = this.#x.length;
-    if (!(m > 0 && q > m && q < n - 1)) return undefined;
-    return new Hinge(this.#x, this.#weights, [0, n - 1], q, this.#left[n - 1]![m]!);
-  }
-
-  fit(y: ArrayLike<number>): boolean {
+  fit(y: Float64Array): boolean {
     this.#load(y);
     this.#runs.fit(this.#y, { inner: this.breakpoints.length === 2 });
-    this.#hinges.load(this.#y);
+    for (let m = 1; m < y.length - 1; m++) {
+      this.#bends[m] = this.#hinges.bend(this.#left(y.length - 1, m), this.#y);
+    }
     this.sse = Number.POSITIVE_INFINITY;
     if (this.breakpoints.length === 1) this.#oneBreak();
     else this.#twoBreaks();
@@ -92,19 +113,18 @@ export class BrokenLine {
   }
 
   /** Readings about their mean, and what counts as rounding beside their spread. */
-  #load(y: ArrayLike<number>): void {
-    let total = 0;
+  #load(y: Float64Array): void {
+    const weights = this.#weights;
     let mean = 0;
-    for (let i = 0; i < this.#y.length; i++) {
-      total += this.#weights[i]!;
-      mean += (this.#weights[i]! / total) * (y[i]! - mean);
-    }
+    for (let i = 0; i < y.length; i++) mean += weights[i]! * y[i]!;
+    mean *= this.#perWeight;
     let spread = 0;
-    for (let i = 0; i < this.#y.length; i++) {
-      this.#y[i] = y[i]! - mean;
-      spread += this.#weights[i]! * this.#y[i]! ** 2;
+    for (let i = 0; i < y.length; i++) {
+      const about = y[i]! - mean;
+      this.#y[i] = about;
+      spread += weights[i]! * about * about;
     }
-    this.#leastBend = LEAST_BEND * Math.sqrt(spread / total);
+    this.#leastBend = LEAST_BEND * Math.sqrt(spread * this.#perWeight);
     this.#tie = TIE * spread;
   }
 
@@ -126,10 +146,9 @@ export class BrokenLine {
         this.#offer(this.#runs.sse[i]! + this.#runs.sse[(i + 1) * n + n - 1]!, first, NaN);
     }
     for (let m = 1; m < n - 1; m++) {
-      const hinge = this.#left[n - 1]![m]!;
-      if (hinge.bend > this.#leastBend) {
-        this.#offer(this.#runs.sse[n - 1]! - hinge.gain, this.#x[m]!, NaN);
-      }
+      const bend = this.#bends[m]!;
+      if (!(bend > this.#leastBend)) continue;
+      this.#offer(this.#runs.sse[n - 1]! - this.#hinges.gain(this.#left(n - 1, m), bend), this.#x[m]!, NaN);
     }
   }
 
@@ -152,60 +171,83 @@ export class BrokenLine {
     this.#secondInGap();
   }
 
+  /** Whether breaks in the gaps after i and j, the ends of the gaps among them, can no longer be the best. */
+  #beaten(i: number, j: number): boolean {
+    return this.#least[i * this.#x.length + j]! > this.sse + this.#tie;
+  }
+
   #bothInGaps(): void {
     const n = this.#x.length;
     const { intercept, slope, sse } = this.#runs;
-    for (let i = 1; i < n - 4; i++) {
-      for (let j = i + 2; j < n - 2; j++) {
+    for (let i = 0; i < n - 2; i++) {
+      for (let j = i + 1; j < n - 1; j++) {
         const inner = (i + 1) * n + j;
+        const outer = (j + 1) * n + n - 1;
+        const least = sse[i]! + sse[inner]! + sse[outer]!;
+        this.#least[i * n + j] = least;
+        // At least two points to each piece.
+        if (i < 1 || j < i + 2 || j > n - 3 || this.#beaten(i, j)) continue;
         const first = this.#meeting(i, intercept[i]!, slope[i]!, inner);
         if (Number.isNaN(first)) continue;
-        const outer = (j + 1) * n + n - 1;
         const second = this.#meeting(j, intercept[inner]!, slope[inner]!, outer);
-        if (!Number.isNaN(second)) this.#offer(sse[i]! + sse[inner]! + sse[outer]!, first, second);
+        if (!Number.isNaN(second)) this.#offer(least, first, second);
       }
     }
   }
 
   #bothAtPoints(): void {
     const n = this.#x.length;
+    const hinges = this.#hinges;
     for (let m = 1; m < n - 2; m++) {
-      const first = this.#left[n - 1]![m]!;
+      const first = this.#bends[m]!;
+      const withFirst = this.#runs.sse[n - 1]! - hinges.gain(this.#left(n - 1, m), first);
       for (let q = m + 1; q < n - 1; q++) {
-        const second = this.#second[m]![q]!;
-        if (!(second.bend > this.#leastBend && second.bendOfFirst(first) > this.#leastBend)) continue;
-        this.#offer(this.#runs.sse[n - 1]! - first.gain - second.gain, this.#x[m]!, this.#x[q]!);
+        if (this.#beaten(m - 1, q - 1) || this.#beaten(m, q)) continue;
+        const row = this.#second(m, q);
+        const bend = hinges.bend(row, this.#y);
+        if (!(bend > this.#leastBend)) continue;
+        if (!(first + hinges.firstBendChange(row, bend) > this.#leastBend)) continue;
+        this.#offer(withFirst - hinges.gain(row, bend), this.#x[m]!, this.#x[q]!);
       }
     }
   }
 
   #firstInGap(): void {
     const n = this.#x.length;
+    const hinges = this.#hinges;
     const { intercept, slope, sse } = this.#runs;
     for (let i = 1; i < n - 3; i++) {
       const rest = (i + 1) * n + n - 1;
       for (let m = i + 2; m < n - 1; m++) {
-        const hinge = this.#right[i + 1]![m]!;
-        if (!(hinge.bend > this.#leastBend)) continue;
-        const inner = hinge.interceptLeft(intercept[rest]!);
-        const along = hinge.slopeLeft(slope[rest]!);
+        if (this.#beaten(i, m - 1) || this.#beaten(i, m)) continue;
+        const row = this.#right(i + 1, m);
+        const bend = hinges.bend(row, this.#y);
+        if (!(bend > this.#leastBend)) continue;
+        const inner = intercept[rest]! + hinges.interceptChange(row, bend);
+        const along = slope[rest]! + hinges.slopeChange(row, bend);
         const first = this.#crossing(i, intercept[i]!, slope[i]!, inner, along);
-        if (!Number.isNaN(first)) this.#offer(sse[i]! + sse[rest]! - hinge.gain, first, this.#x[m]!);
+        if (Number.isNaN(first)) continue;
+        this.#offer(sse[i]! + sse[rest]! - hinges.gain(row, bend), first, this.#x[m]!);
       }
     }
   }
 
   #secondInGap(): void {
     const n = this.#x.length;
+    const hinges = this.#hinges;
     const { intercept, slope, sse } = this.#runs;
     for (let j = 2; j < n - 2; j++) {
       const last = (j + 1) * n + n - 1;
       for (let m = 1; m < j; m++) {
-        const hinge = this.#left[j]![m]!;
-        if (!(hinge.bend > this.#leastBend)) continue;
-        const inner = hinge.interceptLeft(intercept[j]!) - hinge.bend * this.#x[m]!;
-        const second = this.#meeting(j, inner, hinge.slopeLeft(slope[j]!) + hinge.bend, last);
-        if (!Number.isNaN(second)) this.#offer(sse[j]! - hinge.gain + sse[last]!, this.#x[m]!, second);
+        if (this.#beaten(m - 1, j) || this.#beaten(m, j)) continue;
+        const row = this.#left(j, m);
+        const bend = hinges.bend(row, this.#y);
+        if (!(bend > this.#leastBend)) continue;
+        const inner = intercept[j]! + hinges.interceptChange(row, bend) - bend * this.#x[m]!;
+        const along = slope[j]! + hinges.slopeChange(row, bend) + bend;
+        const second = this.#meeting(j, inner, along, last);
+        if (Number.isNaN(second)) continue;
+        this.#offer(sse[j]! - hinges.gain(row, bend) + sse[last]!, this.#x[m]!, second);
       }
     }
   }

@@ -18,71 +18,91 @@ export class CornerFit {
     this.#weights = Float64Array.from(x, (_, i) => weights?.[i] ?? 1);
     this.values = new Float64Array(corners).fill(NaN);
     this.#corners = new Float64Array(corners);
+    this.#corners[0] = this.#x[0]!;
+    this.#corners[corners - 1] = this.#x[this.#x.length - 1]!;
     this.#diagonal = new Float64Array(corners);
     this.#beside = new Float64Array(corners);
   }
 
   /** Fit with these breakpoints; returns the weighted sum of squared residuals. */
-  fit(breakpoints: ArrayLike<number>, y: ArrayLike<number>): number {
-    const last = this.#corners.length - 1;
-    this.#corners[0] = this.#x[0]!;
-    for (let j = 1; j < last; j++) this.#corners[j] = breakpoints[j - 1]!;
-    this.#corners[last] = this.#x[this.#x.length - 1]!;
+  fit(breakpoints: Float64Array, y: Float64Array): number {
+    for (let j = 0; j < breakpoints.length; j++) this.#corners[j + 1] = breakpoints[j]!;
     this.#assemble(y);
     this.#solve();
     return this.#sse(y);
   }
 
-  #share(i: number, piece: number): number {
-    const left = this.#corners[piece]!;
-    return (this.#x[i]! - left) / (this.#corners[piece + 1]! - left);
+  /** The first point that lies beyond a piece; the last piece takes all that are left. */
+  #endOf(piece: number, from: number): number {
+    const x = this.#x;
+    if (piece === this.#corners.length - 2) return x.length;
+    const right = this.#corners[piece + 1]!;
+    let end = from;
+    while (x[end]! < right) end++;
+    return end;
   }
 
-  #pieceOf(i: number, piece: number): number {
-    while (piece < this.#corners.length - 2 && this.#x[i]! >= this.#corners[piece + 1]!) piece++;
-    return piece;
-  }
-
-  #assemble(y: ArrayLike<number>): void {
-    this.#diagonal.fill(0);
-    this.#beside.fill(0);
-    this.values.fill(0);
-    let piece = 0;
-    for (let i = 0; i < this.#x.length; i++) {
-      piece = this.#pieceOf(i, piece);
-      const right = this.#share(i, piece);
-      const left = 1 - right;
-      const weight = this.#weights[i]!;
-      this.#diagonal[piece]! += weight * left * left;
-      this.#diagonal[piece + 1]! += weight * right * right;
-      this.#beside[piece]! += weight * left * right;
-      this.values[piece]! += weight * left * y[i]!;
-      this.values[piece + 1]! += weight * right * y[i]!;
+  #assemble(y: Float64Array): void {
+    const x = this.#x;
+    const weights = this.#weights;
+    const last = this.#corners.length - 1;
+    // What the piece before has given to the corner both share.
+    let diagonal = 0;
+    let value = 0;
+    for (let piece = 0, i = 0; piece < last; piece++) {
+      const from = this.#corners[piece]!;
+      const perWidth = 1 / (this.#corners[piece + 1]! - from);
+      let beside = 0;
+      let nextDiagonal = 0;
+      let nextValue = 0;
+      for (const end = this.#endOf(piece, i); i < end; i++) {
+        const right = (x[i]! - from) * perWidth;
+        const left = 1 - right;
+        const weightedLeft = weights[i]! * left;
+        const weightedRight = weights[i]! * right;
+        diagonal += weightedLeft * left;
+        beside += weightedLeft * right;
+        nextDiagonal += weightedRight * right;
+        value += weightedLeft * y[i]!;
+        nextValue += weightedRight * y[i]!;
+      }
+      this.#diagonal[piece] = diagonal;
+      this.#beside[piece] = beside;
+      this.values[piece] = value;
+      diagonal = nextDiagonal;
+      value = nextValue;
     }
+    this.#diagonal[last] = diagonal;
+    this.values[last] = value;
   }
 
   /** Elimination of a symmetric three-diagonal system; the right-hand side becomes the solution. */
   #solve(): void {
-    const last = this.values.length - 1;
+    const values = this.values;
+    const diagonal = this.#diagonal;
+    const beside = this.#beside;
+    const last = values.length - 1;
     for (let j = 1; j <= last; j++) {
-      const factor = this.#beside[j - 1]! / this.#diagonal[j - 1]!;
-      this.#diagonal[j]! -= factor * this.#beside[j - 1]!;
-      this.values[j]! -= factor * this.values[j - 1]!;
+      const factor = beside[j - 1]! / diagonal[j - 1]!;
+      diagonal[j]! -= factor * beside[j - 1]!;
+      values[j]! -= factor * values[j - 1]!;
     }
-    this.values[last]! /= this.#diagonal[last]!;
-    for (let j = last - 1; j >= 0; j--) {
-      this.values[j] = (this.values[j]! - this.#beside[j]! * this.values[j + 1]!) / this.#diagonal[j]!;
-    }
+    values[last]! /= diagonal[last]!;
+    for (let j = last - 1; j >= 0; j--) values[j] = (values[j]! - beside[j]! * values[j + 1]!) / diagonal[j]!;
   }
 
-  #sse(y: ArrayLike<number>): number {
+  #sse(y: Float64Array): number {
+    const x = this.#x;
+    const last = this.#corners.length - 1;
     let sse = 0;
-    let piece = 0;
-    for (let i = 0; i < this.#x.length; i++) {
-      piece = this.#pieceOf(i, piece);
-      const right = this.#share(i, piece);
-      const fitted = (1 - right) * this.values[piece]! + right * this.values[piece + 1]!;
-      sse += this.#weights[i]! * (y[i]! - fitted) ** 2;
+    for (let piece = 0, i = 0; piece < last; piece++) {
+      const from = this.#corners[piece]!;
+      const start = this.values[piece]!;
+      const slope = (this.values[piece + 1]! - start) / (this.#corners[piece + 1]! - from);
+      for (const end = this.#endOf(piece, i); i < end; i++) {
+        const residual = y[i]! - start - slope * (x[i]! - from);
+        sse += this.#weights[i]! * residual * residual;
+      }
     }
     return sse;
   }

@@ -47,13 +47,13 @@ describe('exact search for breakpoints', () => {
 
     test.each(convex)('never worse than that grid, $x', ({ x, y }) => {
       const line = new BrokenLine(x, breaks);
-      expect(line.fit(y)).toBe(true);
+      expect(line.fit(Float64Array.from(y))).toBe(true);
       expect(line.sse).toBeLessThanOrEqual(bestOnGrid(x, y, breaks).sse + 1e-12);
     });
 
     test.each(sets)('what it reports is an admissible upward bend and its sum of squares, $x', ({ x, y }) => {
       const line = new BrokenLine(x, breaks);
-      if (!line.fit(y)) return expect(bestOnGrid(x, y, breaks).convex).toBe(false);
+      if (!line.fit(Float64Array.from(y))) return expect(bestOnGrid(x, y, breaks).convex).toBe(false);
       const at = Array.from(line.breakpoints, (k) => nearest(x, k));
       expect(admissible(x, at)).toBe(true);
       const { sse, convex: upward } = fitAt(x, y, at);
@@ -74,7 +74,7 @@ describe('exact search for breakpoints', () => {
     ] as const) {
       const y = x.map((v) => 2 - 0.1 * v + 0.5 * Math.max(0, v - k) + 2 * Math.max(0, v - q));
       const line = new BrokenLine(x, 2);
-      expect(line.fit(y)).toBe(true);
+      expect(line.fit(Float64Array.from(y))).toBe(true);
       expectDigits(line.breakpoints, [k, q], { atLeast: 12 });
       expect(line.sse).toBeLessThan(1e-25);
       const at = (v: number) => 2 - 0.1 * v + 0.5 * Math.max(0, v - k) + 2 * Math.max(0, v - q);
@@ -87,18 +87,19 @@ describe('exact search for breakpoints', () => {
     const x = [1, 2, 3, 4, 5, 6, 7];
     const y = [3, 2, 1, 1, 1, 2, 3];
     const line = new BrokenLine(x, 1);
-    expect(line.fit(y)).toBe(true);
+    expect(line.fit(Float64Array.from(y))).toBe(true);
     const [k] = line.breakpoints;
     expectDigits(fitAt(x, y, [k!]).sse, fitAt(x, y, [8 - k!]).sse, { atLeast: 12 });
     expect(k).toBeLessThanOrEqual(4);
   });
 
   test('a whole number as weight equals that many points', () => {
-    const { x, y } = dataSet(7);
+    // The bend of this set lies inside a gap, with two points beyond: there is one best place, no stretch of them.
+    const { x, y } = dataSet(3);
     const counts = x.map((_, i) => 1 + (i % 3));
     const repeat = (values: number[]) => values.flatMap((v, i) => Array<number>(counts[i]!).fill(v));
     const line = new BrokenLine(x, 1, counts);
-    line.fit(y);
+    line.fit(Float64Array.from(y));
     expectDigits(line.sse, fitAt(repeat(x), repeat(y), [...line.breakpoints]).sse, { atLeast: 11 });
     for (const move of [-1, -0.01, 0.01, 1]) {
       expect(fitAt(repeat(x), repeat(y), [line.breakpoints[0]! + move]).sse).toBeGreaterThan(line.sse);
@@ -106,7 +107,7 @@ describe('exact search for breakpoints', () => {
   });
 
   test('nothing that bends upward, nothing found', () => {
-    const x = [1, 2, 3, 4, 5, 6, 7, 8];
+    const x = Float64Array.of(1, 2, 3, 4, 5, 6, 7, 8);
     for (const breaks of [1, 2] as const) {
       const line = new BrokenLine(x, breaks);
       expect(line.fit(x.map((v) => 0.1 * v + 3))).toBe(false);
@@ -137,7 +138,7 @@ test('Bacon & Watts 1971, where iterative fits stop at one of two local minima',
     1,
     at.map((values) => values.length),
   );
-  expect(line.fit(means)).toBe(true);
+  expect(line.fit(Float64Array.from(means))).toBe(true);
   expectDigits(line.breakpoints, [0.04110578], { atLeast: 6.5 });
   const [left, bend, right] = line.corners;
   expectDigits((left! - bend!) / (-1.39 - line.breakpoints[0]!), 0.42207681, { atLeast: 7 });

@@ -3,10 +3,10 @@ import { newtonBetween } from '../../numerics/bracketedNewton.ts';
 /** Growth rates tried before refining, as multiples of the whole range: nearly straight to one steep last step. */
 const LEAST_GROWTH = 0.02;
 const GREATEST_GROWTH = 30;
-const TRIALS = 48;
+const TRIALS = 96;
 
 /** A Newton step of this share of the growth is the last: it leaves an error of about its square. */
-const LAST_STEP = 1e-9;
+const LAST_STEP = 1e-7;
 
 /**
  * How well y = A + β·φ(z), φ(z) = (e^(g·z) − 1)/g, can fit for each growth g, with A and β at their best.
@@ -18,7 +18,7 @@ const LAST_STEP = 1e-9;
 export class GrowthProfile {
   /** The best growth of the latest `fit`, or the end of the trials beyond which it lies. */
   growth = NaN;
-  /** β and A at the latest growth that `at` was asked for. */
+  /** β and A at the best growth of the latest `fit`. */
   rise = NaN;
   start = NaN;
   readonly #z: Float64Array;
@@ -36,9 +36,17 @@ export class GrowthProfile {
   readonly #first: Float64Array;
   /** Whether the tilt of each trial growth has been made: a fit needs two of them. */
   readonly #tilted: boolean[];
+  /** The way on the sphere of the bases from the first trial to each, from trial to trial. */
+  readonly #way: Float64Array;
+  /** The best trial of the latest fit: probably nearly the best of the next. */
+  #latestTrial = TRIALS >> 1;
   readonly #y: Float64Array;
   #meanY = NaN;
   #slope = NaN;
+  /** The growth `at` was last asked for, and how β and A change with it there. */
+  #asked = NaN;
+  #riseSlope = NaN;
+  #startSlope = NaN;
 
   constructor(z: Float64Array, weights?: ArrayLike<number>) {
     this.#z = z;
@@ -55,6 +63,7 @@ export class GrowthProfile {
     this.#tilted = new Array(TRIALS).fill(false);
     this.#phi = new Float64Array(z.length);
     this.#first = new Float64Array(z.length);
+    this.#way = new Float64Array(TRIALS);
     for (let k = 0; k < TRIALS; k++) this.#makeBase(k);
   }
 
@@ -66,6 +75,18 @@ export class GrowthProfile {
     for (let i = 0; i < this.#z.length; i++) {
       this.#bases[at + i] = (this.#weights[i]! * this.#phi[i]!) / size;
     }
+    if (k > 0) this.#way[k] = this.#way[k - 1]! + this.#gapBefore(k);
+  }
+
+  /** From the base of a trial to the one before: the bases hold the weights once, a distance needs them halved. */
+  #gapBefore(k: number): number {
+    const n = this.#z.length;
+    let square = 0;
+    for (let i = 0; i < n; i++) {
+      const apart = this.#bases[k * n + i]! - this.#bases[(k - 1) * n + i]!;
+      square += apart ** 2 / this.#weights[i]!;
+    }
+    return Math.sqrt(square);
   }
 
   /** Write φ̃ of this growth; returns its size √Σφ̃². */
@@ -108,7 +129,7 @@ export class GrowthProfile {
   fit(y: Float64Array): boolean {
     this.#load(y);
     const found = this.#refine(this.#bestTrial());
-    this.at(this.growth);
+    this.#settle();
     return found;
   }
 
@@ -117,22 +138,35 @@ export class GrowthProfile {
     for (let i = 0; i < y.length; i++) mean += this.#weights[i]! * y[i]!;
     for (let i = 0; i < y.length; i++) this.#y[i] = y[i]! - mean;
     this.#meanY = mean;
+    this.#asked = NaN;
   }
 
+  /**
+   * The trial growth that explains most of the readings. Readings and bases count as points on one sphere, of which
+   * C² tells the distance; a trial passes over all those behind it that lie too near to it to come nearer to the
+   * readings than the nearest known.
+   */
   #bestTrial(): number {
-    const bases = this.#bases;
-    const y = this.#y;
-    const n = y.length;
-    let best = 0;
-    let most = -1;
-    for (let k = 0, at = 0; k < TRIALS; k++, at += n) {
-      let sum = 0;
-      for (let i = 0; i < n; i++) sum += bases[at + i]! * y[i]!;
-      if (sum * sum <= most) continue;
-      most = sum * sum;
-      best = k;
+    const perSize = 1 / Math.sqrt(this.#product(this.#y, this.#y));
+    let best = this.#latestTrial;
+    let nearest = this.#distance(best, perSize);
+    for (let k = 0; k < TRIALS; ) {
+      const distance = this.#distance(k, perSize);
+      if (distance < nearest) {
+        best = k;
+        nearest = distance;
+      }
+      const reach = this.#way[k]! + distance - nearest;
+      for (k++; k < TRIALS && this.#way[k]! < reach; ) k++;
     }
+    this.#latestTrial = best;
     return best;
+  }
+
+  /** From the readings, made of size 1, to the base of a trial or its mirror image, whichever is nearer. */
+  #distance(k: number, perSize: number): number {
+    const explained = Math.abs(this.#dot(this.#bases, k)) * perSize;
+    return Math.sqrt(Math.max(0, 2 - 2 * explained));
   }
 
   #dot(table: Float64Array, k: number): number {
@@ -158,11 +192,28 @@ export class GrowthProfile {
     if (neighbour < 0 || neighbour >= TRIALS) return false;
     const there = this.#tiltOf(neighbour);
     if (here < 0 === there < 0) return false;
+    const beyond = 2 * best - neighbour;
+    const behind = beyond < 0 || beyond >= TRIALS ? NaN : this.#tiltOf(beyond);
+    const share = rootBetween(here, there, behind);
     const [from, to] = [this.#trials[best]!, this.#trials[neighbour]!];
-    const start = from + (to - from) * (here / (here - there));
+    const start = from * Math.exp(share * Math.log(to / from));
     const [below, above] = here < 0 ? [from, to] : [to, from];
     this.growth = newtonBetween(this, 0, below, above, start, LAST_STEP * start);
     return true;
+  }
+
+  /**
+   * Bring A and β from the growth `at` was last asked for to the best one. The last step is so short that its square
+   * counts for nothing.
+   */
+  #settle(): void {
+    const step = this.growth - this.#asked;
+    if (!(Math.abs(step) <= LAST_STEP * this.growth)) {
+      this.at(this.growth);
+      return;
+    }
+    this.rise += step * this.#riseSlope;
+    this.start += step * this.#startSlope;
   }
 
   at(growth: number): number {
@@ -213,8 +264,11 @@ export class GrowthProfile {
     // With K = n1 − β·s01 the derivative of C is K/√s00; β changes by (n1 − 2β·s01)/s00.
     const size = Math.sqrt(s00);
     const climb = n1 - this.rise * s01;
-    const change = n2 - (s01 * (n1 - 2 * this.rise * s01)) / s00 - this.rise * (s11 + s02);
+    this.#riseSlope = (n1 - 2 * this.rise * s01) / s00;
+    const change = n2 - s01 * this.#riseSlope - this.rise * (s11 + s02);
     this.#slope = (change - (climb * s01) / s00) / size;
+    this.#asked = growth;
+    this.#startSlope = -this.#riseSlope * m0 - this.rise * m1;
     return climb / size;
   }
 
@@ -222,6 +276,18 @@ export class GrowthProfile {
   slope(_growth: number): number {
     return this.#slope;
   }
+}
+
+/**
+ * Where a function with these values at 0, at 1 and at −1 is 0, as a share of the way from 0 to 1: by the parabola of
+ * the inverse function, or by a straight line where that leads outside or there is no value at −1.
+ */
+function rootBetween(here: number, there: number, behind: number): number {
+  const straight = here / (here - there);
+  const curved =
+    (here * behind) / ((there - here) * (there - behind)) -
+    (here * there) / ((behind - here) * (behind - there));
+  return curved > 0 && curved < 1 ? curved : straight;
 }
 
 /** Distances that differ by less than rounding count as one. */
