@@ -5,13 +5,15 @@ import type { CellKind } from './cell/templates.ts';
 export interface Undo {
   what: string;
   back(): Promise<void>;
+  /** The control that was moved; once it has changed again there is nothing to go back to without losing that. */
+  control?: string;
 }
 
 /** A line at the foot of the window that offers to take the last deletion or reset back. */
 export function undoOffer(undo: Undo | null, takeBack: () => void, dismiss: () => void) {
   if (!undo) return nothing;
   return html`<div class="undo-offer"><span role="status">${undo.what}</span>
-    <button type="button" @click=${takeBack}>Undo</button>
+    <button type="button" aria-keyshortcuts="Control+Z" title="Control+Z" @click=${takeBack}>Undo</button>
     <button type="button" class="quiet" aria-label="Dismiss" @click=${dismiss}>×</button>
   </div>`;
 }

@@ -70,6 +70,7 @@ export class WorkbookPage extends LightElement {
     this.undo = null;
     this.news = '';
     this.placed = AT_ONCE;
+    this.addEventListener('keydown', (event) => this.#undoByKey(event));
   }
 
   /** Something about a cell changed. */
@@ -153,6 +154,7 @@ export class WorkbookPage extends LightElement {
     addBelow: (cell, kind) => void this.#add(kind, this.#order.indexOf(cell) + 1),
     fold: (cell, folded) => this.#fold([cell], folded),
     jump: (cell) => this.jump(cell),
+    toContents: () => this.querySelector<HTMLElement>('.contents summary')?.focus(),
   };
 
   readonly #tools: CellTools = {
@@ -161,10 +163,11 @@ export class WorkbookPage extends LightElement {
     plot: new PlotSource(() => this.library('plot') as Promise<Plot>),
     loadEditor: () => this.library('editor') as Promise<EditorModule>,
     ownerOf: (control) => this.#ownerOf(control),
-    offerUndo: (what, back) => {
-      this.undo = { what, back };
+    offerUndo: (undo) => {
+      this.undo = undo;
     },
     setControl: (cell, control, value) => {
+      if (this.undo?.control === `${cell}#${control}`) this.undo = null;
       this.hand.moves();
       return this.#saving(this.engine.setControl(cell, control, value));
     },
@@ -256,6 +259,15 @@ export class WorkbookPage extends LightElement {
     this.undo = null;
     void undo?.back();
   };
+
+  /** Editors and tables use the key up for what was typed in them; fields take back their own typing. */
+  #undoByKey(event: KeyboardEvent): void {
+    const isUndo = (event.ctrlKey || event.metaKey) && !event.shiftKey && event.key.toLowerCase() === 'z';
+    if (!isUndo || !this.undo || event.defaultPrevented) return;
+    if ((event.target as Element).matches('input, textarea')) return;
+    event.preventDefault();
+    this.#undoLast();
+  }
 
   readonly #dismissUndo = (): void => {
     this.undo = null;

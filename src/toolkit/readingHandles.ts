@@ -47,7 +47,9 @@ function withEntry(
   { row, column, lactate }: { row: number; column: number; lactate: number },
 ): GridValue {
   const comma = rows.some((entries) => /\d,\d/.test(entries[column] ?? ''));
-  const text = lactate.toFixed(1).replace('.', comma ? ',' : '.');
+  // A reading that goes back to where it was has the decimals again that were typed.
+  const isStep = Number(lactate.toFixed(1)) === lactate;
+  const text = (isStep ? lactate.toFixed(1) : String(lactate)).replace('.', comma ? ',' : '.');
   return {
     headings,
     rows: rows.map((entries, i) => (i === row ? entries.with(column, text) : entries)),

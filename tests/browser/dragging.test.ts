@@ -113,3 +113,25 @@ test('with the keyboard: a slider by role, moved by the arrow keys, focused afte
   await vi.waitFor(() => expect(value()).toBe(2.1));
   await vi.waitFor(() => expect(document.activeElement?.getAttribute('aria-valuetext')).toBe('2.1 mmol/L'));
 });
+
+test('Control and Z take the move back, and the offer goes once the control was changed otherwise', async () => {
+  const { page, circles, value, engine } = await openDragged();
+  const offer = () => page.querySelector('.undo-offer');
+  const press = (key: string, more: KeyboardEventInit = {}) =>
+    circles()[1]!.dispatchEvent(
+      new KeyboardEvent('keydown', { key, bubbles: true, cancelable: true, ...more }),
+    );
+  press('ArrowUp');
+  await vi.waitFor(() => expect(offer()).not.toBeNull());
+  expect(value()).toBe(2.1);
+  press('z', { ctrlKey: true });
+  await vi.waitFor(() => expect(value()).toBe(2));
+  expect(offer()).toBeNull();
+  press('ArrowUp');
+  await vi.waitFor(() => expect(offer()).not.toBeNull());
+  const field = page.querySelector<HTMLInputElement>('input.number-entry')!;
+  field.value = '3';
+  field.dispatchEvent(new Event('change', { bubbles: true }));
+  await vi.waitFor(() => expect(offer()).toBeNull());
+  expect(engine.state('a.ts').controls[0]!.value).toBe(3);
+});

@@ -16,10 +16,15 @@ test('each reading writes into the row that it came from, whatever else stands i
   expect(handles.map((handle) => handle?.label)).toEqual(
     ['150', '200', '250'].map((at) => `Reading at ${at}\u202fW`),
   );
-  const moved = handles[1]!.moved(2.25) as typeof stages.value;
+  const moved = handles[1]!.moved(2.3) as typeof stages.value;
   expect(moved.rows.map((row) => row[2])).toEqual(['1.1', '1.0', '2.3', '3.9']);
   expect(stages.value.rows[2]![2]).toBe('1.4');
   expect(moved.headings).toBe(stages.value.headings);
+});
+
+test('a reading that goes back to where it was has all the decimals that were typed', () => {
+  const { stages, handles } = handlesOf('power (W),lactate\n150,1.0\n200,1.42\n250,3.9\n');
+  expect(handles[1]!.moved(handles[1]!.value)).toEqual(stages.value);
 });
 
 test('decimal commas stay commas', () => {

@@ -13,6 +13,8 @@ export interface CellActions {
   fold(cell: string, folded: boolean): void;
   /** Scrolls to a cell and puts the focus there. */
   jump(cell: string): void;
+  /** Puts the focus on the list of contents. */
+  toContents(): void;
 }
 
 /** Where a cell stands among the others. */

@@ -100,6 +100,7 @@ export class HourCell extends LightElement {
       { label: 'Add prose below', act: () => actions.addBelow(name, 'prose') },
       { label: 'Reset to the original text', act: () => actions.reset(name), able: this.place.changed },
       { label: 'Delete', act: () => actions.remove(name) },
+      { label: 'To the contents', act: () => actions.toContents() },
     ];
   }
 

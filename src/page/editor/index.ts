@@ -47,6 +47,15 @@ function span(state: EditorState, line: number, column: number): { from: number;
 const languageData = (autocomplete: CompletionSource) =>
   EditorState.languageData.of(() => [{ autocomplete }]);
 
+/** Longer than anybody stays. */
+const UNTIL_A_KEY = 1e12;
+
+/** Tab goes on to what comes next until a key or the mouse is used here: who only passes by does not indent the code. */
+const tabPassesBy = EditorView.domEventHandlers({
+  focus: (_, view) => view.setTabFocusMode(UNTIL_A_KEY),
+  mouseup: (_, view) => view.setTabFocusMode(false),
+});
+
 const extensions = (options: EditorOptions) => [
   Prec.highest(
     keymap.of([
@@ -71,6 +80,7 @@ const extensions = (options: EditorOptions) => [
   javascript({ typescript: true }),
   EditorView.lineWrapping,
   hangingIndent,
+  tabPassesBy,
   EditorView.contentAttributes.of({
     'aria-label': `${options.label}. Escape, then Tab, leaves the editor.`,
     spellcheck: 'false',
@@ -113,6 +123,7 @@ export function createEditor(options: EditorOptions): CodeEditor {
     goTo(line, column) {
       view.dispatch({ selection: { anchor: position(view.state.doc, line, column) }, scrollIntoView: true });
       view.focus();
+      view.setTabFocusMode(false);
     },
     focus: () => view.focus(),
     destroy: () => view.destroy(),

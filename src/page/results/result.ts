@@ -5,6 +5,7 @@ import type { CellState } from '../../workbook/engineTypes.ts';
 import { type ControlEntry, liveControl, staticControl } from '../controls/controlView.ts';
 import type { Hand } from '../hand.ts';
 import { LightElement } from '../light.ts';
+import type { Undo } from '../pageParts.ts';
 import type { PlotSource } from './chart.ts';
 import type { DragTools } from './dragging.ts';
 import { idleTurn } from './idleTurn.ts';
@@ -55,7 +56,7 @@ export interface ResultTools {
   ownerOf(control: Control): OwnedControl | null;
   setControl(cell: string, control: string, value: unknown): Promise<void>;
   /** Offers to take back what was just done. */
-  offerUndo(what: string, back: () => Promise<void>): void;
+  offerUndo(undo: Undo): void;
 }
 
 /** Results within this distance of what is visible are drawn at once. */
@@ -115,7 +116,9 @@ export class HourResult extends LightElement {
     move: (handle, value) => void this.#set(handle, handle.moved(value)),
     offerUndo: (handle, before, after) => {
       const what = `${plain(handle.label)} was moved from ${before} to ${after} ${plain(handle.unit)}.`;
-      this.tools.offerUndo(what, () => this.#set(handle, handle.moved(before)));
+      const owner = this.tools.ownerOf(handle.control);
+      const control = owner ? `${owner.cell}#${owner.entry.name}` : '';
+      this.tools.offerUndo({ what, control, back: () => this.#set(handle, handle.moved(before)) });
     },
   };
 

@@ -88,5 +88,6 @@ export function gridTable(element: HourGrid, marks: readonly GridMark[]) {
       <tbody>${rows.map((texts, at) => row(element, texts, at, marks))}</tbody>
     </table>
     <datalist id=${`${element.key}-headings`}>${offered.map((h) => html`<option value=${h}></option>`)}</datalist>
-  </div>`;
+  </div>
+  <p class="editor-hint" aria-hidden="true">Escape, then Tab, leaves the table</p>`;
 }
