@@ -53,7 +53,8 @@ export function newtonBetween(
     const next = x + step;
     const inside = below < above ? next > below && next < above : next > above && next < below;
     if (!inside || Math.abs(step) > 0.5 * Math.abs(lastStep)) step = below + 0.5 * (above - below) - x;
-    if (Math.abs(step) <= tolerance) return x + step;
+    // A halving of the bracket leaves an error of its own size, so only one that moves nothing is the last.
+    if (x + step === x) return x;
     lastStep = step;
     x += step;
   }

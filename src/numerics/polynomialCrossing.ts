@@ -1,14 +1,17 @@
-/** A Newton step of this size is the last: it leaves an error of about its square times the bend over the slope. */
-const LAST_STEP = 1e-10;
+/** A step of this size is the last: it leaves an error of about its cube times the square of the bend over the slope. */
+const LAST_STEP = 1e-5;
+/** A halving of the bracket leaves an error of its own size. */
+const LAST_HALVING = 1e-12;
 
 /**
  * Where a polynomial of degree 4 or less takes a level between two points, given that it is monotone there: the inner loop
  * of every draw, so its coefficients are held in local variables and nothing is called.
  *
- * Model     Newton steps kept inside a shrinking bracket, as in bracketedNewton.ts
+ * Model     Halley steps kept inside a shrinking bracket, as Newton's are in bracketedNewton.ts
  * Shape     five coefficients, lowest power first; |lo|, |hi| of the order of 1
  * Returns   NaN when the level is not between the values at both ends
- * Cost      4 to 6 steps of some 20 operations; allocates nothing
+ * Cost      about 3 steps of some 30 operations; allocates nothing
+ * Source    Halley 1694 in the form of Traub 1964, Iterative Methods for the Solution of Equations (from memory)
  *
  * @example
  * polynomialCrossing(Float64Array.of(0, 0, 1, 0, 0), 2, 0, 2).toFixed(9) // '1.414213562'
@@ -33,12 +36,15 @@ export function polynomialCrossing(c: Float64Array, level: number, lo: number, h
     if (gap === 0) return x;
     if (gap < 0) below = x;
     else above = x;
-    let step = -gap / (c1 + x * (2 * c2 + x * (3 * c3 + x * 4 * c4)));
+    const slope = c1 + x * (2 * c2 + x * (3 * c3 + x * 4 * c4));
+    const halfBend = c2 + x * (3 * c3 + x * 6 * c4);
+    let step = (-gap * slope) / (slope * slope - gap * halfBend);
     const next = x + step;
     const inside = (next - below) * (next - above) <= 0;
-    if (!inside || Math.abs(step) > 0.5 * Math.abs(lastStep)) step = below + 0.5 * (above - below) - x;
+    const halves = !inside || Math.abs(step) > 0.5 * Math.abs(lastStep);
+    if (halves) step = below + 0.5 * (above - below) - x;
     x += step;
-    if (Math.abs(step) <= LAST_STEP) return x;
+    if (Math.abs(step) <= (halves ? LAST_HALVING : LAST_STEP)) return x;
     lastStep = step;
   }
   return x;
