@@ -7,8 +7,8 @@ import { EntryReader } from './entries.ts';
 import { readHeading } from './headings.ts';
 import { Marks, marksOf, type Placed, readMarked } from './marks.ts';
 import { decimalMark } from './numbers.ts';
-import { squash } from './quantities.ts';
 import { kindsOf, type RowKind, readAfter, readRest, readStage } from './rows.ts';
+import { joinUnitsRow } from './unitsRow.ts';
 
 export interface StepTestOptions {
   /** Guessed from the columns when absent, and noted. */
@@ -177,20 +177,6 @@ const USUAL_HEADINGS = 'headings such as power (W), heart rate (bpm), lactate (m
 const MOST_ROWS = 5000;
 const countStageHeadings = (entries: string[]) =>
   entries.filter((entry) => readHeading(entry) !== null).length;
-
-/** A second row of headings that holds the units ('W', 'bpm', 'mmol/L') is joined to the first. */
-function joinUnitsRow(table: Delimited): Delimited {
-  const units = table.rows[0];
-  const isUnit = (text: string, i: number) =>
-    text === '' || (readHeading(`${table.headings[i]} (${text})`)?.stated && !/^\d+$/.test(squash(text)));
-  if (!units?.every(isUnit) || units.every((text) => text === '')) return table;
-  return {
-    ...table,
-    headings: table.headings.map((heading, i) => (units[i] === '' ? heading : `${heading} (${units[i]})`)),
-    rows: table.rows.slice(1),
-    places: table.places.slice(1),
-  };
-}
 
 /** The table of stages in a text: a file, or what was pasted from a spreadsheet. */
 export function readStageTable(text: string, file?: string): Delimited {

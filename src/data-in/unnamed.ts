@@ -15,22 +15,31 @@ const NUMERIC = /^[<>~]?\s*[+−-]?\d+(?:[.,:]\d+)*(?:\s*[^\d\s;|,]\S{0,8})?$/;
 /** Nobody names columns by hand in a longer text (our rule). */
 const LONGEST_TEXT = 500_000;
 
-const filled = ({ entries }: RawRow) => entries.map((entry) => entry.trim()).filter((entry) => entry !== '');
+export const filled = ({ entries }: RawRow) =>
+  entries.map((entry) => entry.trim()).filter((entry) => entry !== '');
 const numbersIn = (row: RawRow) => filled(row).filter((entry) => NUMERIC.test(entry)).length;
-const isMeasured = (row: RawRow) => !isComment(row) && numbersIn(row) >= 2;
+export const isMeasured = (row: RawRow) => !isComment(row) && numbersIn(row) >= 2;
+
+/** A text in rows, nothing known of its headings. */
+export interface Unnamed {
+  delimiter: string;
+  rows: RawRow[];
+  body: string;
+  /** Rows with two numbers. */
+  measured: number;
+}
 
 /** The way of splitting that shows most rows with two numbers; else the earlier delimiter. */
-function bestRows(body: string, named: string | undefined): { delimiter: string; rows: RawRow[] } {
+export function splitByNumbers(text: string): Unnamed {
+  const { body, named } = unmarked(text);
+  const nothing: Unnamed = { delimiter: ',', rows: [], body, measured: 0 };
+  if (text.length > LONGEST_TEXT) return nothing;
   const candidates = named === undefined ? DELIMITERS.filter((mark) => body.includes(mark)) : [named];
   const splits = candidates.map((delimiter) => {
     const rows = splitRows(body, delimiter);
-    return { delimiter, rows, measured: rows.filter(isMeasured).length };
+    return { delimiter, rows, body, measured: rows.filter(isMeasured).length };
   });
-  return splits.reduce((best, split) => (split.measured > best.measured ? split : best), {
-    delimiter: ',',
-    rows: [] as RawRow[],
-    measured: 0,
-  });
+  return splits.reduce((best, split) => (split.measured > best.measured ? split : best), nothing);
 }
 
 const numbered = (entries: readonly string[], width: number) =>
@@ -43,8 +52,14 @@ export const isNumbered = ({ headings }: GridValue): boolean =>
 /** Words in at least two columns and no number. */
 const namesColumns = (row: RawRow) => filled(row).length >= 2 && numbersIn(row) === 0;
 
+/** A place among rows where a table begins, with the names of its columns or at once with its rows. */
+export interface Beginning {
+  row: number;
+  hasNames: boolean;
+}
+
 /** Where the table begins: at the words above its first numbers, if any; a row at rest may come between. */
-function beginning(rows: readonly RawRow[]): { row: number; hasNames: boolean } {
+export function beginning(rows: readonly RawRow[]): Beginning {
   let start = rows.findIndex(isMeasured);
   for (let row = start - 1; row >= 0; row--) {
     if (isBlank(rows[row]!)) continue;
@@ -54,6 +69,28 @@ function beginning(rows: readonly RawRow[]): { row: number; hasNames: boolean } 
     start = row;
   }
   return { row: start, hasNames: false };
+}
+
+/** Names of columns may stand in a line that is marked as a comment. */
+const namesIn = (row: RawRow) => {
+  const names = row.entries.slice(0, headingCount(row));
+  return isComment(row) ? names.map((name) => name.replace(/^#+\s*/, '')) : names;
+};
+
+/** The table that begins somewhere: as wide as its longest row, columns without a name numbered. Null for a far too wide one. */
+export function tableFrom(
+  { delimiter, rows, body }: Unnamed,
+  { row, hasNames }: Beginning,
+  file?: string,
+): Delimited | null {
+  const first = rows[row]!;
+  const names = hasNames ? namesIn(first) : [];
+  const below = rows.slice(row).filter((one) => !isComment(one));
+  const width = Math.max(names.length, ...below.map(headingCount));
+  if (width > MOST_COLUMNS) return null;
+  const heading = { line: first.line, entries: numbered(names, width) };
+  const withHeading = [...rows.slice(0, row), heading, ...rows.slice(hasNames ? row + 1 : row)];
+  return tableIn({ delimiter, rows: withHeading, index: row, body }, file);
 }
 
 /**
@@ -66,17 +103,10 @@ function beginning(rows: readonly RawRow[]): { row: number; hasNames: boolean } 
  * readUnnamedTable('100;1,1\n150;1,4', new Error()).headings // ['column 1', 'column 2']
  */
 export function readUnnamedTable(text: string, otherwise: Error, file?: string): Delimited {
-  if (text.length > LONGEST_TEXT) throw otherwise;
-  const { body, named } = unmarked(text);
-  const { delimiter, rows } = bestRows(body, named);
-  if (rows.filter(isMeasured).length < 2) throw otherwise;
-  const { row, hasNames } = beginning(rows);
-  const width = Math.max(...rows.slice(row).map((one) => (isComment(one) ? 0 : headingCount(one))));
-  if (width > MOST_COLUMNS) throw otherwise;
-  const { line, entries } = rows[row]!;
-  const heading = { line, entries: numbered(hasNames ? entries : [], width) };
-  const withHeading = [...rows.slice(0, row), heading, ...rows.slice(hasNames ? row + 1 : row)];
-  return tableIn({ delimiter, rows: withHeading, index: row, body }, file);
+  const unnamed = splitByNumbers(text);
+  const table = unnamed.measured < 2 ? null : tableFrom(unnamed, beginning(unnamed.rows), file);
+  if (!table) throw otherwise;
+  return table;
 }
 
 /** A table as its reader reads it; where that knows no heading, the table as it stands, for somebody to name its columns. */

@@ -7,6 +7,7 @@ import { COLUMN_KINDS, type ColumnKind } from '../data-in/columnKinds.ts';
 import { quote } from '../data-in/columns.ts';
 import type { Delimited } from '../data-in/delimited.ts';
 import { readEffortTable } from '../data-in/efforts.ts';
+import { type HeadingsSaid, readTableSaid } from '../data-in/headingsSaid.ts';
 import { type ColumnTaken, type Correction, columnsTaken, usesByUnit, withUse } from '../data-in/mapping.ts';
 import { decimalMark } from '../data-in/numbers.ts';
 import { readPairTable } from '../data-in/pairs.ts';
@@ -18,10 +19,23 @@ import { isNumbered, readNamedOrNot } from '../data-in/unnamed.ts';
 import type { RowsRead } from '../view/controls.ts';
 
 export type { ColumnKind } from '../data-in/columnKinds.ts';
+export { type HeadingLine, type HeadingsSaid, headingLines } from '../data-in/headingsSaid.ts';
 export type { ColumnTaken, Correction } from '../data-in/mapping.ts';
+
+/** A text that somebody brought. */
+export interface BroughtText {
+  text: string;
+  /** Of the file. */
+  name?: string | undefined;
+  /** What was decided on the way to the text. */
+  notes?: readonly string[];
+}
 
 /** Where a table on the page came from. */
 export interface TableSource {
+  brought: BroughtText;
+  /** Where its headings are. */
+  headingsAt: HeadingsSaid;
   /** The headings as they were there. */
   headings: string[];
   /** Which columns are taken for something only because of their unit. */
@@ -54,41 +68,48 @@ function notesInWords(notes: readonly string[]): string[] {
   return [`Beside the table: ${notes.slice(0, NOTES_SHOWN).map(quote).join(', ')}${more}.`];
 }
 
-function aboutTable(table: Delimited, name: string | undefined): string[] {
-  const headings = isNumbered(table)
-    ? 'no headings found, so the columns are numbered'
-    : `headings in line ${table.headingPlace.line}`;
-  return [
-    `${name ?? 'The text'}: ${headings}.`,
-    ...(decimalMark(table.rows.flat()) === ',' ? ['Numbers have a decimal comma.'] : []),
-    ...notesInWords(table.notes),
-  ];
+function headingsInWords(at: HeadingsSaid, said: boolean): string {
+  if (at === 'none')
+    return `${said ? 'no headings, as you said' : 'no headings found'}, so the columns are numbered`;
+  return `headings in line ${at}${said ? ', as you said' : ''}`;
 }
 
 /**
- * A table from text that somebody brought. Columns with a heading that nobody here knows are taken for what their unit
- * tells, if one can be meant alone; the rest waits for the reader's word.
+ * A table from text that somebody brought, its headings where they are found or where somebody says. Columns with a heading
+ * that nobody here knows are taken for what their unit tells, if one can be meant alone; the rest waits for the reader's
+ * word.
  *
  * Throws    InputError for a text that holds no table
  */
 export function bringTable(
-  text: string,
-  rows: RowsRead,
-  name?: string,
+  brought: BroughtText,
+  { of }: RowsRead,
+  said?: HeadingsSaid,
 ): { value: GridValue; source: TableSource } {
-  const table = readNamedOrNot(READERS[rows.of].read, text, name);
-  const kinds = COLUMN_KINDS[rows.of];
+  const { text, name, notes = [] } = brought;
+  const isSaid = said !== undefined;
+  const table = isSaid ? readTableSaid(text, said, name) : readNamedOrNot(READERS[of].read, text, name);
+  const headingsAt = isNumbered(table) ? 'none' : table.headingPlace.line;
+  const kinds = COLUMN_KINDS[of];
   const guesses = usesByUnit(table, kinds);
   const { headings } = guesses.reduce<GridValue>(
     (made, use, column) => (use ? withUse(made, kinds, { column, use }) : made),
     table,
   );
+  const about = [
+    `${name ?? 'The text'}: ${headingsInWords(headingsAt, isSaid)}.`,
+    ...(decimalMark(table.rows.flat()) === ',' ? ['Numbers have a decimal comma.'] : []),
+    ...notesInWords(table.notes),
+    ...notes,
+  ];
   return {
     value: { headings, rows: table.rows },
     source: {
+      brought,
+      headingsAt,
       headings: table.headings,
       guessed: guesses.map((use) => use !== null),
-      about: aboutTable(table, name),
+      about,
     },
   };
 }

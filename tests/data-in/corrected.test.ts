@@ -8,7 +8,7 @@ import { readPairs } from '../../src/data-in/pairs.ts';
 import { readRecovery } from '../../src/data-in/recovery.ts';
 import { readSession } from '../../src/data-in/session.ts';
 import { readStepTest } from '../../src/data-in/stages.ts';
-import { accountOf, bringTable, corrected } from '../../src/toolkit/broughtTable.ts';
+import { accountOf, bringTable, corrected, type HeadingsSaid } from '../../src/toolkit/broughtTable.ts';
 import type { RowsRead } from '../../src/view/controls.ts';
 
 const folder = new URL('files/corrected/', import.meta.url);
@@ -16,12 +16,12 @@ const folder = new URL('files/corrected/', import.meta.url);
 /** What somebody says of columns, by their number: a word, perhaps with a unit; null for not used. */
 type Said = [column: number, word: string | null, unit?: string][];
 
-function brought(name: string, rows: RowsRead) {
-  return bringTable(decodeText(readFileSync(new URL(name, folder))), rows, name);
+function brought(name: string, rows: RowsRead, headings?: HeadingsSaid) {
+  return bringTable({ text: decodeText(readFileSync(new URL(name, folder))), name }, rows, headings);
 }
 
-function afterCorrection(name: string, rows: RowsRead, said: Said) {
-  const { value, source } = brought(name, rows);
+function afterCorrection(name: string, rows: RowsRead, said: Said, headings?: HeadingsSaid) {
+  const { value, source } = brought(name, rows, headings);
   return said.reduce(
     (table, [column, word, unit]) =>
       corrected(table, rows, {
@@ -36,6 +36,8 @@ function afterCorrection(name: string, rows: RowsRead, said: Said) {
 interface Expected {
   /** Why it cannot be read as it is, or what it is wrongly read as. */
   before: RegExp;
+  /** Where somebody says that the headings are. */
+  headings?: HeadingsSaid;
   said: Said;
   account: string;
   axis?: 'power' | 'speed';
@@ -156,7 +158,82 @@ const STAGES: Record<string, Expected> = {
     lactate: [1.3, 1.7, 3.4],
     heartRate: [128, 143, 160],
   },
+  'results-above.csv': {
+    before: /"Belastung" is not a number/, // the results for headings and stages
+    headings: 5,
+    said: [
+      [1, 'power'],
+      [2, 'heart rate'],
+      [3, 'lactate'],
+    ],
+    account: 'Read: 4 stages, from 4 rows.',
+    x: [100, 130, 160, 190],
+    lactate: [1, 1.2, 1.9, 3.6],
+    heartRate: [112, 124, 139, 153],
+  },
+  'legend-above.csv': {
+    before: /line 5: 5 entries, but there are 2 headings/, // the legend for headings
+    headings: 5,
+    said: [
+      [1, 'power'],
+      [3, 'lactate'],
+    ],
+    account: 'Read: 3 stages and the sample at rest, from 4 rows.',
+    x: [100, 150, 200],
+    lactate: [1, 1.4, 3.1],
+    heartRate: [110, 131, 155],
+    rpe: [8, 11, 15],
+    rest: 1.1,
+  },
+  'labels-in-each-row.csv': {
+    before: /"Power" is not a number/, // the first stage for headings
+    headings: 'none',
+    said: [
+      [2, 'power'],
+      [4, 'heart rate'],
+      [6, 'lactate'],
+    ],
+    account: 'Read: 4 stages, from 4 rows.',
+    x: [100, 150, 200, 250],
+    lactate: [1, 1.4, 3.1, 5.8],
+    heartRate: [110, 131, 155, 172],
+  },
+  'names-above-units.csv': {
+    before: /two columns for lactate: "mmol\/l" and "mmol\/l"/, // the units for headings
+    headings: 1,
+    said: [
+      [2, 'heart rate'],
+      [3, 'lactate'],
+    ],
+    account: 'Read: 4 stages, from 4 rows.',
+    x: [100, 150, 200, 250],
+    lactate: [1, 1.4, 3.1, 5.8],
+    heartRate: [110, 131, 155, 172],
+  },
+  'two-heading-lines.csv': {
+    before: /two columns for power: "Load" and "Load"/,
+    headings: 2,
+    said: [
+      [0, 'duration'],
+      [2, 'power'],
+      [4, 'heart rate'],
+      [5, 'lactate'],
+    ],
+    account: 'Read: 4 stages, from 4 rows.',
+    x: [104, 152, 201, 253],
+    lactate: [1, 1.4, 3.1, 5.8],
+    heartRate: [112, 131, 155, 172],
+    minutes: [4, 4, 4, 4],
+  },
 };
+
+test('another line of headings is said where no correction of columns helps', () => {
+  for (const name of ['results-above.csv', 'labels-in-each-row.csv', 'two-heading-lines.csv']) {
+    const rows: RowsRead = { of: 'stages' };
+    const { said, account } = STAGES[name]!;
+    expect(reading(() => accountOf(afterCorrection(name, rows, said), rows))).not.toBe(account);
+  }
+});
 
 const OTHERS = ['reps-foreign.csv', 'efforts-foreign.csv', 'recovery-in-seconds.csv', 'pairs-of-meters.csv'];
 
@@ -175,7 +252,7 @@ const reading = (run: () => string): string => {
 test.each(Object.entries(STAGES))('%s', (name, expected) => {
   const rows: RowsRead = { of: 'stages' };
   expect(reading(() => accountOf(brought(name, rows).value, rows))).toMatch(expected.before);
-  const table = afterCorrection(name, rows, expected.said);
+  const table = afterCorrection(name, rows, expected.said, expected.headings);
   const read = readStepTest(table);
   expect(accountOf(table, rows)).toBe(expected.account);
   expect(read.axis).toBe(expected.axis ?? 'power');

@@ -10,7 +10,14 @@ import { readSession, sessionFromText } from '../../src/data-in/session.ts';
 import { readStepTest, stepTestFromText } from '../../src/data-in/stages.ts';
 import { testFromRecord } from '../../src/data-in/testRecord.ts';
 import type { Random } from '../../src/numerics/random.ts';
-import { accountOf, bringTable, columnsIn, corrected, kindsFor } from '../../src/toolkit/broughtTable.ts';
+import {
+  accountOf,
+  bringTable,
+  columnsIn,
+  corrected,
+  headingLines,
+  kindsFor,
+} from '../../src/toolkit/broughtTable.ts';
 import type { RowsRead } from '../../src/view/controls.ts';
 
 const KINDS: RowsRead['of'][] = ['stages', 'reps', 'efforts', 'training', 'bouts', 'recovery', 'pairs'];
@@ -100,7 +107,11 @@ function readTables(text: string): void {
 
 /** As a table on the page takes it, with the first column said to hold the first thing that it may. */
 function readBrought(text: string, rows: RowsRead): void {
-  const { value } = bringTable(text, rows, 'f');
+  const brought = { text, name: 'f' };
+  const lines = headingLines(text).map(({ line }) => line);
+  for (const said of [...lines.slice(0, 2), 'none'] as const)
+    refusable(() => accountOf(bringTable(brought, rows, said).value, rows));
+  const { value } = bringTable(brought, rows);
   const said = corrected(value, rows, { column: 0, use: { word: kindsFor(rows)[0]!.word } });
   if (columnsIn(said, rows)[0]!.use === null) throw new Error('what was said of a column does not hold');
   refusable(() => accountOf(value, rows));

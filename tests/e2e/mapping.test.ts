@@ -99,3 +99,53 @@ test('a text without headings in the box leads to its columns; what is no table 
   await panel().getByText('no headings found, so the columns are numbered').waitFor();
   await panel().getByText('Read: 4 stages, from 4 rows.').waitFor();
 });
+
+test('a file refused for its headings is read once their line is said, by keyboard alone and within 390 px', async () => {
+  await page.setViewportSize({ width: 390, height: 844 });
+  const before = [await headings(), await firstRow()];
+  await open('legend-above.csv');
+  await stages().locator('.fault', { hasText: 'line 5: 5 entries, but there are 2 headings' }).waitFor();
+  await panel().getByText('Say where its headings are').waitFor();
+  expect(await firstRow()).toEqual(before[1]);
+  // The file was picked, so the focus is at the panel.
+  await page.keyboard.press('Tab');
+  expect(await focused()).toBe('Headings are in');
+  await page.keyboard.type('line 5');
+  await expect.poll(headings).toEqual(['No', 'P', 'HR', 'La', 'RPE']);
+  const wide = await frame.evaluate(() => document.documentElement.scrollWidth - innerWidth);
+  expect(wide).toBeLessThanOrEqual(0);
+  // What was passed on the way to line 5 is one step with it.
+  expect(await focused()).toBe('Headings are in');
+  await page.keyboard.press('Tab');
+  await stages().getByRole('button', { name: 'Undo', exact: true }).click();
+  await expect.poll(async () => [await headings(), await firstRow()]).toEqual(before);
+  await panel().waitFor({ state: 'detached' });
+  await stages().getByRole('button', { name: 'Redo', exact: true }).click();
+  await panel().getByLabel('P: taken for').selectOption('power');
+  const report = panel().locator('.hint').first();
+  await report.getByText('Read: 3 stages and the sample at rest, from 4 rows.').waitFor();
+  expect(await report.textContent()).toContain('legend-above.csv: headings in line 5, as you said.');
+  await untilKept(page, ({ settings }) =>
+    JSON.stringify(settings['20-stages.ts#stages']?.value ?? null).includes('"No","power (W)"'),
+  );
+
+  await page.reload();
+  frame = await workbookFrame(page);
+  await expect.poll(headings).toEqual(['No', 'power (W)', 'HR', 'La', 'RPE']);
+  await expect.poll(firstRow).toEqual(['rest', '', '61', '1.1', '']);
+  expect(watched.complaints).toEqual([]);
+});
+
+test('another line is chosen by mouse, its units read anew; that there are no headings can be said too', async () => {
+  await open('names-above-units.csv');
+  const line = panel().getByLabel('Headings are in');
+  await line.selectOption('1');
+  await expect
+    .poll(headings)
+    .toEqual(['Stufe', 'power (W)', 'Puls (1/min)', 'Laktat Ohr (mmol/l)', 'Laktat Finger (mmol/l)']);
+  await panel().getByLabel('Laktat Ohr (mmol/l): taken for').selectOption('lactate');
+  await panel().getByText('Read: 4 stages, from 4 rows.').waitFor();
+  await line.selectOption('none');
+  await expect.poll(headings).toEqual([1, 2, 3, 4, 5].map((column) => `column ${column}`));
+  await panel().getByText('no headings, as you said, so the columns are numbered').waitFor();
+});

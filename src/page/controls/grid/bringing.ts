@@ -1,20 +1,27 @@
 import type { GridValue } from '../../../base/grid.ts';
-import type { TableSource } from '../../../toolkit/files.ts';
+import type { BroughtText, TableSource } from '../../../toolkit/files.ts';
 import { columnProblem, columnsAreDoubtful } from './columnsPanel.ts';
 import type { HourGrid } from './gridElement.ts';
+import { mayHaveHeadings } from './headingsChoice.ts';
 import { messageOf } from './messageOf.ts';
 
 /** A table from text. One whose columns nobody may name is read by its control alone. */
 async function read(
   element: HourGrid,
-  text: string,
-  fileName: string | undefined,
-  notes: readonly string[],
+  brought: BroughtText,
 ): Promise<{ value: GridValue; source: TableSource | null }> {
   const { rows } = element.control;
-  if (!rows) return { value: element.control.read(text, fileName), source: null };
-  const { value, source } = (await element.loadFiles()).bringTable(text, rows, fileName);
-  return { value, source: { ...source, about: [...source.about, ...notes] } };
+  if (!rows) return { value: element.control.read(brought.text, brought.name), source: null };
+  return (await element.loadFiles()).bringTable(brought, rows);
+}
+
+/** Says why a text was not taken; where another line of headings may help, that is offered. */
+function refuse(element: HourGrid, brought: BroughtText, error: unknown): void {
+  const { files, control } = element;
+  element.message = '';
+  element.fault = messageOf(error);
+  element.refused = control.rows && files && mayHaveHeadings(files, brought) ? brought : null;
+  if (element.refused) element.columnsOpen = true;
 }
 
 /** Takes a whole table from text, or says why not and leaves everything as it was. Resolves with whether it was taken. */
@@ -24,8 +31,9 @@ export async function takeText(
   fileName?: string,
   notes: readonly string[] = [],
 ): Promise<boolean> {
+  const brought: BroughtText = { text, name: fileName, notes };
   try {
-    const { value, source } = await read(element, text, fileName, notes);
+    const { value, source } = await read(element, brought);
     const { rows } = value;
     const said = `Read ${rows.length} ${rows.length === 1 ? 'row' : 'rows'}${fileName ? ` from ${fileName}` : ''}`;
     element.change(value, said, source);
@@ -35,8 +43,7 @@ export async function takeText(
     if (problem) element.message += `. It cannot be read yet: ${problem.text}`;
     return true;
   } catch (error) {
-    element.message = '';
-    element.fault = messageOf(error);
+    refuse(element, brought, error);
     return false;
   }
 }
@@ -48,6 +55,7 @@ export async function takeText(
 export async function takeFile(element: HourGrid, file: File | undefined, sheet?: string): Promise<boolean> {
   if (!file) return false;
   element.fault = '';
+  element.refused = null;
   if (sheet === undefined) element.brought = null; // else another sheet can be chosen when this one holds no table
   try {
     const { openFile } = await element.loadFiles();

@@ -2,10 +2,11 @@ import { html, nothing } from 'lit';
 import { live } from 'lit/directives/live.js';
 import type { GridMark, GridValue } from '../../../base/grid.ts';
 import type { ColumnKind, ColumnTaken, Correction } from '../../../toolkit/files.ts';
-import { sameValue } from '../../../workbook/sameValue.ts';
 import { plain } from '../../results/inspect.ts';
 import type { FilesModule, HourGrid } from './gridElement.ts';
+import { headingsChoice } from './headingsChoice.ts';
 import { messageOf } from './messageOf.ts';
+import { choices, walk } from './walking.ts';
 
 /** What keeps the columns from being read, if anything does. */
 export const columnProblem = (marks: readonly GridMark[]) =>
@@ -26,23 +27,15 @@ export function columnsAreDoubtful(element: HourGrid): boolean {
 const nameOf = ({ source, grid }: HourGrid, column: number) =>
   plain(source?.headings[column] ?? grid.headings[column] ?? '').trim() || `column ${column + 1}`;
 
-/**
- * Takes a column for what was chosen. Keys that walk through a list choose one thing after the other: each goes from the
- * table before, so that what was only passed leaves no trace, and all of it is one step.
- */
-function correct(element: HourGrid, files: FilesModule, { column, use }: Correction): void {
-  const { correcting } = element;
-  const walking =
-    correcting?.column === column && sameValue(correcting.made, element.grid) ? correcting : null;
-  const before = walking?.before ?? element.step;
-  const { grid, source } = before;
-  const value = files.corrected(grid, element.control.rows!, { column, use, sources: source?.headings });
-  const guessed = source?.guessed.map((guess, i) => guess && i !== column) ?? [];
-  const step = { grid: value, source: source && { ...source, guessed } };
-  const said = correctionInWords(element, grid, value, column);
-  if (walking) element.amend(step, said);
-  else element.change(value, said, step.source);
-  element.correcting = { column, before, made: value };
+/** Takes a column for what was chosen. */
+function correct(element: HourGrid, files: FilesModule, correction: Correction): void {
+  const { column } = correction;
+  walk(element, column, ({ grid, source }) => {
+    const value = files.corrected(grid, element.control.rows!, { ...correction, sources: source?.headings });
+    const guessed = source?.guessed.map((guess, i) => guess && i !== column) ?? [];
+    const said = correctionInWords(element, grid, value, column);
+    return { step: { grid: value, source: source && { ...source, guessed } }, said };
+  });
 }
 
 function correctionInWords(element: HourGrid, before: GridValue, after: GridValue, column: number): string {
@@ -59,32 +52,13 @@ function correctionInWords(element: HourGrid, before: GridValue, after: GridValu
 
 const NOT_USED = 'not used';
 
-interface List {
-  label: string;
-  options: readonly { value: string; text: string }[];
-  chosen: string;
-  /** What a choice says of which column. */
-  says(value: string): Correction;
-}
-
-/** A list of choices; what is chosen is set on the options, so that it holds also when they change. */
-function choices(element: HourGrid, files: FilesModule, { label, options, chosen, says }: List) {
-  const choose = (event: Event) => correct(element, files, says((event.target as HTMLSelectElement).value));
-  const leave = () => {
-    element.correcting = null;
-  };
-  return html`<select aria-label=${label} @change=${choose} @blur=${leave}>${options.map(
-    ({ value, text }) => html`<option value=${value} .selected=${live(value === chosen)}>${text}</option>`,
-  )}</select>`;
-}
-
 function wordChoice(element: HourGrid, files: FilesModule, kind: ColumnKind | undefined, column: number) {
   const words = [NOT_USED, ...files.kindsFor(element.control.rows!).map(({ word }) => word)];
-  return choices(element, files, {
+  return choices(element, {
     label: `${nameOf(element, column)}: taken for`,
     options: words.map((word) => ({ value: word, text: word })),
     chosen: kind?.word ?? NOT_USED,
-    says: (word) => ({ column, use: word === NOT_USED ? null : { word } }),
+    choose: (word) => correct(element, files, { column, use: word === NOT_USED ? null : { word } }),
   });
 }
 
@@ -98,11 +72,11 @@ function unitChoice(
   const units = Object.keys(headings);
   if (units.length < 2) return html`<span class="unit">${units[0]}</span>`;
   const offered = units.filter((unit) => unit !== '' || chosen === '');
-  return choices(element, files, {
+  return choices(element, {
     label: `${nameOf(element, column)}: unit`,
     options: offered.map((unit) => ({ value: unit, text: unit || 'not said' })),
     chosen,
-    says: (unit) => ({ column, use: { word, unit } }),
+    choose: (unit) => correct(element, files, { column, use: { word, unit } }),
   });
 }
 
@@ -129,23 +103,29 @@ function account(element: HourGrid, files: FilesModule): string {
   }
 }
 
+function report(element: HourGrid) {
+  const { files, source, refused } = element;
+  if (!files || !source || refused) return nothing;
+  return html`<p class="hint">${[...source.about, account(element, files)].map(plain).join(' ')}</p>`;
+}
+
 /**
- * What was read of a table that somebody brought, and what each of its columns is taken for, to be corrected. A table that
- * cannot be read for its headings offers the same, wherever it came from.
+ * What was read of a table that somebody brought, where its headings are and what each of its columns is taken for, to be
+ * corrected. A table that cannot be read for its headings offers the same, wherever it came from; a text that was refused
+ * offers its lines.
  */
 export function columnsPanel(element: HourGrid, marks: readonly GridMark[]) {
-  const { files, source, control, columnsOpen } = element;
-  const problem = columnProblem(marks);
-  if (!control.rows || !(source || problem)) return nothing;
+  const { files, source, refused, control, columnsOpen } = element;
+  if (!control.rows || !(source || refused || columnProblem(marks))) return nothing;
   const toggled = (event: Event) => {
     element.columnsOpen = (event.target as HTMLDetailsElement).open;
     if (element.columnsOpen && !files) void element.loadFiles();
   };
   return html`<div class="brought-table">
-    ${source && files ? html`<p class="hint">${[...source.about, account(element, files)].map(plain).join(' ')}</p>` : nothing}
+    ${report(element)}
     <details .open=${live(columnsOpen)} @toggle=${toggled}>
-      <summary>Columns: what each is taken for</summary>
-      ${columnsOpen && files ? columnList(element, files) : nothing}
+      <summary>Columns: where their headings are and what each is taken for</summary>
+      ${columnsOpen && files ? html`${headingsChoice(element, files)} ${refused ? nothing : columnList(element, files)}` : nothing}
     </details>
   </div>`;
 }

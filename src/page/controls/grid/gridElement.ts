@@ -1,6 +1,6 @@
 import { html, nothing, type PropertyValues } from 'lit';
 import type { GridMark, GridValue } from '../../../base/grid.ts';
-import type { OpenedRecording, TableSource } from '../../../toolkit/files.ts';
+import type { BroughtText, OpenedRecording, TableSource } from '../../../toolkit/files.ts';
 import type { Grid } from '../../../view/controls.ts';
 import { plain } from '../../results/inspect.ts';
 import { ControlElement } from '../controlElement.ts';
@@ -19,7 +19,8 @@ export type FilesModule = typeof import('../../../toolkit/files.ts');
 
 /** A list of choices that is being walked through: from what, and what it has made of that so far. */
 interface Correcting {
-  column: number;
+  /** Of a column, or where the headings are. */
+  list: number | 'headings';
   before: Step;
   made: GridValue;
 }
@@ -44,6 +45,7 @@ export class HourGrid extends ControlElement<Grid> {
     message: { state: true },
     brought: { state: true },
     source: { state: true },
+    refused: { state: true },
     columnsOpen: { state: true },
     files: { state: true },
   };
@@ -63,6 +65,8 @@ export class HourGrid extends ControlElement<Grid> {
     | null;
   /** Where the table came from; null for one that was typed. */
   declare source: TableSource | null;
+  /** A text that may be a table if somebody says where its headings are; null for none. */
+  declare refused: BroughtText | null;
   /** Whether the columns are laid open for correction. */
   declare columnsOpen: boolean;
   /** What reads files; null until it is first needed. */
@@ -84,6 +88,7 @@ export class HourGrid extends ControlElement<Grid> {
     this.message = '';
     this.brought = null;
     this.source = null;
+    this.refused = null;
     this.columnsOpen = false;
     this.files = null;
   }
@@ -136,6 +141,7 @@ export class HourGrid extends ControlElement<Grid> {
   #show({ grid, source }: Step, message: string): void {
     this.draft = null;
     this.source = source;
+    this.refused = null;
     this.message = message;
     void this.set(grid);
     this.active = within(grid, this.active);

@@ -61,7 +61,7 @@ function tableTools(element: HourGrid) {
   </div>`;
 }
 
-/** Leads to the columns when they want looking at; false when they do not. */
+/** Leads to the columns when they, or where their headings are, want looking at; false when they do not. */
 async function showColumns(element: HourGrid): Promise<boolean> {
   await element.updateComplete;
   if (element.columnsOpen) element.querySelector<HTMLElement>('.brought-table summary')!.focus();
@@ -73,7 +73,7 @@ function fileTools(element: HourGrid) {
   const picked = async () => {
     const isTaken = await takeFile(element, picker().files?.[0]);
     picker().value = '';
-    if (isTaken) await showColumns(element);
+    if (isTaken || element.refused) await showColumns(element);
   };
   return html`<div class="tools" role="group" aria-label="Bring in a table">
     ${tool('Open a file…', () => picker().click())}
@@ -90,7 +90,7 @@ function pasteBox(element: HourGrid) {
   const use = async () => {
     const isTaken = await takeText(element, element.querySelector('textarea')!.value);
     // The button that was pressed is gone then.
-    if (isTaken && !(await showColumns(element)))
+    if ((isTaken || element.refused) && !(await showColumns(element)))
       element.querySelector<HTMLElement>('.tools [aria-expanded]')!.focus();
   };
   return html`<div class="paste-box">
@@ -100,6 +100,7 @@ function pasteBox(element: HourGrid) {
       ${tool('Use this text', () => void use())}
       ${tool('Cancel', () => {
         element.pasting = false;
+        element.refused = null;
       })}
     </div>
   </div>`;
