@@ -29,7 +29,8 @@ export function polynomialCrossing(c: Float64Array, level: number, lo: number, h
   if (!(atLo < 0 !== atHi < 0)) return NaN;
   let below = atLo < 0 ? lo : hi;
   let above = atLo < 0 ? hi : lo;
-  let x = lo + (hi - lo) * (atLo / (atLo - atHi));
+  let x =
+    lo + (hi - lo) * parabolaRoot(atLo, (hi - lo) * (c1 + lo * (2 * c2 + lo * (3 * c3 + lo * 4 * c4))), atHi);
   let lastStep = hi - lo;
   for (let steps = 0; steps < 200; steps++) {
     const gap = c0 + x * (c1 + x * (c2 + x * (c3 + x * c4)));
@@ -48,4 +49,15 @@ export function polynomialCrossing(c: Float64Array, level: number, lo: number, h
     lastStep = step;
   }
   return x;
+}
+
+/**
+ * Where a parabola of this value and slope at 0 and this value at 1 is 0: its turning point often lies at one end of the
+ * piece, where a straight line would be a poor guess.
+ */
+function parabolaRoot(at0: number, slope0: number, at1: number): number {
+  const square = at1 - at0 - slope0;
+  const discriminant = slope0 * slope0 - 4 * square * at0;
+  const root = (-2 * at0) / (slope0 + Math.sign(at1 - at0) * Math.sqrt(discriminant));
+  return root > 0 && root < 1 ? root : at0 / (at0 - at1);
 }
