@@ -49,33 +49,34 @@ export class RunLines {
   }
 
   /** Without `inner`, only the runs that begin at the first point or end at the last one. */
-  fit(y: Float64Array, { inner = true }: { inner?: boolean } = {}): void {
+  fit(y: Float64Array, { inner }: { inner: boolean }): void {
     const n = y.length;
     const x = this.#x;
     const weights = this.#weights;
     for (let from = 0; from < n - 1; from++) {
-      let sum = 0;
-      let product = 0;
-      let square = 0;
-      for (let to = from; to < n; to++) {
+      let sum = weights[from]! * y[from]!;
+      let product = sum * x[from]!;
+      let square = sum * y[from]!;
+      const firstWanted = inner || from === 0 ? from + 1 : n - 1;
+      for (let to = from + 1; to < n; to++) {
         const weighted = weights[to]! * y[to]!;
         sum += weighted;
         product += weighted * x[to]!;
         square += weighted * y[to]!;
-        const wanted = inner || from === 0 || to === n - 1;
-        if (wanted && to > from) this.#line(from * n + to, sum, product, square, to - from === 1);
+        if (to >= firstWanted) this.#line(from * n + to, sum, product, square);
       }
+      // A line through two points leaves nothing over; rounding would say a little.
+      this.sse[from * n + from + 1] = 0;
     }
   }
 
-  #line(run: number, sum: number, product: number, square: number, exact: boolean): void {
+  #line(run: number, sum: number, product: number, square: number): void {
     const meanX = this.#meanX[run]!;
     const meanY = sum * this.#perWeight[run]!;
     const shared = product - meanX * sum;
     const slope = shared * this.#perSpread[run]!;
     this.slope[run] = slope;
     this.intercept[run] = meanY - slope * meanX;
-    // A line through two points leaves nothing over; rounding would say a little.
-    this.sse[run] = exact ? 0 : Math.max(0, square - meanY * sum - slope * shared);
+    this.sse[run] = Math.max(0, square - meanY * sum - slope * shared);
   }
 }
