@@ -1,4 +1,4 @@
-import { prose, trainingGrid } from '#hourline';
+import { prose, term, trainingGrid } from '#hourline';
 import { sport } from './10-athlete.ts';
 
 export const week = trainingGrid({
@@ -17,6 +17,6 @@ export default [
     ## How was the training spread?
     A row for each piece of a session or a week; or drop a
     recording with a column of elapsed time. The two
-    thresholds sort it into three zones.`,
+    thresholds sort it into ${term('zones')}.`,
   week,
 ];

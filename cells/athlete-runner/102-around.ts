@@ -1,30 +1,17 @@
 import {
   beforeChoice,
   betweenRepsChoice,
-  numberField,
   prose,
   reserveChoice,
+  restField,
+  steadyLactateField,
 } from '#hourline';
 
-export const restMinutes = numberField({
-  label: 'Rest between reps',
-  unit: 'min',
-  min: 0,
-  max: 30,
-  step: 0.5,
-  value: 2,
-});
+export const restMinutes = restField(2);
 export const between = betweenRepsChoice('active');
 export const reserve = reserveChoice('three or more');
 export const before = beforeChoice('none');
-export const steadyLactate = numberField({
-  label: 'Lactate at the steady state, if measured in bouts',
-  unit: 'mmol/L',
-  min: 0.5,
-  max: 15,
-  step: 0.1,
-  value: null,
-});
+export const steadyLactate = steadyLactateField(null);
 
 export default [
   prose`What the table does not say.`,

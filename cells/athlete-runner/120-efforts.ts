@@ -1,4 +1,4 @@
-import { effortGrid, prose } from '#hourline';
+import { effortGrid, prose, term } from '#hourline';
 import { sport } from './10-athlete.ts';
 
 export const efforts = effortGrid({
@@ -16,8 +16,8 @@ export default [
   prose`
     ## Could it be held for an hour?
     Best efforts of the last three months, rested and all out,
-    from a few minutes up to 40. Either all as time trials, or
-    all at set intensity to exhaustion. These efforts are
-    **invented**.`,
+    from a few minutes up to 40. Either all as
+    ${term('trial', 'time trials')}, or all at set intensity
+    to exhaustion. These efforts are **invented**.`,
   efforts,
 ];

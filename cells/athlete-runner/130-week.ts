@@ -1,4 +1,4 @@
-import { prose, trainingGrid } from '#hourline';
+import { prose, term, trainingGrid } from '#hourline';
 import { sport } from './10-athlete.ts';
 
 export const week = trainingGrid({
@@ -22,7 +22,7 @@ export default [
     ## How was the training spread?
     A row for each piece of a session or a week; or drop a
     recording with a column of elapsed time. The two
-    thresholds sort it into three zones. These rows are
+    thresholds sort it into ${term('zones')}. These rows are
     **invented**.`,
   week,
 ];

@@ -1,18 +1,11 @@
-import { prose, slider, toggle } from '#hourline';
+import {
+  prose,
+  staySlider,
+  withMeterToggle,
+} from '#hourline';
 
-export const stay = slider({
-  label: 'Chance of staying at or under',
-  unit: '%',
-  min: 50,
-  max: 99,
-  step: 1,
-  value: 90,
-  help: 'Higher is more careful. Nine in ten is our rule.',
-});
-export const meter = toggle({
-  label: 'With a lactate meter',
-  value: true,
-});
+export const stay = staySlider(90);
+export const meter = withMeterToggle(true);
 
 export default [
   prose`

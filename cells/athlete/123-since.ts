@@ -1,22 +1,13 @@
-import { numberField, prose, slider } from '#hourline';
+import {
+  allowanceSlider,
+  daysOffField,
+  daysSinceField,
+  prose,
+} from '#hourline';
 
-const days = { unit: 'days', min: 0, max: 3650, value: 0 };
-export const daysSince = numberField({
-  label: 'Since the tests',
-  ...days,
-});
-export const daysOff = numberField({
-  label: 'Of these without training, up to today',
-  ...days,
-});
-export const allowance = slider({
-  label: 'Taken off for heat, hills or no drink',
-  unit: '%',
-  min: 0,
-  max: 10,
-  step: 1,
-  value: 0,
-});
+export const daysSince = daysSinceField();
+export const daysOff = daysOffField();
+export const allowance = allowanceSlider();
 
 export default [
   prose`

@@ -2,14 +2,11 @@ import {
   prose,
   sameChoice,
   stageGrid,
-  textField,
+  whenField,
 } from '#hourline';
 import { sport } from './10-athlete.ts';
 
-export const when = textField({
-  label: 'When',
-  value: '10 weeks earlier',
-});
+export const when = whenField('10 weeks earlier');
 export const earlier = stageGrid({
   label: 'Stages of the earlier test',
   sport: sport.value,

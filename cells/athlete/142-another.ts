@@ -2,11 +2,11 @@ import {
   folded,
   sameChoice,
   stageGrid,
-  textField,
+  whenField,
 } from '#hourline';
 import { sport } from './10-athlete.ts';
 
-export const when = textField({ label: 'When', value: '' });
+export const when = whenField('');
 export const earlier = stageGrid({
   label: 'Stages of a still earlier test',
   sport: sport.value,

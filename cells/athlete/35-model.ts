@@ -2,6 +2,7 @@ import {
   baselineChoice,
   modelChoice,
   prose,
+  term,
 } from '#hourline';
 
 export const model = modelChoice('exponential');
@@ -12,8 +13,8 @@ export default [
     ## How to read the curve
     Two choices come before any threshold: which curve to draw
     through the readings, and what counts as the athlete's
-    baseline. Make them before the test and keep them, or the
-    wish will choose for you.`,
+    ${term('baseline')}. Make them before the test and keep
+    them, or the wish will choose for you.`,
   model,
   baseline,
 ];

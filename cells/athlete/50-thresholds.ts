@@ -2,6 +2,7 @@ import {
   folded,
   prose,
   showThresholds,
+  term,
   thresholdCautions,
   thresholdTable,
 } from '#hourline';
@@ -15,11 +16,13 @@ const lt2 = second?.intensity ?? null;
 export default [
   prose`
     ## The thresholds, by every method
-    The first threshold is where lactate leaves its baseline,
-    the second where it begins to run away. Each method finds
-    its own spot; a method that has no business with this test
-    says so instead of guessing. The bars come from the errors
-    set further down.`,
+    The ${term('lt1', 'first threshold')} is where lactate
+    leaves its baseline, the ${term('lt2', 'second')} where it
+    begins to run away. Each method finds its own spot; a
+    method that has no business with this test says so instead
+    of guessing. The bars, each an
+    ${term('interval', 'interval')}, come from the errors set
+    further down.`,
   showThresholds(readings, curve, sampling, { display }),
   thresholdTable(sampling, { display, test, lt2 }),
   folded(

@@ -11,6 +11,11 @@ export const setting = settingWords(reading);
 export const kept = keeper({
   label: 'Keep these figures',
   offer: figuresOf(sampling, setting),
+  about: {
+    says: `Notes every method’s figure as it is now; nothing
+      else changes.`,
+    source: 'our rule',
+  },
 });
 
 export default prose`

@@ -4,6 +4,7 @@ import {
   showRefined,
   showSensitivity,
   switchedErrors,
+  term,
 } from '#hourline';
 import {
   display,
@@ -32,8 +33,8 @@ export const sampling = sampleThresholds(readings, {
 export default [
   prose`
     ## How far can each figure be trusted?
-    Each ridge shows where a method would have landed had this
-    test's errors fallen otherwise.`,
+    Each ${term('ridge')} shows where a method would have
+    landed had this test's errors fallen otherwise.`,
   [repeatability, gain],
   showSensitivity(sampling, readings, { display }),
   showRefined(readings, { ...given, display, digits: 1 }),

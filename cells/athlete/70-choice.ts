@@ -1,4 +1,4 @@
-import { methodChoice, prose } from '#hourline';
+import { methodChoice, prose, term } from '#hourline';
 
 export const lt1 = methodChoice('LT1', 'baseline-plus-0.5');
 export const lt2 = methodChoice(
@@ -17,10 +17,11 @@ export default [
   - **Second threshold (LT2):** above it lactate keeps rising;
     the effort has an end in sight.
 
-  The yardstick for the second is the **maximal lactate steady
-  state**: the hardest effort of half an hour at which lactate
-  still levels off. Only rides or runs at constant intensity
-  measure it; every method here estimates it.
+  The yardstick for the second is the
+  ${term('mlss', 'maximal lactate steady state')}: the hardest
+  effort of half an hour at which lactate still levels off.
+  Only rides or runs at constant intensity measure it; every
+  method here estimates it.
 
   The two set at first are our choice: both count from the
   athlete's own lactate, not from a level for everybody, and

@@ -1,21 +1,12 @@
-import { anyMethodChoice, prose, slider } from '#hourline';
+import {
+  addedErrorSlider,
+  anyMethodChoice,
+  proportionalErrorSlider,
+  prose,
+} from '#hourline';
 
-export const factor = slider({
-  label: 'The meter reads too high by',
-  unit: '%',
-  min: -30,
-  max: 30,
-  step: 1,
-  value: 15,
-});
-export const added = slider({
-  label: 'And by a fixed amount of',
-  unit: 'mmol/L',
-  min: -0.4,
-  max: 0.4,
-  step: 0.1,
-  value: 0,
-});
+export const factor = proportionalErrorSlider(15);
+export const added = addedErrorSlider(0);
 export const looked = anyMethodChoice(
   'Method to look at',
   'dmax',

@@ -1,21 +1,11 @@
-import { prose, slider } from '#hourline';
+import {
+  prose,
+  repLengthSlider,
+  repRestSlider,
+} from '#hourline';
 
-export const repMinutes = slider({
-  label: 'Each lasts',
-  unit: 'min',
-  min: 3,
-  max: 30,
-  step: 1,
-  value: 10,
-});
-export const restMinutes = slider({
-  label: 'Rest between',
-  unit: 'min',
-  min: 0,
-  max: 5,
-  step: 0.5,
-  value: 2,
-});
+export const repMinutes = repLengthSlider(10);
+export const restMinutes = repRestSlider(2);
 
 export default [
   prose`

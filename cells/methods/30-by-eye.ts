@@ -1,15 +1,21 @@
 import { prose, textField } from '#hourline';
 
-const help = 'One figure for each rater, apart by spaces.';
+const asked = {
+  value: '',
+  help: 'One figure for each rater, apart by spaces.',
+  about: {
+    says: `What people see who do not know each other’s
+      figure; how far they differ is the error of the eye.`,
+    source: 'common practice',
+  },
+};
 export const leaves = textField({
   label: 'Lactate leaves its baseline at',
-  value: '',
-  help,
+  ...asked,
 });
 export const steep = textField({
   label: 'Lactate begins to rise steeply at',
-  value: '',
-  help,
+  ...asked,
 });
 
 export default [

@@ -1,28 +1,13 @@
 import {
+  anchorChoice,
   baselineChoice,
-  choice,
-  numberField,
   prose,
+  slopeField,
 } from '#hourline';
 
 export const baseline = baselineChoice('lowest-two');
-export const anchor = choice({
-  label: 'Modified Dmax counts the first rise over',
-  value: 'previous-stage',
-  options: [
-    { value: 'previous-stage', label: 'the stage before' },
-    { value: 'baseline', label: 'the baseline' },
-  ],
-  help: 'The same paper is cited for both.',
-});
-export const slope = numberField({
-  label: 'Slope for the fixed slope',
-  unit: 'mmol/L per W or km/h',
-  min: 0,
-  step: 0.01,
-  value: null,
-  help: 'Published for running only: 1.26 mmol/L per km/h.',
-});
+export const anchor = anchorChoice('previous-stage');
+export const slope = slopeField(null);
 
 export default [
   prose`

@@ -4,6 +4,7 @@ import {
   numbersIn,
   prose,
   sampleThresholds,
+  term,
 } from '#hourline';
 import { heartRates, readings } from './25-readings.ts';
 import { leaves, steep } from './30-by-eye.ts';
@@ -29,6 +30,6 @@ export const sampling = sampleThresholds(readings, {
 });
 
 export default prose`
-  Every interval on this page comes from ${sampling.draws}
-  simulated repeats of the test with the errors of a handheld
-  meter.`;
+  Every ${term('interval', 'interval')} on this page comes
+  from ${sampling.draws} simulated repeats of the test with
+  the errors of a handheld meter.`;

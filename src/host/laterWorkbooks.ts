@@ -17,13 +17,16 @@ const cellsOf = (folder: string): CellText[] =>
 const sharing = (own: readonly CellText[], others: readonly CellText[]): CellText[] =>
   inOrder([...own, ...others.filter((other) => !own.some((cell) => cell.name === other.name))]);
 
+/** The first steps lead through the sample that Hourline opens on, and nowhere else. */
+const FIRST_STEPS = ['02-new-here.ts', '158-first-minutes.ts'];
+const inEvery = athlete.filter((cell) => !FIRST_STEPS.includes(cell.name));
 const cautions = athlete.filter((cell) => cell.name === '05-cautions.ts');
 const lactateMinimum = sharing(cellsOf('lactate-minimum'), cautions);
 
 /** Shipped workbooks that nobody needs before they are opened. */
 export const LATER = {
-  own: sharing(cellsOf('athlete-own'), athlete),
-  runner: sharing(cellsOf('athlete-runner'), athlete),
+  own: sharing(cellsOf('athlete-own'), inEvery),
+  runner: sharing(cellsOf('athlete-runner'), inEvery),
   methods: cellsOf('methods'),
   lesson: cellsOf('lesson'),
   'lactate-minimum': lactateMinimum,

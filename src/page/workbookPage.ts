@@ -19,6 +19,7 @@ import { type Plot, PlotSource } from './results/chart.ts';
 import { idleTurn } from './results/idleTurn.ts';
 import { type OwnedControl, sameControls } from './results/result.ts';
 import { snapshotsOf } from './results/snapshot.ts';
+import { WayBack } from './wayBack.ts';
 import './rail/railElement.ts';
 
 /** So many cells are put on the page at first, and with each paint once it was idle: the first are seen sooner. */
@@ -58,6 +59,7 @@ export class WorkbookPage extends LightElement {
   /** What a cell was called when it appeared: its element keeps editor and focus through a rename. */
   readonly #keys = new Map<string, string>();
   readonly #contents = new Contents();
+  readonly #wayBack = new WayBack();
   #newest = 0;
   #grows = false;
   /** A cell that was just added: its editor gets the cursor as soon as it is there. */
@@ -153,7 +155,7 @@ export class WorkbookPage extends LightElement {
     remove: (cell) => void this.#remove(cell),
     addBelow: (cell, kind) => void this.#add(kind, this.#order.indexOf(cell) + 1),
     fold: (cell, folded) => this.#fold([cell], folded),
-    jump: (cell) => this.jump(cell),
+    jump: (cell) => void this.jump(cell),
     toContents: () => this.querySelector<HTMLElement>('.contents summary')?.focus(),
   };
 
@@ -216,7 +218,7 @@ export class WorkbookPage extends LightElement {
       for (const [place, { value }] of moved) {
         await this.engine.setControl(cell, place.slice(cell.length + 1), value);
       }
-      this.jump(cell);
+      await this.jump(cell);
     };
     const next = this.#order[at + 1];
     const neighbour = next ?? this.#order[at - 1];
@@ -228,7 +230,7 @@ export class WorkbookPage extends LightElement {
     await Promise.all(this.#cells.map((one) => one.updateComplete));
     // Cells above lose their mention of the deleted one; what the reader looks at stays where it is all the same.
     scrollBy({ top: this.#topOf(neighbour) - top, behavior: 'instant' });
-    this.jump(neighbour);
+    await this.jump(neighbour);
   }
 
   async #add(kind: CellKind, at: number): Promise<void> {
@@ -245,14 +247,29 @@ export class WorkbookPage extends LightElement {
     this.requestUpdate();
   }
 
-  /** Scrolls to a cell and puts the focus on it. */
-  jump(cell: string): void {
-    const section = this.#element(cell)?.querySelector<HTMLElement>('section');
-    if (!section) return;
-    section.focus({ preventScroll: true });
-    const { top } = section.getBoundingClientRect();
-    if (top < 0 || top > innerHeight / 2) section.scrollIntoView({ block: 'start' });
+  /** Scrolls to a cell and puts the focus on it; null when there is no such cell. */
+  async jump(cell: string): Promise<HTMLElement | null> {
+    if (!this.#element(cell)) {
+      // The page may still be growing.
+      this.placed = this.#order.length;
+      await this.updateComplete;
+      await this.#element(cell)?.updateComplete;
+    }
+    const section = this.#element(cell)?.querySelector<HTMLElement>('section') ?? null;
+    section?.focus({ preventScroll: true });
+    const top = section?.getBoundingClientRect().top ?? 0;
+    if (top < 0 || top > innerHeight / 2) section?.scrollIntoView({ block: 'start' });
+    return section;
   }
+
+  /** A link in the text of a cell leads to another one. */
+  readonly #see = async (event: CustomEvent<string>): Promise<void> => {
+    const link = event.target as HTMLElement;
+    const from = link.closest<HourCell>('hour-cell')!;
+    const section = await this.jump(event.detail);
+    if (section) this.#wayBack.offer(section, { cell: from.state.name, link });
+    else this.news = `There is no cell ${shortName(event.detail)} in this workbook`;
+  };
 
   readonly #undoLast = (): void => {
     const undo = this.undo;
@@ -331,7 +348,7 @@ export class WorkbookPage extends LightElement {
     const places = placesOf(states, this.#folded, this.shipped);
     return html`<div class="page">
       <hour-rail .cells=${states} .jump=${this.#actions.jump}></hour-rail>
-      <div class="cells">
+      <div class="cells" @hour-see=${this.#see}>
         ${this.#bar(states)}
         ${this.#contents.list(states, this.#actions.jump)}
         ${repeat(

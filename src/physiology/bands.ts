@@ -111,12 +111,21 @@ function whyNoBands(lt1: Chosen, lt2: Chosen): string | null {
   }
   const top = edgeAt(lt1, 1 - APART).shown;
   const bottom = edgeAt(lt2, APART).shown;
-  if (top < bottom) return null;
+  if (top < bottom) return whyNoEdges(lt1, lt2);
   if (lt1.median.shown >= lt2.median.shown)
     return `${lt1.name} lies above ${lt2.name} here: their order is reversed, so that no band lies between them.`;
   return Number.isNaN(top - bottom)
-    ? `The range of ${lt1.name} or ${lt2.name} reaches beyond the tested intensities.`
+    ? beyondTested(lt1, lt2)
     : `${lt1.name} and ${lt2.name} overlap within their sampling error: no band between them can be told apart.`;
+}
+
+const beyondTested = (lt1: Chosen, lt2: Chosen): string =>
+  `The range of ${lt1.name} or ${lt2.name} reaches beyond the tested intensities.`;
+
+/** Thresholds that lie apart may still have an outer edge that the test does not reach: then a band has no end. */
+function whyNoEdges(lt1: Chosen, lt2: Chosen): string | null {
+  const outer = guardEdges(lt1).low.shown + guardEdges(lt2).high.shown;
+  return Number.isNaN(outer) ? beyondTested(lt1, lt2) : null;
 }
 
 type BandKind = Pick<Band, 'name' | 'tone' | 'undecided'>;

@@ -95,7 +95,8 @@ export const ERROR_SOURCES: Record<keyof ErrorModel, string> = {
     'Our rule, for a meter that is checked: 7 %, a laboratory analyser 3 %. Meters differ on average by −10 % to +42 % ' +
     '(Mentzoni 2024, abstract).',
   offset: 'Our rule: one step of the display.',
-  rounding: 'Resolution of the display; rectangular between half a step below and half a step above.',
+  rounding:
+    'Common practice: resolution of the display, rectangular between half a step below and half a step above.',
   delay:
     'Our rule: samples taken within some 20 s of the planned second; lactate drifts by the rise of the stage.',
   contamination:

@@ -6,6 +6,7 @@ import type { LastStage } from '../physiology/stepTest.ts';
 import {
   type Choice,
   choice,
+  type Explanation,
   type NumberField,
   numberField,
   type TextField,
@@ -20,19 +21,37 @@ export function choiceOf<T extends string>(
   label: string,
   value: T,
   labels: Labels<T>,
-  help: string,
+  about: Explanation,
 ): Choice<T> {
   const options = (Object.keys(labels) as T[]).map((option) => ({ value: option, label: labels[option] }));
-  return choice({ label, value, options, help });
+  return choice({ label, value, options, about });
 }
 
 /** Who was tested; empty for nobody in particular. */
 export const athleteField = (value: string): TextField =>
-  textField({ label: 'Athlete', value, help: 'A code is safer than a name.' });
+  textField({
+    label: 'Athlete',
+    value,
+    help: 'A code is safer than a name.',
+    about: {
+      says: 'Stands before the short answer and goes on the share page, unless you leave it out there.',
+      source: 'our rule',
+    },
+  });
 
 /** Body mass, for W/kg; may stay empty. */
 export const bodyMassField = (value: number | null): NumberField =>
-  numberField({ label: 'Body mass', unit: 'kg', min: 20, max: 250, value });
+  numberField({
+    label: 'Body mass',
+    unit: 'kg',
+    min: 20,
+    max: 250,
+    value,
+    about: {
+      says: 'Turns watts into W/kg and is needed for the energy an hour takes; no threshold depends on it.',
+      source: 'common practice',
+    },
+  });
 
 /** How long a stage was planned to be. */
 export const stageMinutesField = (value: number | null): NumberField =>
@@ -43,6 +62,10 @@ export const stageMinutesField = (value: number | null): NumberField =>
     max: 30,
     value,
     help: 'Empty: the usual duration in the table.',
+    about: {
+      says: 'How long a stage was meant to last: a last stage that was shorter counts as unfinished, and lactate lags more in short stages.',
+      source: 'common practice: 3 to 5 min',
+    },
   });
 
 /** An intensity to plan with; empty at first. */
@@ -55,6 +78,10 @@ export const intensityField = (label: string, { axis, unit, lo, hi }: Display): 
     step: axis === 'power' ? 1 : 0.1,
     value: null,
     help: `This test speaks of ${formatNumber(lo, 0)} to ${formatNumber(hi, 0)} ${unit}.`,
+    about: {
+      says: 'An intensity you have in mind: below stands the chance that it lies under, between or above the thresholds.',
+      source: 'our rule: the share of the draws; empty takes 3 % above the second threshold',
+    },
   });
 
 /** Which sport: it decides the unit of intensity. */
@@ -63,7 +90,10 @@ export const sportChoice = (value: Sport): Choice<Sport> =>
     'Sport',
     value,
     { cycling: 'cycling (W)', running: 'running (km/h)', rowing: 'rowing (W)' },
-    'The table below must hold a column of this kind: power in W, speed or pace.',
+    {
+      says: 'Decides what intensity is measured in: the table below must hold power in W, or speed or pace.',
+      source: 'common practice',
+    },
   );
 
 /** Unit shown beside the speed of a running test. */
@@ -72,7 +102,10 @@ export const paceChoice = (value: DisplayUnit): Choice<DisplayUnit> =>
     'Pace, when running',
     value as 'min/km',
     { 'min/km': 'min/km', 'min/mile': 'min/mile', 'm/s': 'm/s' },
-    'Thresholds are found on speed and only then turned into a pace.',
+    {
+      says: 'The unit that speeds are also shown in: thresholds are found on speed and only then turned into a pace.',
+      source: 'our rule: pace is not even along the axis, so nothing is read between two paces',
+    },
   ) as Choice<DisplayUnit>;
 
 export type Effort = 'yes' | 'no' | 'unknown';
@@ -83,7 +116,10 @@ export const effortChoice = (value: Effort): Choice<Effort> =>
     'Went to exhaustion',
     value,
     { yes: 'yes', no: 'no', unknown: 'told from the last stage' },
-    'Methods that use the end of the test refuse when it was stopped early. The last stage tells by lactate and RPE.',
+    {
+      says: 'Methods that use the end of the test give no answer when it was stopped early; the last stage tells by its lactate and RPE.',
+      source: 'common practice',
+    },
   );
 
 /** As `usableReadings` wants it: true, false, or undefined where the last stage has to tell. */
@@ -100,7 +136,10 @@ export const lastStageChoice = (value: LastStage): Choice<LastStage> =>
       dropped: 'is left out',
       nominal: 'counts as if finished',
     },
-    'Counted in part: half of a 30 W step adds 15 W. Below half the stage it is left out in any case.',
+    {
+      says: 'Counted in part, half of a 30 W step adds 15 W; a stage that was done less than half is left out in any case.',
+      source: 'common practice; the limit of one half is our rule',
+    },
   );
 
 /** Kinds of meter with what each may be off by. */
@@ -116,7 +155,11 @@ export const meterChoice = (value: Meter): Choice<Meter> =>
     'Lactate measured with',
     value,
     { handheld: METERS.handheld.name, bench: METERS.bench.name },
-    'Sets where the controls of the sensitivity panel start.',
+    {
+      says: 'Sets how large the errors are that the figures start with; each can be set on its own further down.',
+      source:
+        'Mentzoni 2024, Eur J Appl Physiol (abstract), for handheld meters; the rest stands with each error',
+    },
   );
 
 /** The usual errors of a kind of meter. */

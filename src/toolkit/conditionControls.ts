@@ -6,10 +6,10 @@ export interface ConditionSwitch extends Toggle {
   condition: Condition;
 }
 
-export const conditionSwitch = (condition: Condition): ConditionSwitch => ({
-  ...toggle({ label: CONDITION_EFFECTS[condition].name, value: false }),
-  condition,
-});
+export function conditionSwitch(condition: Condition): ConditionSwitch {
+  const { name, effect, source } = CONDITION_EFFECTS[condition];
+  return { ...toggle({ label: name, value: false, about: { says: effect, source } }), condition };
+}
 
 const isConditionSwitch = (item: unknown): item is ConditionSwitch =>
   typeof item === 'object' && item !== null && 'condition' in item && 'control' in item;

@@ -5,7 +5,7 @@
 
 // What a cell shows
 
-export { chart, figures, folded, inShort, notice, prose, stack, table } from '../view/view.ts';
+export { chart, figures, folded, inShort, notice, onlyLive, prose, stack, table } from '../view/view.ts';
 export { tableOf } from './tableOf.ts';
 
 // Controls that a cell exports

@@ -1,5 +1,5 @@
 import { ERROR_SOURCES, type ErrorModel } from '../physiology/errorModel.ts';
-import { type Slider, slider } from '../view/controls.ts';
+import { type Explanation, type Slider, slider } from '../view/controls.ts';
 
 /** Terms of the error model that have a control; shares are moved as percentages. */
 const TERMS = {
@@ -15,6 +15,25 @@ const TERMS = {
 
 export type ErrorTerm = keyof typeof TERMS;
 
+/** What each of them is, in a sentence. */
+const MEANINGS: Record<ErrorTerm, string> = {
+  repeatability: 'How far two readings of the same blood differ: one standard deviation, at low lactate.',
+  gain: 'How far off the meter may be in proportion, one error for the whole test that moves high readings most.',
+  offset: 'How far off the meter may be by a fixed amount, one error for the whole test.',
+  rounding: 'The smallest step that the display shows: a reading may lie half of it to either side.',
+  delay:
+    'How far from its planned second a sample is taken, as a standard deviation: lactate has moved on by then.',
+  contamination: 'How often sweat or the first drop gets into a sample, which then reads too high.',
+  intensityScale: 'How far off the device may be in proportion, one error for the whole test.',
+  intensityJitter: 'How far from its setting the athlete or machine holds a stage, each stage apart.',
+};
+
+/** The explanation of a source of error, with where its usual size comes from. */
+export const aboutError = (term: ErrorTerm): Explanation => ({
+  says: MEANINGS[term],
+  source: ERROR_SOURCES[term],
+});
+
 const isShare = (term: ErrorTerm) => TERMS[term].unit === '%';
 // 0.07 · 100 is 7.000000000000001 in binary.
 const toPercent = (share: number) => Number((100 * share).toPrecision(6));
@@ -25,7 +44,7 @@ export const errorSlider = (term: ErrorTerm, usual: ErrorModel): Slider =>
     ...TERMS[term],
     min: 0,
     value: isShare(term) ? toPercent(usual[term]) : usual[term],
-    help: ERROR_SOURCES[term],
+    about: aboutError(term),
   });
 
 type Controls = Partial<Record<ErrorTerm, Slider>>;

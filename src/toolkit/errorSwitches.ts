@@ -1,6 +1,7 @@
 import type { ErrorModel } from '../physiology/errorModel.ts';
 import { type ErrorSource, SOURCES } from '../physiology/varianceShares.ts';
 import { type Toggle, toggle } from '../view/controls.ts';
+import { aboutError } from './errorControls.ts';
 
 export const SOURCE_NAMES: Record<ErrorSource, string> = {
   repeatability: 'repeatability',
@@ -19,7 +20,14 @@ export interface SourceSwitch extends Toggle {
 }
 
 export const sourceSwitch = (source: ErrorSource, value = true): SourceSwitch => ({
-  ...toggle({ label: SOURCE_NAMES[source], value }),
+  ...toggle({
+    label: SOURCE_NAMES[source],
+    value,
+    about: {
+      says: `Off: counts as exact in what follows. ${aboutError(source).says}`,
+      source: 'its size stands with its slider above',
+    },
+  }),
   source,
 });
 

@@ -4,7 +4,7 @@ import { thresholdDraws } from '../physiology/thresholdDraws.ts';
 import type { TrainingLevel } from '../physiology/training/fromThreshold.ts';
 import { MINUTES_AT_LT2 } from '../physiology/training/fromThreshold.ts';
 import type { SinceTest } from '../physiology/training/trainingBreak.ts';
-import { type Choice, type NumberField, numberField } from '../view/controls.ts';
+import { type Choice, type NumberField, numberField, type Slider, slider } from '../view/controls.ts';
 import { choiceOf } from './choices.ts';
 import { answerOf } from './methodRows.ts';
 import { type StartedGrid, whoseData } from './whoseData.ts';
@@ -15,7 +15,11 @@ export const levelChoice = (value: TrainingLevel): Choice<TrainingLevel> =>
     'Endurance training',
     value,
     { moderate: 'moderate', trained: 'trained', 'well-trained': 'well trained, for years' },
-    `Median time at the second threshold: ${Object.values(MINUTES_AT_LT2).join(', ')} min. About 60 for the average trained person (common practice).`,
+    {
+      says: `Decides how long the second threshold is held: ${Object.values(MINUTES_AT_LT2).join(', ')} min in the middle.`,
+      source:
+        'Fontana 2009 and Pallarés 2020 (abstracts), Hafen & Vehrs 2018 (from memory); the middle of each is our rule. About 60 min is common practice.',
+    },
   );
 
 const CLAIM_UNITS: Record<Sport, string> = { cycling: 'W', running: 'km/h', rowing: '' };
@@ -33,6 +37,10 @@ export const claimField = (sport: Sport, value: number | null): ClaimField => ({
     min: 1,
     value,
     help: 'In the unit of the stages. Empty when nothing is claimed.',
+    about: {
+      says: 'Is laid beside what efforts and test say of an hour, with the chance that it is true.',
+      source: 'our rule',
+    },
   }),
   start: value,
 });
@@ -58,3 +66,41 @@ export const sinceTest = (controls: {
   days: Math.max(0, controls.daysSince.value ?? 0),
   daysWithoutTraining: Math.max(0, controls.daysOff.value ?? 0),
 });
+
+/** Days since tests and efforts, or without training. */
+const daysField = (label: string, says: string): NumberField =>
+  numberField({
+    label,
+    unit: 'days',
+    min: 0,
+    max: 3650,
+    value: 0,
+    about: { says, source: 'Coyle 1984, 1985 (from memory); the sizes are our rule' },
+  });
+
+export const daysSinceField = (): NumberField =>
+  daysField(
+    'Since the tests',
+    'The older tests and efforts are, the less is known of today: the ranges widen.',
+  );
+
+export const daysOffField = (): NumberField =>
+  daysField(
+    'Of these without training, up to today',
+    'A break lowers what can be held: oxygen uptake falls within weeks, the threshold with it.',
+  );
+
+/** What heat, hills or thirst take off the hour. */
+export const allowanceSlider = (): Slider =>
+  slider({
+    label: 'Taken off for heat, hills or no drink',
+    unit: '%',
+    min: 0,
+    max: 10,
+    step: 1,
+    value: 0,
+    about: {
+      says: 'Is taken off what the tests promise, since they were done in better conditions than the hour may have.',
+      source: 'common practice; how much is for you to judge',
+    },
+  });

@@ -11,16 +11,24 @@ export { job } from '../view/view.ts';
 
 // Controls that a cell exports
 
+export { drawsSlider, seedField } from './drawControls.ts';
 export { errorSlider, errorsFrom } from './errorControls.ts';
 export { sourceSwitch, switchedErrors } from './errorSwitches.ts';
 export {
+  anchorChoice,
   baselineChoice,
   methodChoice,
   modelChoice,
   scaleChoice,
+  slopeField,
   stepMethodChoice,
 } from './methodChoices.ts';
 export { EVERY_METHOD, methodSwitch, numbersIn, onlyMethods, switchedOn, withoutSwitch } from './study.ts';
+
+// Terms, explained where they stand and in a list
+
+export { TERMS } from '../physiology/terms.ts';
+export { term, termList } from './terms.ts';
 
 // Checking a step test
 
@@ -86,13 +94,16 @@ export {
 export { nextSession } from '../physiology/training/nextSession.ts';
 export { secondThresholdOf } from '../physiology/training/sessionLevel.ts';
 export { reviewSession } from '../physiology/training/sessionReview.ts';
+export { sessionIntensityField, sessionLengthField, staySlider, withMeterToggle } from './planControls.ts';
 export {
   beforeChoice,
   betweenRepsChoice,
   reserveChoice,
+  restField,
   sessionContext,
   sessionGrid,
   sessionIn,
+  steadyLactateField,
   verdictBefore,
 } from './sessionControls.ts';
 export { showNextSession } from './showNextSession.ts';
@@ -102,7 +113,16 @@ export { showSession } from './showSession.ts';
 
 export { holdForAnHour } from '../physiology/training/holdForAnHour.ts';
 export { waysFromEfforts } from '../physiology/training/hourSources.ts';
-export { claimField, claimIn, levelChoice, sinceTest, thresholdForHour } from './hourControls.ts';
+export {
+  allowanceSlider,
+  claimField,
+  claimIn,
+  daysOffField,
+  daysSinceField,
+  levelChoice,
+  sinceTest,
+  thresholdForHour,
+} from './hourControls.ts';
 export { sayBreak, sayHour } from './sayHour.ts';
 export { effortFitTable, formsTable, hourSources, hourTable, showHour } from './showHour.ts';
 export {
@@ -126,7 +146,7 @@ export { goalTable, showZones } from './showZones.ts';
 
 export { repeatsOf } from '../numerics/repeats.ts';
 export { retestOf } from '../physiology/training/retest.ts';
-export { compareWith, ownRepeatability, sameChoice } from './retests.ts';
+export { compareWith, ownRepeatability, sameChoice, whenField } from './retests.ts';
 export { showOwnRepeats, showTwoMeters } from './showRepeats.ts';
 export { sayRetest, shiftTable, showRetest } from './showRetest.ts';
 
@@ -142,9 +162,9 @@ export { showFuel } from './showFuel.ts';
 // The lesson: simulated athletes whose truth is known
 
 export { knownAthlete } from '../physiology/lesson/lessonAthletes.ts';
-export { showAbove } from './lessonAbove.ts';
+export { repLengthSlider, repRestSlider, showAbove } from './lessonAbove.ts';
 export { lessonAnswer } from './lessonAnswers.ts';
-export { showCalibration } from './lessonCalibration.ts';
+export { addedErrorSlider, proportionalErrorSlider, showCalibration } from './lessonCalibration.ts';
 export { showClass } from './lessonClass.ts';
 export { showIncrements } from './lessonIncrements.ts';
 export { showOneReading, simulatedStages } from './lessonReading.ts';

@@ -1,6 +1,7 @@
 import { linesChart } from '../charts/linesChart.ts';
 import { type LactateCourse, lactateCourse } from '../physiology/lesson/lactateCourse.ts';
 import type { KnownAthlete } from '../physiology/lesson/lessonAthletes.ts';
+import { type Slider, slider } from '../view/controls.ts';
 import { type StackView, stack, type TableView, table } from '../view/view.ts';
 import { lactateWords, percentWords } from './display.ts';
 import { A_MODEL } from './lessonTest.ts';
@@ -77,3 +78,33 @@ function endsTable(courses: readonly Course[], reps: number): TableView {
 
 const endWords = (ends: readonly number[], i: number): string =>
   ends[i]?.toFixed(1) ?? (i === ends.length ? 'stopped' : '–');
+
+/** How long each rep of the simulated session lasts. */
+export const repLengthSlider = (value: number): Slider =>
+  slider({
+    label: 'Each lasts',
+    unit: 'min',
+    min: 3,
+    max: 30,
+    step: 1,
+    value,
+    about: {
+      says: 'The longer a rep, the further lactate can drift in it.',
+      source: 'common practice: 6 to 12 min',
+    },
+  });
+
+/** The rest between them. */
+export const repRestSlider = (value: number): Slider =>
+  slider({
+    label: 'Rest between',
+    unit: 'min',
+    min: 0,
+    max: 5,
+    step: 0.5,
+    value,
+    about: {
+      says: 'Lactate falls in the rest, so a long one hides a drift.',
+      source: 'common practice: 1 to 3 min',
+    },
+  });

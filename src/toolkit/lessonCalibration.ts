@@ -3,6 +3,7 @@ import { linesChart } from '../charts/linesChart.ts';
 import { methodById } from '../physiology/methods/index.ts';
 import { LEAST_LACTATE } from '../physiology/readingDraws.ts';
 import type { Readings } from '../physiology/stepTest.ts';
+import { type Slider, slider } from '../view/controls.ts';
 import { type StackView, stack } from '../view/view.ts';
 import { intensityWords } from './display.ts';
 import { shiftsChart } from './lessonShifts.ts';
@@ -72,3 +73,33 @@ function calibrationWords({ gain, offset }: Calibration): string {
   ];
   return parts.length === 0 ? 'The meter is exact.' : `The meter is off by ${parts.join(' and ')}.`;
 }
+
+/** An error of calibration in proportion, as what a meter reads too high, in per cent. */
+export const proportionalErrorSlider = (value: number): Slider =>
+  slider({
+    label: 'The meter reads too high by',
+    unit: '%',
+    min: -30,
+    max: 30,
+    step: 1,
+    value,
+    about: {
+      says: 'An error in proportion: it moves high readings most.',
+      source: 'Mentzoni 2024, Eur J Appl Physiol (abstract): meters are off by −10 % to +42 % on average',
+    },
+  });
+
+/** The same by a fixed amount. */
+export const addedErrorSlider = (value: number): Slider =>
+  slider({
+    label: 'And by a fixed amount of',
+    unit: 'mmol/L',
+    min: -0.4,
+    max: 0.4,
+    step: 0.1,
+    value,
+    about: {
+      says: 'An error that is the same at every lactate, so it counts most where lactate is low.',
+      source: 'our rule: up to a few steps of the display',
+    },
+  });

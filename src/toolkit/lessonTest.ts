@@ -41,7 +41,10 @@ export const simulatedAthleteChoice = (value: LessonAthleteId): Choice<LessonAth
       sprinter: 'the same, high glycolytic rate',
       runner: 'recreational runner',
     },
-    'The first three take up the same oxygen; they differ in how fast their muscles can make lactate.',
+    {
+      says: 'The first three take up the same oxygen; they differ in how fast their muscles can make lactate.',
+      source: 'invented, in the model of Mader & Heck 1986 (from memory)',
+    },
   );
 
 /** How long each stage lasts. */
@@ -53,7 +56,10 @@ export const stageLengthSlider = (value: number): Slider =>
     max: 10,
     step: 0.5,
     value,
-    help: 'Common practice is 3 to 5 min.',
+    about: {
+      says: 'How long each intensity is held: the shorter, the further lactate lags behind it.',
+      source: 'common practice: 3 to 5 min',
+    },
   });
 
 /** Starts and increments that each kind of axis can be set to; the usual ones are common practice. */
@@ -62,22 +68,43 @@ const PROTOCOLS = {
   speed: { start: [4, 9, 0.5, 6], increment: [0.2, 2, 0.1, 1] },
 } as const;
 
-function protocolSlider(part: 'start' | 'increment', label: string, { type }: KnownAthlete): Slider {
+/** What each of them is, in a sentence. */
+const PARTS = {
+  start: {
+    label: 'Start',
+    says: 'The intensity of the first stage; methods that use the ends of the curve move with it.',
+  },
+  increment: {
+    label: 'Increment',
+    says: 'By how much each stage is harder than the last; methods that answer with a stage can be no finer.',
+  },
+};
+
+function protocolSlider(part: keyof typeof PARTS, { type }: KnownAthlete): Slider {
   const [min, max, step, value] = PROTOCOLS[type.axis][part];
-  return slider({ label, unit: type.axis === 'power' ? 'W' : 'km/h', min, max, step, value });
+  const { label, says } = PARTS[part];
+  const unit = type.axis === 'power' ? 'W' : 'km/h';
+  return slider({ label, unit, min, max, step, value, about: { says, source: 'common practice' } });
 }
 
 /** Intensity of the first stage. */
-export const startSlider = (athlete: KnownAthlete): Slider => protocolSlider('start', 'Start', athlete);
+export const startSlider = (athlete: KnownAthlete): Slider => protocolSlider('start', athlete);
 
 /** Step from stage to stage. */
-export const incrementSlider = (athlete: KnownAthlete): Slider =>
-  protocolSlider('increment', 'Increment', athlete);
+export const incrementSlider = (athlete: KnownAthlete): Slider => protocolSlider('increment', athlete);
 
 /** A choice among all methods of a step test. */
 export function anyMethodChoice(label: string, value: string): Choice {
   const options = LESSON_METHODS.map(({ id, name, claim }) => ({ value: id, label: `${name} (${claim})` }));
-  return choice({ label, value, options });
+  return choice({
+    label,
+    value,
+    options,
+    about: {
+      says: 'The method that the picture below is about; in brackets the threshold that it claims to find.',
+      source: 'each method’s paper stands in the workbook on methods',
+    },
+  });
 }
 
 /** What is known of a simulated athlete, as figures. */

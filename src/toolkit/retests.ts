@@ -13,7 +13,7 @@ import {
   type SameConditions,
   type TestOfAthlete,
 } from '../physiology/training/retest.ts';
-import { type Choice, choice, type TextField } from '../view/controls.ts';
+import { type Choice, choice, type TextField, textField } from '../view/controls.ts';
 import { usableIn } from './trainingTables.ts';
 import type { StartedGrid } from './whoseData.ts';
 
@@ -27,7 +27,26 @@ const SAME_LABELS = [
 
 /** Whether something was the same in an earlier test; what differed cannot be told from a change of the athlete. */
 export const sameChoice = (what: string, value: SameAnswer): Choice<SameAnswer> =>
-  choice({ label: `Same ${what}`, value, options: SAME_LABELS });
+  choice({
+    label: `Same ${what}`,
+    value,
+    options: SAME_LABELS,
+    about: {
+      says: 'What differed between two tests cannot be told from a change of the athlete: with no, they count as not comparable.',
+      source: 'our rule',
+    },
+  });
+
+/** When an earlier test was done, in words. */
+export const whenField = (value: string): TextField =>
+  textField({
+    label: 'When',
+    value,
+    about: {
+      says: 'What the earlier test is called in picture and table; nothing is computed from it.',
+      source: 'our rule',
+    },
+  });
 
 const SAME: Record<SameAnswer, Same> = { yes: true, no: false, unknown: null };
 

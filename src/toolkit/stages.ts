@@ -13,7 +13,7 @@ import {
 } from '../data-in/stages.ts';
 import { HARDEST_STAGE, isImplausible } from '../physiology/plausible.ts';
 import type { Recovery, StageProtocol, StepTest } from '../physiology/stepTest.ts';
-import { grid, type RecordingUse, type RowsRead } from '../view/controls.ts';
+import { type Explanation, grid, type RecordingUse, type RowsRead } from '../view/controls.ts';
 import { isEmpty, type StartedGrid } from './whoseData.ts';
 
 /** Headings of intensity, as offered for a new column. */
@@ -49,6 +49,7 @@ interface TableKind {
   suggestions: string[];
   recording?: RecordingUse;
   rows: RowsRead;
+  about: Explanation;
 }
 
 /** A table control of one kind; it knows what it starts out with. */
@@ -84,6 +85,10 @@ export const stageGrid = ({
     suggestions: [...COMMON, ...INTENSITY_HEADINGS[sport ?? 'cycling']],
     recording: 'stages',
     rows: { of: 'stages', ...sportOption(sport), ...(protocol && { protocol }) },
+    about: {
+      says: 'One row a stage: its intensity and the lactate at its end are what every threshold is read from.',
+      source: 'common practice',
+    },
   });
 
 /** What the reader of the table marks, and stages that are most likely slips of the pen. */
@@ -141,6 +146,10 @@ export const recoveryGrid = ({
       check: (value) => (isEmpty(value) ? [] : checkRecovery(value)),
       suggestions: RECOVERY_HEADINGS,
       rows: { of: 'recovery' },
+      about: {
+        says: 'Lactate after the end of the test, from which the individual anaerobic threshold is constructed.',
+        source: 'Stegmann, Kindermann & Schnabel 1981, Int J Sports Med 2:160–165 (from memory)',
+      },
     }),
   );
 
@@ -156,4 +165,8 @@ export const boutGrid = ({
     check: (value) => checkBouts(value, sportOption(sport)),
     suggestions: [...BOUT_HEADINGS, ...INTENSITY_HEADINGS[sport ?? 'cycling']],
     rows: { of: 'bouts', ...sportOption(sport) },
+    about: {
+      says: 'Long efforts at constant intensity, each on a day of its own: they alone measure a steady state.',
+      source: 'Beneke 2003, Eur J Appl Physiol 89:95–99 (from memory)',
+    },
   });

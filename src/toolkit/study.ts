@@ -23,10 +23,10 @@ export interface MethodSwitch extends Toggle {
   method: string;
 }
 
-export const methodSwitch = (method: string, value = true): MethodSwitch => ({
-  ...toggle({ label: methodById(method).name, value }),
-  method,
-});
+export function methodSwitch(method: string, value = true): MethodSwitch {
+  const { name, meaning, source } = methodById(method);
+  return { ...toggle({ label: name, value, about: { says: meaning, source } }), method };
+}
 
 /** Ids of the methods whose switch is on; a group may be all that a cell exports. */
 export const switchedOn = (...groups: readonly object[]): ReadonlySet<string> =>

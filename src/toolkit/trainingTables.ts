@@ -34,6 +34,10 @@ export const effortGrid = ({
     check: (value) => (isEmpty(value) ? [] : checkEfforts(value, sportOption(sport))),
     suggestions: [...EFFORT_HEADINGS, ...EFFORT_INTENSITIES[sport ?? 'cycling']],
     rows: { of: 'efforts', ...sportOption(sport) },
+    about: {
+      says: 'All-out efforts of known time, through which each model draws its line to what lasts an hour.',
+      source: 'each model’s paper stands with its result',
+    },
   });
 
 /** The same for a session or a week; a recording with an elapsed time is cut into pieces of half a minute. */
@@ -49,6 +53,10 @@ export const trainingGrid = ({
     suggestions: [...TRAINING_HEADINGS, ...EFFORT_INTENSITIES[sport ?? 'cycling']],
     recording: 'all',
     rows: { of: 'training', ...sportOption(sport) },
+    about: {
+      says: 'Time spent at each intensity or heart rate, which the two thresholds sort into three zones.',
+      source: 'common practice',
+    },
   });
 
 /** The same for two measurements of the same things. */
@@ -58,6 +66,10 @@ export const pairGrid = ({ label = 'Pairs', help = 'A row for each pair.', csv }
     check: (value) => (isEmpty(value) ? [] : checkPairs(value)),
     suggestions: ['first', 'second'],
     rows: { of: 'pairs' },
+    about: {
+      says: 'The same thing measured twice: what the two differ by tells how well it repeats.',
+      source: 'Hopkins 2000, Sports Med 30:1–15 (from memory)',
+    },
   });
 
 type Started = Pick<StartedGrid, 'value' | 'start'>;

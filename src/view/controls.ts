@@ -8,10 +8,20 @@ import type { Sport } from '../base/units.ts';
  */
 export type Control = Slider | NumberField | Choice | Toggle | TextField | Keeper | Grid;
 
+/** What something means, and who says so. */
+export interface Explanation {
+  /** One sentence. */
+  says: string;
+  /** A paper, "common practice", or "our rule"; "(from memory)" when nobody here has read it. */
+  source: string;
+}
+
 interface Labelled {
   label: string;
-  /** One sentence for the reader: what it is and where its default comes from. */
+  /** Always in sight: what to enter, in a few words. */
   help?: string;
+  /** Shown when asked for. */
+  about?: Explanation;
 }
 
 export interface Slider extends Labelled {

@@ -85,7 +85,10 @@ export interface FiguresView {
   figures: Figure[];
 }
 
-/** Markdown: headings, lists, emphasis, code, tables; no raw HTML, no links out. */
+/**
+ * Markdown: headings, lists, emphasis, code, tables; no raw HTML, no links out. `[words](cell:name)` leads to a cell, and
+ * `[word](term:name "explanation")` explains a word (see `term`).
+ */
 export interface ProseView {
   view: 'prose';
   markdown: string;
@@ -106,6 +109,8 @@ export interface StackView {
   folded?: string;
   /** Belongs to the short answer: a share page shows it before everything else. */
   inShort?: true;
+  /** Of use in the workbook alone: a share page leaves it out. */
+  onlyLive?: true;
 }
 
 /** What a long computation has so far. */
@@ -169,6 +174,8 @@ export const stack = (...items: Showable[]): StackView => ({
 });
 /** Things shown one below the other that are a part of the short answer: a share page shows it before everything else. */
 export const inShort = (...items: Showable[]): StackView => ({ view: 'stack', items, inShort: true });
+/** Things shown one below the other that a share page leaves out: what is to be tried in the workbook. */
+export const onlyLive = (...items: Showable[]): StackView => ({ view: 'stack', items, onlyLive: true });
 /** Things folded under a summary line until the reader opens it. */
 export const folded = (summary: string, ...items: Showable[]): StackView => ({
   view: 'stack',

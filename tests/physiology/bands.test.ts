@@ -106,6 +106,21 @@ describe('training bands', () => {
       /% of the draws/,
     );
   });
+
+  test('thresholds that lie apart give no bands while an outer edge lies beyond the tested range', () => {
+    // One draw in six or so ends below 4: the 90 % quantile of the second threshold is nowhere, the 5 % quantile is.
+    const late = usableReadings(stepTest([100, 150, 200, 250, 300], [1, 1, 1.2, 1.8, 4.2]));
+    const sampled = sampleThresholds(late, {
+      error: { ...NO_ERROR, repeatability: 0.2 },
+      draws: 400,
+      seed: 1,
+    });
+    const apart = trainingBands(sampled, { lt1: 'baseline-plus-0.5', lt2: 'fixed-4.0' });
+    expect(apart.bands).toBeNull();
+    expect(apart.refused).toBe(
+      'The range of Baseline + 0.5 or Fixed 4.0 reaches beyond the tested intensities.',
+    );
+  });
 });
 
 describe('chances of the bands at an intensity', () => {

@@ -1,8 +1,9 @@
 import { html, nothing } from 'lit';
 import { live } from 'lit/directives/live.js';
 import { unbroken } from '../../base/format.ts';
-import type { Choice, Keeper, NumberField, Slider, TextField, Toggle } from '../../view/controls.ts';
+import type { Choice, Control, Keeper, NumberField, Slider, TextField, Toggle } from '../../view/controls.ts';
 import { plain } from '../results/inspect.ts';
+import { aboutButton, aboutId } from './about.ts';
 import { ControlElement } from './controlElement.ts';
 import { formatted, readNumber } from './numbers.ts';
 
@@ -13,6 +14,9 @@ const help = (id: string, text?: string) =>
   text ? html`<p class="help" id=${`${id}-help`}>${unbroken(plain(text))}</p>` : nothing;
 const problem = (id: string, text: string) =>
   text ? html`<p class="fault" id=${`${id}-fault`} role="alert">${text}</p>` : nothing;
+/** The label of a field, and what it means for whoever asks. */
+const named = (id: string, control: Control) =>
+  html`<span class="named"><label for=${id}>${plain(control.label)}</label>${aboutButton(id, control)}</span>`;
 const unitMark = (unit: string) => (unit ? html`<span class="unit">${plain(unit)}</span>` : nothing);
 
 /** A number typed into a small box, used by slider and number field alike. */
@@ -30,7 +34,7 @@ abstract class NumberEntry<C extends Slider | NumberField> extends ControlElemen
     const shown = value === null ? '' : formatted(value, this.control.step);
     return html`<input class="number-entry" id=${id} type="text" inputmode="decimal" autocomplete="off"
       aria-label=${label} aria-invalid=${this.fault ? 'true' : nothing}
-      aria-describedby=${`${this.fieldId}-fault ${this.fieldId}-help`}
+      aria-describedby=${`${this.fieldId}-fault ${this.fieldId}-help ${aboutId(this.fieldId)}`}
       .value=${live(shown)} @change=${this.take}>`;
   }
 }
@@ -43,8 +47,8 @@ class HourSlider extends NumberEntry<Slider> {
   protected override render() {
     const { label, unit, min, max, step } = this.control;
     return html`<div class="control slider">
-      <label for=${this.fieldId}>${plain(label)}</label>
-      <input id=${this.fieldId} type="range" min=${min} max=${max} step=${step} .value=${live(String(this.current))}
+      ${named(this.fieldId, this.control)}
+      <input id=${this.fieldId} type="range" aria-describedby=${aboutId(this.fieldId)} min=${min} max=${max} step=${step} .value=${live(String(this.current))}
         aria-valuetext=${`${formatted(this.current, step)} ${unit}`.trim()}
         @input=${(event: Event) => void this.set(Number(entry(event)))}>
       <span class="entry">${this.box(`${this.fieldId}-entry`, `${plain(label)}, as a number`)}${unitMark(unit)}</span>
@@ -60,7 +64,7 @@ class HourNumber extends NumberEntry<NumberField> {
 
   protected override render() {
     return html`<div class="control number">
-      <label for=${this.fieldId}>${plain(this.control.label)}</label>
+      ${named(this.fieldId, this.control)}
       <span class="entry">${this.box(this.fieldId, nothing)}${unitMark(this.control.unit)}</span>
       ${help(this.fieldId, this.control.help)}${problem(this.fieldId, this.fault)}
     </div>`;
@@ -70,8 +74,8 @@ class HourNumber extends NumberEntry<NumberField> {
 class HourChoice extends ControlElement<Choice> {
   #select() {
     return html`<div class="control choice">
-      <label for=${this.fieldId}>${plain(this.control.label)}</label>
-      <select id=${this.fieldId} @change=${(event: Event) => void this.set(entry(event))}>${this.control.options.map(
+      ${named(this.fieldId, this.control)}
+      <select id=${this.fieldId} aria-describedby=${aboutId(this.fieldId)} @change=${(event: Event) => void this.set(entry(event))}>${this.control.options.map(
         (option) =>
           html`<option value=${option.value} .selected=${live(option.value === this.current)}>${plain(option.label)}</option>`,
       )}</select>
@@ -80,8 +84,9 @@ class HourChoice extends ControlElement<Choice> {
   }
 
   #radios() {
-    return html`<fieldset class="control choice">
-      <legend>${plain(this.control.label)}</legend>
+    const id = this.fieldId;
+    return html`<fieldset class="control choice" aria-labelledby=${id} aria-describedby=${aboutId(id)}>
+      <legend><span id=${id}>${plain(this.control.label)}</span>${aboutButton(id, this.control)}</legend>
       <div class="radios">${this.control.options.map(
         (option) => html`<label><input type="radio" name=${this.fieldId} value=${option.value}
           .checked=${live(option.value === this.current)}
@@ -99,10 +104,10 @@ class HourChoice extends ControlElement<Choice> {
 class HourToggle extends ControlElement<Toggle> {
   protected override render() {
     return html`<div class="control toggle">
-      <label><input type="checkbox" .checked=${live(this.current)}
+      <label><input type="checkbox" aria-describedby=${aboutId(this.fieldId)} .checked=${live(this.current)}
         @change=${(event: Event) => void this.set((event.target as HTMLInputElement).checked)}><span>${plain(
           this.control.label,
-        )}</span></label>
+        )}</span></label>${aboutButton(this.fieldId, this.control)}
       ${help(this.fieldId, this.control.help)}
     </div>`;
   }
@@ -113,7 +118,8 @@ class HourKeeper extends ControlElement<Keeper> {
     const label = plain(this.control.label);
     const kept = this.current !== null;
     return html`<div class="control keeper">
-      <button type="button" @click=${() => void this.set(this.control.offer)}>${kept ? `${label} anew` : label}</button>
+      <span class="named"><button type="button" aria-describedby=${aboutId(this.fieldId)}
+        @click=${() => void this.set(this.control.offer)}>${kept ? `${label} anew` : label}</button>${aboutButton(this.fieldId, this.control)}</span>
       ${kept ? html`<button type="button" class="quiet" @click=${() => void this.set(null)}>Let go of what is kept</button>` : nothing}
       ${help(this.fieldId, this.control.help)}
     </div>`;
@@ -150,12 +156,12 @@ class HourText extends ControlElement<TextField> {
     const id = this.fieldId;
     const shown = live(this.#typed ?? this.current);
     return html`<div class="control text">
-      <label for=${id}>${plain(this.control.label)}</label>
+      ${named(id, this.control)}
       ${
         this.control.lines > 1
-          ? html`<textarea id=${id} rows=${this.control.lines} .value=${shown}
+          ? html`<textarea id=${id} aria-describedby=${aboutId(id)} rows=${this.control.lines} .value=${shown}
               @input=${this.#takeSoon} @change=${this.#takeNow}></textarea>`
-          : html`<input id=${id} type="text" .value=${shown}
+          : html`<input id=${id} type="text" aria-describedby=${aboutId(id)} .value=${shown}
               @input=${this.#takeSoon} @change=${this.#takeNow}>`
       }
       ${help(id, this.control.help)}

@@ -1,6 +1,7 @@
 import { html } from 'lit';
 import { lexer, type MarkedToken, type Token, type Tokens } from 'marked';
 import { unbroken } from '../../base/format.ts';
+import { freshId } from '../light.ts';
 
 type Drawn = unknown;
 
@@ -40,9 +41,30 @@ function table(token: Tokens.Table): Drawn {
   </table></div>`;
 }
 
-/** An address is printed, not linked: links are the one way out of the frame, so there are none. */
+/** Address of a cell of the workbook, and of a word that is explained in the title of its link. */
+const CELL = /^cell:(.+)$/;
+const TERM = /^term:/;
+
+/** The page goes to the cell and offers the way back. */
+const toCell = (cell: string, label: Drawn) =>
+  html`<button type="button" class="place" @click=${({ currentTarget }: Event) =>
+    currentTarget!.dispatchEvent(
+      new CustomEvent('hour-see', { bubbles: true, detail: `${cell}.ts` }),
+    )}>${label}</button>`;
+
+/** The explanation opens above the page, so that no line of the text moves. */
+function explained(label: Drawn, explanation: string): Drawn {
+  const id = freshId('term');
+  return html`<button type="button" class="term" popovertarget=${id}>${label}</button><span popover
+    class="explanation" id=${id}>${unescaped(explanation)}</span>`;
+}
+
+/** An address is printed, not linked: links are the one way out of the frame, so none leads further than to another cell. */
 function link(token: Tokens.Link): Drawn {
   const label = inline(token.tokens);
+  const [, cell] = CELL.exec(token.href) ?? [];
+  if (cell) return toCell(cell, label);
+  if (TERM.test(token.href) && token.title) return explained(label, token.title);
   return token.text === token.href ? label : html`${label} <span class="reference">(${token.href})</span>`;
 }
 

@@ -23,6 +23,8 @@ export interface Drawing {
 
 /** Class of the parts of the short answer. */
 export const IN_SHORT = 'in-short';
+/** Class of the parts that a share page leaves out. */
+export const ONLY_LIVE = 'only-live';
 
 const NOTICE_WORD = { note: 'Note', caution: 'Caution', problem: 'Problem', good: 'Good' } as const;
 
@@ -53,8 +55,10 @@ function stacked(items: readonly unknown[], drawing: Drawing, kind = '') {
   return html`<div class="stack ${kind} ${switches}">${items.map((item) => html`<div>${showable(item, drawing)}</div>`)}</div>`;
 }
 
+const kindOf = ({ inShort, onlyLive }: StackView) => (inShort ? IN_SHORT : onlyLive ? ONLY_LIVE : '');
+
 function stackView(view: StackView, drawing: Drawing) {
-  const items = stacked(view.items, drawing, view.inShort ? IN_SHORT : '');
+  const items = stacked(view.items, drawing, kindOf(view));
   return view.folded === undefined
     ? items
     : html`<details><summary>${plain(view.folded)}</summary>${items}</details>`;

@@ -8,7 +8,7 @@ import { chartFigure, drawPicture, type Plot } from './chart.ts';
 import { showsEarlier, troubleOf } from './earlier.ts';
 import { lighten } from './lighter.ts';
 import { opening, type ResultTools, unplacedControls } from './result.ts';
-import { type Drawing, IN_SHORT, showable } from './showable.ts';
+import { type Drawing, IN_SHORT, ONLY_LIVE, showable } from './showable.ts';
 
 /** Width charts are drawn at for a page that cannot draw them again. */
 const PAGE_WIDTH = 680;
@@ -42,6 +42,12 @@ function withoutTraces(root: Node): void {
     if (node.nodeType === Node.COMMENT_NODE) node.parentNode!.removeChild(node);
     else if (!node.parentElement?.closest('pre')) node.nodeValue = node.nodeValue!.replace(/\n\s+/g, '\n');
   }
+}
+
+/** What only a live page can do: steps to try, explanations that open, buttons that lead to a cell. Their words stay. */
+function withoutTools(root: Element): void {
+  for (const tool of root.querySelectorAll(`.${ONLY_LIVE}, [popover]`)) tool.remove();
+  for (const button of root.querySelectorAll('button')) button.replaceWith(...button.childNodes);
 }
 
 /** Says of a cell that failed or waits that its result is an earlier one, that there is none, or what it asks for. */
@@ -80,6 +86,7 @@ function snapshotOf(
       <div class="result ${showsEarlier(state) ? 'earlier' : ''}">${showable(parts.opening, drawing)}${controls}${showable(parts.rest, drawing)}</div>`,
     page,
   );
+  withoutTools(page);
   withoutTraces(page);
   return { name: state.name, inShort: takeOutShort(page), html: page.innerHTML };
 }

@@ -3,6 +3,7 @@ import type { GridMark, GridValue } from '../../../base/grid.ts';
 import type { BroughtText, OpenedRecording, TableSource } from '../../../toolkit/files.ts';
 import type { Grid } from '../../../view/controls.ts';
 import { plain } from '../../results/inspect.ts';
+import { aboutButton, aboutId } from '../about.ts';
 import { ControlElement } from '../controlElement.ts';
 import { takeFile, takeText } from './bringing.ts';
 import { broughtFile } from './broughtFile.ts';
@@ -254,9 +255,10 @@ export class HourGrid extends ControlElement<Grid> {
 
   protected override render() {
     const marks = this.marks;
-    return html`<div class="control grid ${this.dropping ? 'dropping' : ''}" role="group" aria-labelledby=${this.fieldId}
+    return html`<div class="control grid ${this.dropping ? 'dropping' : ''}" role="group"
+      aria-labelledby=${this.fieldId} aria-describedby=${aboutId(this.fieldId)}
       @dragover=${this.onDrag} @dragleave=${this.onDrag} @drop=${this.onDrop}>
-      <div class="grid-title" id=${this.fieldId}>${plain(this.control.label)}</div>
+      <div class="grid-title"><span id=${this.fieldId}>${plain(this.control.label)}</span>${aboutButton(this.fieldId, this.control)}</div>
       ${this.control.help ? html`<p class="help">${plain(this.control.help)}</p>` : nothing}
       ${gridTable(this, marks)}
       ${gridTools(this, marks)}
