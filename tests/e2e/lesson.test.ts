@@ -1,6 +1,6 @@
-import axe, { type AxeResults } from 'axe-core';
 import type { Frame, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
+import { barriersIn } from './barriers.ts';
 import { cellOf, openStage, type Stage, untilStatus, type Watched, watch, workbookFrame } from './helpers.ts';
 
 let stage: Stage;
@@ -31,24 +31,6 @@ async function openLesson(width = 1440, colorScheme: 'light' | 'dark' = 'light')
 async function says(frame: Frame, cell: string, text: string | RegExp): Promise<void> {
   await cellOf(frame, cell).scrollIntoViewIfNeeded();
   await cellOf(frame, cell).getByText(text).first().waitFor();
-}
-
-/**
- * What axe-core finds wrong with the lesson for those who use it without seeing or without a mouse. It looks at a copy of the
- * frame, which does not let it make the elements that it needs; the main landmark is that of the page around the frame.
- */
-async function barriers(page: Page, frame: Frame): Promise<string[]> {
-  const html = await frame.evaluate<string>('document.documentElement.outerHTML');
-  const copy = await page.context().newPage();
-  await copy.setViewportSize(page.viewportSize()!);
-  await copy.setContent(html.replace(/<script[\s\S]*?<\/script>|<meta http-equiv[^>]*>/g, ''));
-  await copy.evaluate(axe.source);
-  const { violations, passes } = await copy.evaluate<AxeResults>(
-    "axe.run({ rules: { 'landmark-one-main': { enabled: false } } })",
-  );
-  await copy.close();
-  expect(passes.length).toBeGreaterThan(20);
-  return violations.map(({ id, nodes }) => `${id}: ${nodes.map(({ html }) => html).join(' ')}`);
 }
 
 describe('a student, by keyboard', () => {
@@ -133,7 +115,7 @@ describe.each([
     await cellOf(frame, '90-keep').getByRole('heading', { name: 'What to keep' }).waitFor();
     for (const details of await frame.locator('.result details').all())
       await details.evaluate((element) => element.setAttribute('open', ''));
-    expect(await barriers(page, frame)).toEqual([]);
+    expect(await barriersIn(frame, page)).toEqual([]);
     const wider = await frame.evaluate('document.documentElement.scrollWidth - innerWidth');
     expect(wider).toBeLessThanOrEqual(0);
     expect(watched.complaints).toEqual([]);

@@ -1,8 +1,8 @@
 import { readFileSync, renameSync, statSync } from 'node:fs';
-import axe, { type AxeResults } from 'axe-core';
 import type { BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { readSharePage } from '../../src/host/share/embedded.ts';
+import { barriers } from './barriers.ts';
 import {
   openFile,
   openStage,
@@ -29,15 +29,6 @@ async function saveSharePage(page: Page, words: string | null = null): Promise<s
   const saved = await (await download).path();
   renameSync(saved, `${saved}.html`); // a browser tells the type of a file by its name
   return `${saved}.html`;
-}
-
-/** What axe-core finds wrong with a page for those who use it without seeing or without a mouse. */
-async function barriers(opened: Page): Promise<string[]> {
-  await opened.evaluate(axe.source);
-  const { violations } = await opened.evaluate<AxeResults>('axe.run()');
-  return violations.map(
-    ({ id, nodes }) => `${id}: ${nodes.map((node) => node.html.slice(0, 100)).join(' ')}`,
-  );
 }
 
 describe('the share page', () => {

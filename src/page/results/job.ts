@@ -12,6 +12,9 @@ const REDRAW = 300;
 
 type Phase = 'waiting' | 'running' | 'done' | 'cancelled';
 
+/** What the button does that a job has until it is done. */
+const BUTTON = { waiting: 'Begin', running: 'Cancel', cancelled: 'Begin again' } as const;
+
 /** A computation that takes long: its progress, a way to begin and to cancel it, and what it has so far. */
 export class HourJob extends LightElement {
   static override properties = {
@@ -114,6 +117,12 @@ export class HourJob extends LightElement {
     this.view.latest = shown;
   }
 
+  /** One button that changes, so that the focus stays on it. */
+  #button(phase: Exclude<Phase, 'done'>) {
+    const act = phase === 'running' ? this.#cancel : this.#begin;
+    return html`<button type="button" @click=${act}>${BUTTON[phase]}</button>`;
+  }
+
   #bar() {
     const { phase, step } = this;
     const text = step ? plain(step.text) : '';
@@ -123,11 +132,10 @@ export class HourJob extends LightElement {
       <span class="job-label">${plain(this.view.label)}</span>
       ${
         phase === 'running'
-          ? html`<progress max="1" .value=${share} aria-label=${plain(this.view.label)}></progress>
-            <button type="button" @click=${this.#cancel}>Cancel</button>`
+          ? html`<progress max="1" .value=${share} aria-label=${plain(this.view.label)}></progress>`
           : nothing
       }
-      ${phase === 'waiting' || phase === 'cancelled' ? html`<button type="button" @click=${this.#begin}>${phase === 'waiting' ? 'Begin' : 'Begin again'}</button>` : nothing}
+      ${phase === 'done' ? nothing : this.#button(phase)}
       <span class="job-text" role="status">${phase === 'cancelled' ? `Cancelled. ${text}` : text}</span>
     </div>`;
   }
