@@ -2,11 +2,11 @@ import type { Sport } from '../base/units.ts';
 import { unitOf } from '../base/units.ts';
 import { readingsOf } from '../physiology/boutReadings.ts';
 import { BENCH, type ErrorModel, HANDHELD } from '../physiology/errorModel.ts';
-import type { Estimate } from '../physiology/estimate.ts';
+import { type Estimate, estimatesOf } from '../physiology/estimate.ts';
 import { heartRatesOf } from '../physiology/heartRate.ts';
 import { METHODS } from '../physiology/methods/index.ts';
 import type { Claim } from '../physiology/methods/method.ts';
-import { withDefaults } from '../physiology/preparedMethods.ts';
+import { type PreparedMethods, withDefaults } from '../physiology/preparedMethods.ts';
 import { intensityText, type Refusal } from '../physiology/refusal.ts';
 import {
   type Interval,
@@ -129,10 +129,14 @@ function setUp(test: TestData, { exhaustion, curve, baseline, ends, anchor, slop
   };
 }
 
-function sampled(set: ReturnType<typeof setUp>, { meter, seed, draws }: Arguments): SamplingResult {
-  const { readings, options, heartRates } = set;
-  const error = METER_ERRORS[meter];
-  return sampleThresholds(readings, { methods: IDS, options, error, seed, draws, heartRates });
+/** What the draws say of a test; with methods made ready for it, if there are any. */
+function sampled(
+  { readings, options, heartRates }: ReturnType<typeof setUp>,
+  { meter, seed, draws }: Arguments,
+  prepared?: PreparedMethods,
+): SamplingResult {
+  const given = prepared ? { prepared } : { methods: IDS, options };
+  return sampleThresholds(readings, { ...given, error: METER_ERRORS[meter], seed, draws, heartRates });
 }
 
 const aboutTest = (test: TestData): Pick<TestReport, 'sport' | 'unit' | 'stages'> => ({
@@ -156,10 +160,11 @@ export function reporter(args: Arguments): (test: TestData) => TestReport {
   const prepared = new PreparedTests(IDS, withDefaults({ curve, baseline, ends, anchor, slope }));
   return (test) => {
     const set = setUp(test, args);
+    const methods = prepared.methodsFor(set.readings);
     const estimates =
       args.draws > 0
-        ? reportedSamplings(sampled(set, args))
-        : prepared.estimates(set.readings, set.heartRates).map((estimate) => reported(estimate, null));
+        ? reportedSamplings(sampled(set, args, methods))
+        : estimatesOf(methods, set.heartRates).map((estimate) => reported(estimate, null));
     return { ...aboutTest(test), warnings: test.notes, estimates };
   };
 }

@@ -1,24 +1,16 @@
 import { InputError } from '../base/inputError.ts';
-import { moments } from '../numerics/moments.ts';
 import { Random } from '../numerics/random.ts';
-import { sharesByCode, stageShares, statusOf } from './drawShares.ts';
 import type { ErrorModel } from './errorModel.ts';
 import type { Estimate } from './estimate.ts';
 import type { HeartRates } from './heartRate.ts';
 import { heartRateAt } from './heartRate.ts';
+import { methodSampling } from './methodSampling.ts';
 import { emptyAnswer } from './methods/answer.ts';
 import type { MethodOptions } from './methods/method.ts';
 import type { PreparedMethods } from './preparedMethods.ts';
 import { ReadingDraws } from './readingDraws.ts';
 import { CODE_NUMBERS } from './refusal.ts';
-import {
-  censoredDraws,
-  censoredInterval,
-  censoredQuantiles,
-  densityOf,
-  quantileError,
-} from './sampleSummary.ts';
-import { type SamplingSetUp, samplingSetUp } from './samplingSetUp.ts';
+import { type SamplingSetUp, samplingSetUp, setUpWith } from './samplingSetUp.ts';
 import type {
   IntensityScale,
   JointDraws,
@@ -45,6 +37,11 @@ export interface SamplerOptions {
   /** Ids of the methods wanted; when left out, all that this kind of test is meant for. */
   methods?: readonly string[];
   options?: Partial<MethodOptions>;
+  /**
+   * Methods made ready for a copy of these readings already, with their options; they stand for both of the above. One
+   * sampler at a time may have them.
+   */
+  prepared?: PreparedMethods;
   error: ErrorModel;
   seed: number;
   /** For the heart rate at the ends of the interval. */
@@ -52,9 +49,6 @@ export interface SamplerOptions {
   /** True intensity (the scale error of the device counts), or as the same device shows it. */
   intensityScale?: IntensityScale;
 }
-
-/** Ends of the 95 % and of the 80 % interval around the median. */
-const SUMMARY_QUANTILES = [0.025, 0.1, 0.5, 0.9, 0.975];
 
 /**
  * Sampling error of threshold methods by Monte Carlo, in as many steps as the caller likes: `run` adds draws,
@@ -74,9 +68,9 @@ export class Sampler {
 
   constructor(
     readings: Readings,
-    { methods, options, error, seed, heartRates, intensityScale }: SamplerOptions,
+    { methods, options, prepared, error, seed, heartRates, intensityScale }: SamplerOptions,
   ) {
-    const setUp = samplingSetUp(readings, options, methods);
+    const setUp = prepared ? setUpWith(prepared, readings) : samplingSetUp(readings, options, methods);
     this.#readings = setUp.readings;
     this.#prepared = setUp.prepared;
     this.#setUp = setUp;
@@ -184,64 +178,23 @@ export class Sampler {
       seed,
       error,
       intensityScale,
-      methods: this.#prepared.entries.map((_, m) => this.#withShifts(m, this.#summarise(m, joint))),
+      methods: this.#prepared.entries.map((_, m) => this.#summarised(m, joint)),
       joint,
     };
   }
 
-  #withShifts(m: number, draws: Omit<MethodSampling, 'shifts'>): MethodSampling {
-    const setUp = this.#setUp;
-    return {
-      ...draws,
-      get shifts() {
-        return setUp.shifts[m]!;
-      },
-    };
-  }
-
-  #summarise(m: number, { methods, scale }: JointDraws): Omit<MethodSampling, 'shifts'> {
+  #summarised(m: number, { methods, scale }: JointDraws): MethodSampling {
     const { method } = this.#prepared.entries[m]!;
-    const column = methods.get(method.id)!;
-    const estimate = this.estimates[m]!;
-    const shares = sharesByCode(column.code);
-    const refusedShare = Object.values(shares).reduce((a, b) => a + b, 0);
-    const status = statusOf(refusedShare, estimate);
-    const shown = this.#count > 0 && (status === 'shown' || status === 'caution');
-    // Stages have no true-intensity value of their own: their answers stay nominal.
-    const scaled = this.#settings.intensityScale === 'true' && !method.discrete;
-    const people = estimate.refused ? undefined : method.spread?.(this.#prepared.options);
-    if (people) return byPeople(method.id, estimate, people);
-    const draws = censoredDraws(column, scaled ? scale : null);
-    const spread = draws.answers.length < 2 ? null : moments(draws.answers);
-    const [low95, low80, median, high80, high95] = censoredQuantiles(draws, SUMMARY_QUANTILES);
-    return {
-      method: method.id,
-      estimate,
-      status,
-      refusedShare,
-      refusedByCode: shares,
-      mean: spread?.mean ?? null,
-      sd: spread?.sd ?? null,
-      median: this.#count > 0 ? median!.value : null,
-      interval95: shown ? { low: low95!, high: high95! } : null,
-      interval80: shown ? { low: low80!, high: high80! } : null,
-      heartRate95: shown ? this.#heartRate95(column) : null,
-      standardError: spread && {
-        mean: spread.sd / Math.sqrt(draws.answers.length),
-        low: quantileError(draws, 0.025),
-        high: quantileError(draws, 0.975),
-      },
-      stages: method.discrete ? stageShares(column.x, this.#readings.x) : null,
-      density: method.discrete || !spread ? null : densityOf(draws.answers, spread.sd, 1 - refusedShare),
-    };
-  }
-
-  /** Heart rate was measured at nominal intensities, so it is read at those. */
-  #heartRate95(column: MethodDraws): MethodSampling['heartRate95'] {
-    if (!this.#heartRates) return null;
-    const { low, high } = censoredInterval(censoredDraws(column, null), 0.95);
-    const at = (value: number | null) => (value === null ? null : heartRateAt(this.#heartRates!, value));
-    return { low: at(low.value), high: at(high.value) };
+    return methodSampling({
+      method,
+      options: this.#prepared.options,
+      estimate: this.estimates[m]!,
+      column: methods.get(method.id)!,
+      scale: this.#settings.intensityScale === 'true' ? scale : null,
+      x: this.#readings.x,
+      heartRates: this.#heartRates,
+      shifts: () => this.#setUp.shifts[m]!,
+    });
   }
 }
 
@@ -266,30 +219,6 @@ const withHeartRate = (estimate: Estimate, heartRates: HeartRates | undefined): 
   estimate.refused || !heartRates
     ? estimate
     : { ...estimate, heartRate: heartRateAt(heartRates, estimate.intensity) };
-
-/** A summary whose spread is that of people who judged; the draws have nothing to say about it. */
-function byPeople(
-  method: string,
-  estimate: Estimate,
-  { sd, low, high }: { sd: number; low: number; high: number },
-): Omit<MethodSampling, 'shifts'> {
-  const median = estimate.refused ? null : estimate.intensity;
-  const range = { low: { value: low, beyond: null }, high: { value: high, beyond: null } };
-  const nothing = { mean: median, interval80: null, heartRate95: null, standardError: null };
-  return {
-    ...nothing,
-    method,
-    estimate,
-    status: 'shown',
-    refusedShare: 0,
-    refusedByCode: {},
-    sd,
-    median,
-    interval95: range,
-    stages: null,
-    density: null,
-  };
-}
 
 function enlarged(from: Float64Array, size: number): Float64Array {
   const larger = new Float64Array(size);

@@ -44,7 +44,12 @@ function makeSetUp(
   ids: readonly string[] | undefined,
 ): SamplingSetUp {
   const readings = ownCopy(given);
-  const prepared = new PreparedMethods(readings, methodsFor(readings, options, ids), options);
+  return setUpWith(new PreparedMethods(readings, methodsFor(readings, options, ids), options), given);
+}
+
+/** The set-up with methods that were made ready for these readings, in a copy of their own. */
+export function setUpWith(prepared: PreparedMethods, given: Readings): SamplingSetUp {
+  const { readings, options, entries } = prepared;
   const asGiven = ownCopy(given);
   let shifts: Shifts[] | null = null;
   return {
@@ -52,7 +57,8 @@ function makeSetUp(
     prepared,
     estimates: estimatesOf(prepared),
     get shifts() {
-      shifts ??= shiftsOf(new PreparedMethods(asGiven, methodsFor(asGiven, options, ids), options));
+      const methods = entries.map(({ method }) => method);
+      shifts ??= shiftsOf(new PreparedMethods(asGiven, methods, options));
       return shifts;
     },
   };

@@ -2,6 +2,8 @@ import { describe, expect, test } from 'vitest';
 import { BENCH, HANDHELD } from '../../src/physiology/errorModel.ts';
 import { estimateReadings } from '../../src/physiology/estimate.ts';
 import { heartRatesOf } from '../../src/physiology/heartRate.ts';
+import { methodsFor } from '../../src/physiology/methods/index.ts';
+import { PreparedMethods, withDefaults } from '../../src/physiology/preparedMethods.ts';
 import { usableReadings } from '../../src/physiology/readings.ts';
 import { Sampler, sampleThresholds } from '../../src/physiology/samplingError.ts';
 import { samplingSetUp } from '../../src/physiology/samplingSetUp.ts';
@@ -48,5 +50,21 @@ describe('the set-up is made once for the same contents', () => {
     const without = new Sampler(readings(), { error: HANDHELD, seed: 1 });
     expect(withRates.estimates.some((e) => !e.refused && e.heartRate !== null)).toBe(true);
     expect(without.estimates.every((e) => e.refused || e.heartRate === null)).toBe(true);
+  });
+
+  test('methods made ready for another test of the same plan answer as new ones, whatever was drawn with them before', () => {
+    const given = { error: HANDHELD, seed: 3, draws: 40, heartRates: heartRatesOf(TEN_PRE) };
+    const options = withDefaults({ baseline: 'rest' });
+    const first = { ...readings(), restLactate: 1.4 };
+    const second = { ...readings(), restLactate: 0.9 };
+    second.y[4]! += 0.3;
+    const own = { ...first, y: first.y.slice() };
+    const prepared = new PreparedMethods(own, methodsFor(own, options), options);
+    sampleThresholds(first, { ...given, prepared });
+    own.y.set(second.y);
+    own.restLactate = second.restLactate;
+    expect(sampleThresholds(second, { ...given, prepared })).toEqual(
+      sampleThresholds(second, { ...given, options }),
+    );
   });
 });

@@ -1,5 +1,3 @@
-import { type Estimate, estimatesOf } from '../../physiology/estimate.ts';
-import type { HeartRates } from '../../physiology/heartRate.ts';
 import { methodsFor } from '../../physiology/methods/index.ts';
 import type { MethodOptions } from '../../physiology/methods/method.ts';
 import { PreparedMethods } from '../../physiology/preparedMethods.ts';
@@ -23,10 +21,11 @@ export class PreparedTests {
     this.#options = options;
   }
 
-  estimates(readings: Readings, heartRates: HeartRates | undefined): Estimate[] {
+  /** Methods made ready for these readings, until the next ones are asked for. */
+  methodsFor(readings: Readings): PreparedMethods {
     const prepared = this.#preparedFor(readings);
     prepared.readings.y.set(readings.y);
-    return estimatesOf(prepared, heartRates);
+    return prepared;
   }
 
   #preparedFor(readings: Readings): PreparedMethods {

@@ -1,0 +1,139 @@
+import { moments } from '../numerics/moments.ts';
+import { sharesByCode, stageShares, statusOf } from './drawShares.ts';
+import type { Estimate } from './estimate.ts';
+import { type HeartRates, heartRateAt } from './heartRate.ts';
+import type { Method, MethodOptions } from './methods/method.ts';
+import {
+  type CensoredDraws,
+  censoredDraws,
+  censoredInterval,
+  censoredQuantiles,
+  densityOf,
+  quantileError,
+} from './sampleSummary.ts';
+import type { MethodDraws, MethodSampling, Shifts } from './samplingTypes.ts';
+
+/** The draws of one method, with what their summary needs of the test. */
+export interface DrawnMethod {
+  method: Method;
+  options: MethodOptions;
+  estimate: Estimate;
+  column: MethodDraws;
+  /** Factors from nominal to true intensity; null where the summary is of nominal intensity. */
+  scale: Float64Array | null;
+  /** Intensities of the readings. */
+  x: Float64Array;
+  heartRates: HeartRates | undefined;
+  shifts: () => Shifts;
+}
+
+/** Ends of the 95 % and of the 80 % interval around the median. */
+const SUMMARY_QUANTILES = [0.025, 0.1, 0.5, 0.9, 0.975];
+
+/**
+ * What the draws say of one method. What takes longest and is asked for least is worked out when it is first read, from the
+ * draws as they are then.
+ */
+export function methodSampling(drawn: DrawnMethod): MethodSampling {
+  const { method, options, estimate } = drawn;
+  const people = estimate.refused ? undefined : method.spread?.(options);
+  return people ? byPeople(drawn, people) : byDraws(drawn);
+}
+
+function byDraws({ method, estimate, column, scale, x, heartRates, shifts }: DrawnMethod): MethodSampling {
+  const refusedByCode = sharesByCode(column.code);
+  const refusedShare = Object.values(refusedByCode).reduce((a, b) => a + b, 0);
+  const status = statusOf(refusedShare, estimate);
+  const shown = column.x.length > 0 && (status === 'shown' || status === 'caution');
+  // Stages have no true-intensity value of their own: their answers stay nominal.
+  const draws = censoredDraws(column, method.discrete ? null : scale);
+  const spread = draws.answers.length < 2 ? null : moments(draws.answers);
+  const [low95, low80, median, high80, high95] = censoredQuantiles(draws, SUMMARY_QUANTILES);
+  const heartRate95 = once(() => (shown && heartRates ? heartRatesAtEnds(column, heartRates) : null));
+  const shape = once(() => shapeOf(draws, spread?.sd ?? null, method.discrete ? null : 1 - refusedShare));
+  return {
+    method: method.id,
+    estimate,
+    status,
+    refusedShare,
+    refusedByCode,
+    mean: spread?.mean ?? null,
+    sd: spread?.sd ?? null,
+    median: column.x.length > 0 ? median!.value : null,
+    interval95: shown ? { low: low95!, high: high95! } : null,
+    interval80: shown ? { low: low80!, high: high80! } : null,
+    stages: method.discrete ? stageShares(column.x, x) : null,
+    get heartRate95() {
+      return heartRate95();
+    },
+    get standardError() {
+      return shape().standardError;
+    },
+    get density() {
+      return shape().density;
+    },
+    get shifts() {
+      return shifts();
+    },
+  };
+}
+
+/** A result that is worked out when it is first asked for. */
+function once<T>(work: () => T): () => T {
+  let made: { result: T } | null = null;
+  return () => {
+    made ??= { result: work() };
+    return made.result;
+  };
+}
+
+/** How exact the summary is, and the density of the draws that answered; both null without a spread. */
+function shapeOf(
+  draws: CensoredDraws,
+  sd: number | null,
+  answered: number | null,
+): Pick<MethodSampling, 'standardError' | 'density'> {
+  if (sd === null) return { standardError: null, density: null };
+  return {
+    standardError: {
+      mean: sd / Math.sqrt(draws.answers.length),
+      low: quantileError(draws, 0.025),
+      high: quantileError(draws, 0.975),
+    },
+    density: answered === null ? null : densityOf(draws.answers, sd, answered),
+  };
+}
+
+/** Heart rate was measured at nominal intensities, so it is read at those. */
+function heartRatesAtEnds(column: MethodDraws, heartRates: HeartRates): MethodSampling['heartRate95'] {
+  const { low, high } = censoredInterval(censoredDraws(column, null), 0.95);
+  const at = (value: number | null) => (value === null ? null : heartRateAt(heartRates, value));
+  return { low: at(low.value), high: at(high.value) };
+}
+
+/** A summary whose spread is that of people who judged; the draws have nothing to say about it. */
+function byPeople(
+  { method, estimate, shifts }: DrawnMethod,
+  { sd, low, high }: { sd: number; low: number; high: number },
+): MethodSampling {
+  const median = estimate.refused ? null : estimate.intensity;
+  return {
+    method: method.id,
+    estimate,
+    status: 'shown',
+    refusedShare: 0,
+    refusedByCode: {},
+    mean: median,
+    sd,
+    median,
+    interval95: { low: { value: low, beyond: null }, high: { value: high, beyond: null } },
+    interval80: null,
+    heartRate95: null,
+    standardError: null,
+    stages: null,
+    density: null,
+    get shifts() {
+      return shifts();
+    },
+  };
+}
