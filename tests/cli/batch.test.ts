@@ -3,6 +3,7 @@ import fc from 'fast-check';
 import { describe, expect, test, vi } from 'vitest';
 import { readArguments } from '../../src/cli/arguments.ts';
 import { answering } from '../../src/cli/batch/answer.ts';
+import { LineBytes } from '../../src/cli/batch/lineBytes.ts';
 import { LONGEST_LINE, linesOf } from '../../src/cli/batch/lines.ts';
 import { type Task, tasksIn } from '../../src/cli/batch/tasks.ts';
 import { analyse, type TestReport } from '../../src/cli/report.ts';
@@ -38,11 +39,7 @@ type Answer = { id: unknown; error?: string } & Partial<TestReport>;
 /** What comes out, without threads: those are in the test of the command. */
 async function batch(input: string | Uint8Array, ...argv: string[]): Promise<Answer[]> {
   const answer = answering({ args: argsOf(...argv), file: 'f' });
-  const text = answer(await tasksOf(input));
-  return text
-    .split('\n')
-    .slice(0, -1)
-    .map((line) => JSON.parse(line));
+  return (await tasksOf(input)).map((task) => JSON.parse(answer(task)));
 }
 
 const STAGES = [100, 140, 180, 220, 260, 300, 340].map((power, i) => ({
@@ -52,6 +49,18 @@ const STAGES = [100, 140, 180, 220, 260, 300, 340].map((power, i) => ({
   minutes: 4,
 }));
 const GOOD = { id: 'a', sport: 'cycling', stages: STAGES };
+
+test('lines become the bytes of their text, whatever is written in them and however long they are', () => {
+  const bytes = new LineBytes();
+  const given = [
+    ['1,5 mmol\u202f·\u202fl⁻¹', '', '\u{1f6b4}'],
+    ['a'.repeat(3000), '–'.repeat(500)],
+    [],
+    ['short'],
+  ];
+  for (const lines of given)
+    expect(new TextDecoder().decode(bytes.of(lines))).toBe(lines.map((line) => `${line}\n`).join(''));
+});
 
 describe('lines of a stream', () => {
   test('are the same however the bytes are cut, in any encoding and with any line break', async () => {
@@ -190,7 +199,7 @@ test.each([
         line: i,
         text: JSON.stringify(record),
       }));
-      const lines = answer(tasks).trim().split('\n');
+      const lines = tasks.map(answer);
       records.forEach((record, i) => {
         const { estimates } = JSON.parse(lines[i]!) as Answer;
         const { report } = analyse(testFromRecord(record), '', alone.args);

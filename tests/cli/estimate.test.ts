@@ -3,7 +3,9 @@ import { fileURLToPath } from 'node:url';
 import { expect, test } from 'vitest';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
-const PROGRAM = ['--import', 'tsx', 'src/cli/estimate.ts'];
+const PROGRAM = ['src/tools/command.mjs'];
+/** What is run where no program can be kept. */
+const SOURCES = ['--import', 'tsx', 'src/cli/estimate.ts'];
 const CYCLIST = 'data/invented-cyclist.csv';
 const TIMEOUT = 60_000;
 
@@ -76,6 +78,12 @@ test(
       .map((line) => JSON.parse(line) as { id: number; error?: string });
     expect(answers.map(({ id }) => id)).toEqual(lines.map((_, i) => i));
     expect(answers.flatMap(({ id, error }) => (error ? [id] : []))).toEqual([7]);
+    const fromSources = await run(
+      process.execPath,
+      [...SOURCES, '--batch', '--draws', '50'],
+      lines.join('\n'),
+    );
+    expect(fromSources).toEqual({ code, stdout, stderr });
   },
   TIMEOUT,
 );

@@ -51,12 +51,8 @@ function answer(task: Task, { args, file }: BatchOptions, report: Reporter): str
   return answerTo(idIn(record), where, () => testFromRecord(record, options), report);
 }
 
-/** What answers tasks with lines of output, in their order. */
-export function answering(options: BatchOptions): (tasks: readonly Task[]) => string {
+/** What answers a task with a line of output. */
+export function answering(options: BatchOptions): (task: Task) => string {
   const report = reporter(options.args);
-  return (tasks) => {
-    let lines = '';
-    for (const task of tasks) lines += `${answer(task, options, report)}\n`;
-    return lines;
-  };
+  return (task) => answer(task, options, report);
 }

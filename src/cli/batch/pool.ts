@@ -2,40 +2,74 @@ import { Worker } from 'node:worker_threads';
 import type { BatchOptions } from './answer.ts';
 import type { Task } from './tasks.ts';
 
+/** Blocks that a thread has at a time: one at work and one waiting, so that it need not wait for the main thread. */
+const BLOCKS_A_THREAD = 2;
+
+interface Promised {
+  resolve(lines: Uint8Array): void;
+  reject(error: Error): void;
+}
+
+/** A thread and the answers that it owes, in the order in which it will give them. */
+class Thread {
+  readonly #worker: Worker;
+  #owed: Promised[] = [];
+
+  constructor(options: BatchOptions) {
+    this.#worker = new Worker(new URL('./thread.mjs', import.meta.url), { workerData: options });
+    this.#worker.on('message', (lines: Uint8Array) => this.#owed.shift()!.resolve(lines));
+    this.#worker.on('error', (error) => {
+      for (const { reject } of this.#owed) reject(error);
+      this.#owed = [];
+    });
+  }
+
+  get blocks(): number {
+    return this.#owed.length;
+  }
+
+  answer(tasks: readonly Task[]): Promise<Uint8Array> {
+    return new Promise((resolve, reject) => {
+      this.#owed.push({ resolve, reject });
+      this.#worker.postMessage(tasks);
+    });
+  }
+
+  close(): Promise<number> {
+    return this.#worker.terminate();
+  }
+}
+
 /** Threads that answer blocks of tests; one is started only when a block finds all others at work. */
 export class Pool {
   readonly #options: BatchOptions;
-  readonly #idle: Worker[] = [];
-  readonly #all: Worker[] = [];
+  readonly #most: number;
+  readonly #threads: Thread[] = [];
 
-  constructor(options: BatchOptions) {
+  constructor(options: BatchOptions, most: number) {
     this.#options = options;
+    this.#most = most;
   }
 
-  /** Whoever calls keeps as many blocks under way at most as there shall be threads. */
-  async answer(tasks: Task[]): Promise<Uint8Array> {
-    const worker = this.#idle.pop() ?? this.#start();
-    const lines = await new Promise<Uint8Array>((resolve, reject) => {
-      const settle = (done: () => void) => {
-        worker.off('message', answered).off('error', failed);
-        done();
-      };
-      const answered = (value: Uint8Array) => settle(() => resolve(value));
-      const failed = (error: Error) => settle(() => reject(error));
-      worker.on('message', answered).on('error', failed);
-      worker.postMessage(tasks);
-    });
-    this.#idle.push(worker);
-    return lines;
+  /** As many blocks as keep all threads at work; whoever calls gives no more at a time. */
+  get blocks(): number {
+    return BLOCKS_A_THREAD * this.#most;
   }
 
-  #start(): Worker {
-    const worker = new Worker(new URL('./thread.mjs', import.meta.url), { workerData: this.#options });
-    this.#all.push(worker);
-    return worker;
+  answer(tasks: readonly Task[]): Promise<Uint8Array> {
+    return this.#leastBusy().answer(tasks);
+  }
+
+  #leastBusy(): Thread {
+    const least = Math.min(...this.#threads.map(({ blocks }) => blocks));
+    if (least === 0 || this.#threads.length === this.#most)
+      return this.#threads.find(({ blocks }) => blocks === least)!;
+    const started = new Thread(this.#options);
+    this.#threads.push(started);
+    return started;
   }
 
   async close(): Promise<void> {
-    await Promise.all(this.#all.map((worker) => worker.terminate()));
+    await Promise.all(this.#threads.map((thread) => thread.close()));
   }
 }

@@ -21,10 +21,10 @@ export async function runBatch(
   { args, file }: { args: BatchArguments; file: string },
 ): Promise<void> {
   const size = args.draws > 0 ? BLOCK.withDraws : BLOCK.withoutDraws;
-  const pool = new Pool({ args, file });
+  const pool = new Pool({ args, file }, availableParallelism());
   try {
     const blocks = Readable.from(tasksIn(linesOf(input), { size, file }), { highWaterMark: 1 });
-    const answers = blocks.map((tasks) => pool.answer(tasks), { concurrency: availableParallelism() });
+    const answers = blocks.map((tasks) => pool.answer(tasks), { concurrency: pool.blocks });
     await pipeline(answers, output, { end: false });
   } finally {
     await pool.close();
