@@ -22,5 +22,5 @@ export function term(id: TermId, words?: string): string {
 export const termList = (...groups: TermGroup[]): string =>
   Object.values(TERMS)
     .filter(({ group }) => groups.includes(group))
-    .map(({ name, says, source }) => `- **${name}:** ${says} (${source})`)
+    .map(({ name, says, source }) => `- **${name}:** ${says} *${source}*`)
     .join('\n');

@@ -54,7 +54,7 @@ describe.each(WORKBOOKS)('the workbook %s', (workbook) => {
     const used = Object.values(TERMS).filter(({ name }) => uses(text, name));
     expect(used.length).toBeGreaterThan(5);
     expect(
-      used.filter(({ name, says, source }) => !list.includes(`**${name}:** ${says} (${source})`)),
+      used.filter(({ name, says, source }) => !list.includes(`**${name}:** ${says} *${source}*`)),
     ).toEqual([]);
   });
 

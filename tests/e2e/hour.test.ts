@@ -93,7 +93,7 @@ test('another meter cannot be compared; illness takes the advice on food away', 
   await page.keyboard.press('Space');
   await says('148-retest', /Cannot be compared since/);
   await says('148-retest', /meters differ from each other by more than athletes change/);
-  await cellOf(frame, '150-day').getByLabel('Ill, or not yet well again').focus();
+  await cellOf(frame, '150-day').getByRole('checkbox', { name: 'Ill, or not yet well again' }).focus();
   await page.keyboard.press('Space');
   await says('157-fuel', 'Ill: no advice on food from here');
   expect(watched.complaints).toEqual([]);
