@@ -27,8 +27,11 @@ export interface DrawnMethod {
   shifts: () => Shifts;
 }
 
-/** Ends of the 95 % and of the 80 % interval around the median. */
-const SUMMARY_QUANTILES = [0.025, 0.1, 0.5, 0.9, 0.975];
+/** Ends of the 95 % interval, and of the 80 % interval around the median. */
+const [OUTER_QUANTILES, INNER_QUANTILES] = [
+  [0.025, 0.975],
+  [0.1, 0.5, 0.9],
+];
 
 /**
  * What the draws say of one method. What takes longest and is asked for least is worked out when it is first read, from the
@@ -48,9 +51,15 @@ function byDraws({ method, estimate, column, scale, x, heartRates, shifts }: Dra
   // Stages have no true-intensity value of their own: their answers stay nominal.
   const draws = censoredDraws(column, method.discrete ? null : scale);
   const spread = draws.answers.length < 2 ? null : moments(draws.answers);
-  const [low95, low80, median, high80, high95] = censoredQuantiles(draws, SUMMARY_QUANTILES);
+  const [low95, high95] = censoredQuantiles(draws, OUTER_QUANTILES);
+  const inner = once(() => censoredQuantiles(draws, INNER_QUANTILES));
+  const stages = once(() => (method.discrete ? stageShares(column.x, x) : null));
   const heartRate95 = once(() => (shown && heartRates ? heartRatesAtEnds(column, heartRates) : null));
-  const shape = once(() => shapeOf(draws, spread?.sd ?? null, method.discrete ? null : 1 - refusedShare));
+  const shape = once(() => {
+    // Reading quantiles orders the draws, and sums differ by rounding with their order: it is the same whatever is read first.
+    inner();
+    return shapeOf(draws, spread?.sd ?? null, method.discrete ? null : 1 - refusedShare);
+  });
   return {
     method: method.id,
     estimate,
@@ -59,10 +68,16 @@ function byDraws({ method, estimate, column, scale, x, heartRates, shifts }: Dra
     refusedByCode,
     mean: spread?.mean ?? null,
     sd: spread?.sd ?? null,
-    median: column.x.length > 0 ? median!.value : null,
     interval95: shown ? { low: low95!, high: high95! } : null,
-    interval80: shown ? { low: low80!, high: high80! } : null,
-    stages: method.discrete ? stageShares(column.x, x) : null,
+    get median() {
+      return column.x.length > 0 ? inner()[1]!.value : null;
+    },
+    get interval80() {
+      return shown ? { low: inner()[0]!, high: inner()[2]! } : null;
+    },
+    get stages() {
+      return stages();
+    },
     get heartRate95() {
       return heartRate95();
     },
