@@ -43,6 +43,7 @@ function rangeOf(values: readonly number[]): [number, number] {
 /** Steps of a logarithmic lactate axis, mmol/L: what fits between 1 and 10, and on either side. */
 const LOG_STEPS = [0.1, 0.2, 0.5, 1, 2, 3, 5, 10, 20, 50];
 
+/** The scales and axes of a construction, by what it lies on. */
 export function constructionScales({ axes, marks }: Construction): Scaling {
   const places = marks.flatMap(placesOf);
   const levels = marks.flatMap((mark) => (mark.kind === 'level' ? [mark.y] : []));

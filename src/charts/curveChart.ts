@@ -28,7 +28,7 @@ export interface CurveChartData {
 }
 
 /** Lines are told apart by their dashes as well as by their names. */
-export const DASHES = ['', '6 3', '2 3', '9 3 2 3', '1 4', '12 4', '4 2 1 2'];
+const DASHES = ['', '6 3', '2 3', '9 3 2 3', '1 4', '12 4', '4 2 1 2'];
 
 export const points = (x: ArrayLike<number>, y: ArrayLike<number>): { x: number; y: number }[] =>
   Array.from(x, (at, i) => ({ x: at, y: y[i]! }));

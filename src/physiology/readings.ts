@@ -195,6 +195,7 @@ function checkNumbers(test: StepTest): void {
   }
 }
 
+/** Throws InputError for a lactate that no sample can have. */
 export function checkLactate(lactate: number, row?: number): void {
   if (Number.isFinite(lactate) && lactate > 0) return;
   const place = row === undefined ? {} : { row };

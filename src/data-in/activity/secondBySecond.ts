@@ -1,15 +1,7 @@
-import type { Activity, Span } from './activity.ts';
+import type { Activity } from './activity.ts';
 
 /** A sample stands for at most as many seconds: devices that save room leave out what does not change (our rule). */
-export const LONGEST_HOLD = 10;
-
-/** Where a recording has no samples for longer than a sample may stand for, pauses included. */
-export function gapsOf({ seconds }: Activity): Span[] {
-  const gaps: Span[] = [];
-  for (let i = 1; i < seconds.length; i++)
-    if (seconds[i]! - seconds[i - 1]! > LONGEST_HOLD) gaps.push({ start: seconds[i - 1]!, end: seconds[i]! });
-  return gaps;
-}
+const LONGEST_HOLD = 10;
 
 /**
  * Values at each whole second from the start: the latest sample's, held for ten seconds at most. Missing in gaps, in
