@@ -135,3 +135,15 @@ test('Control and Z take the move back, and the offer goes once the control was 
   await vi.waitFor(() => expect(offer()).toBeNull());
   expect(engine.state('a.ts').controls[0]!.value).toBe(3);
 });
+
+test('keys that come faster than the picture lose no step', async () => {
+  const { circles, value } = await openDragged();
+  circles()[1]!.focus();
+  for (let press = 0; press < 5; press++) {
+    circles()[1]!.dispatchEvent(new KeyboardEvent('keydown', { key: 'ArrowUp', bubbles: true }));
+  }
+  await vi.waitFor(() => expect(value()).toBe(2.5));
+  await vi.waitFor(() => expect(circles()[1]!.getAttribute('aria-valuetext')).toBe('2.5 mmol/L'));
+  circles()[1]!.dispatchEvent(new KeyboardEvent('keydown', { key: 'ArrowDown', bubbles: true }));
+  await vi.waitFor(() => expect(value()).toBe(2.4));
+});

@@ -55,10 +55,18 @@ describe('editing', () => {
     await vi.waitFor(() => expect(open.shown('first.ts')).toBe('1'));
   });
 
-  test('Tab indents, and Escape then Tab leaves the editor', async () => {
+  test('Tab passes by the code of who has not typed', async () => {
     const open = await openPage(CELLS, interpret);
     const content = await focusEditor(open, 'first.ts');
     await userEvent.keyboard('{Tab}');
+    expect(content.textContent).toBe('1');
+    expect(content.contains(document.activeElement)).toBe(false);
+  });
+
+  test('after a key Tab indents, and Escape then Tab leaves the editor', async () => {
+    const open = await openPage(CELLS, interpret);
+    const content = await focusEditor(open, 'first.ts');
+    await userEvent.keyboard('{Home}{Tab}');
     expect(content.textContent).toBe('  1');
     await userEvent.keyboard('{Escape}{Tab}');
     expect(content.contains(document.activeElement)).toBe(false);

@@ -25,6 +25,8 @@ export class Dragging {
   #drawn: Drawn | null = null;
   /** The point in hand: its place, where it was, where it is; by pointer also where that was and what a pixel is worth. */
   #held: { at: number; before: number; value: number; fromY: number; perPixel: number } | null = null;
+  /** The point that was moved by keys last and where to: the next key may come before the picture shows it. */
+  #pressed: { at: number; value: number } | null = null;
   #frame = 0;
 
   constructor(place: HTMLElement, tools: DragTools) {
@@ -35,6 +37,10 @@ export class Dragging {
     place.addEventListener('pointerup', () => this.#letGo());
     place.addEventListener('pointercancel', () => this.#letGo());
     place.addEventListener('keydown', (event) => this.#key(event));
+    // A picture that is replaced takes the focus out of the page for a moment, to nowhere.
+    place.addEventListener('focusout', ({ relatedTarget }) => {
+      if (relatedTarget) this.#pressed = null;
+    });
   }
 
   /** Puts a new picture in the place of the old one; the point in focus keeps it. */
@@ -46,6 +52,7 @@ export class Dragging {
       const handle = handles![i];
       if (handle) dress(circle, handle);
     });
+    if (this.#pressed && handles?.[this.#pressed.at]?.value === this.#pressed.value) this.#pressed = null;
     if (focused >= 0) this.#drawn?.circles[focused]?.focus({ preventScroll: true });
   }
 
@@ -60,6 +67,7 @@ export class Dragging {
     if (at < 0 || event.button !== 0) return;
     event.preventDefault();
     this.#place.setPointerCapture(event.pointerId);
+    this.#pressed = null;
     const { handles, perPixel } = this.#drawn!;
     const { value } = handles[at]!;
     this.#held = { at, before: value, value, fromY: event.clientY, perPixel };
@@ -99,11 +107,16 @@ export class Dragging {
   #key(event: KeyboardEvent): void {
     const direction = { ArrowUp: 1, ArrowDown: -1 }[event.key];
     const at = this.#placeOf(event.target);
-    if (direction === undefined || at < 0) return;
+    if (direction === undefined || at < 0) {
+      this.#pressed = null; // the key may take back what was moved
+      return;
+    }
     event.preventDefault();
-    const { value, step } = this.#drawn!.handles[at]!;
-    this.#held = { at, before: value, value, fromY: 0, perPixel: 0 };
-    this.#to(at, value + direction * step);
+    const handle = this.#drawn!.handles[at]!;
+    const before = this.#pressed?.at === at ? this.#pressed.value : handle.value;
+    this.#held = { at, before, value: before, fromY: 0, perPixel: 0 };
+    this.#to(at, before + direction * handle.step);
+    this.#pressed = { at, value: this.#held.value };
     this.#letGo();
   }
 }
