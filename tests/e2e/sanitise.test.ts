@@ -135,7 +135,7 @@ async function madeInNode(): Promise<string> {
   const sanitised = (name: string) => {
     const markup = resultAttack(name, attacker.address);
     if (!REFUSED_IN_NODE.test(name)) return sanitise(markup);
-    expect(() => sanitise(markup), name).toThrow(/refusing to sanitize|call stack/);
+    expect(() => sanitise(markup), name).toThrow('refusing to sanitize');
     return '';
   };
   const results = ATTACKED.map(({ name, shown, short }) => ({

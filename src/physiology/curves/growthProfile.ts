@@ -1,4 +1,5 @@
 import { newtonBetween } from '../../numerics/bracketedNewton.ts';
+import { distinctGaps } from '../../numerics/distinctGaps.ts';
 
 /** Growth rates tried before refining, as multiples of the whole range: nearly straight to one steep last step. */
 const LEAST_GROWTH = 0.02;
@@ -288,18 +289,4 @@ function rootBetween(here: number, there: number, behind: number): number {
     (here * behind) / ((there - here) * (there - behind)) -
     (here * there) / ((behind - here) * (behind - there));
   return curved > 0 && curved < 1 ? curved : straight;
-}
-
-/** Distances that differ by less than rounding count as one. */
-const ROUNDING = 1e-15;
-
-/** Distances of neighbouring points, each once, and which of them each point has to the one before (the first: to 0). */
-function distinctGaps(z: Float64Array): { gaps: Float64Array; gapOf: Uint8Array } {
-  const gaps: number[] = [];
-  const gapOf = Uint8Array.from(z, (value, i) => {
-    const gap = value - (z[i - 1] ?? 0);
-    const known = gaps.findIndex((one) => Math.abs(one - gap) <= ROUNDING);
-    return known >= 0 ? known : gaps.push(gap) - 1;
-  });
-  return { gaps: Float64Array.from(gaps), gapOf };
 }

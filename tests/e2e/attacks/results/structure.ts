@@ -43,9 +43,8 @@ export const STRUCTURE: ResultAttacks = {
     `<style>* { display: none }</style><p style="position: fixed; inset: 0; z-index: 9999" onclick="${run}">x</p>`,
   'prints-and-opens': (there, run) =>
     `<a href="${there}" download="x.exe" onclick="${run}">x</a><object type="application/pdf" data="${there}"></object>`,
-  // Browsers flatten from 512 on. The document of the share command does not, and its time grows with the square of the depth.
-  'very-deep': (_, run) => `${'<div>'.repeat(4_000)}${image(run)}${'</div>'.repeat(4_000)}`,
-  'very-deep-letters': (_, run) => `${'<b><i>'.repeat(2_000)}${image(run)}`,
+  'very-deep': (_, run) => `${'<div>'.repeat(10_000)}${image(run)}${'</div>'.repeat(10_000)}`,
+  'very-deep-letters': (_, run) => `${'<b><i>'.repeat(5_000)}${image(run)}`,
   'very-deep-svg': (_, run) => `<svg>${'<g>'.repeat(10_000)}<foreignObject>${image(run)}`,
   'very-deep-template': (_, run) =>
     `${'<template>'.repeat(1_000)}${image(run)}${'</template>'.repeat(1_000)}${image(run)}`,
