@@ -53,7 +53,9 @@ function rootsOfPieces(
 }
 
 function quadraticRoots(c: ArrayLike<number>, lo: number, hi: number, out: Float64Array): number {
-  const [constant, linear, square] = [c[0]!, c[1]!, c[2]!];
+  const constant = c[0]!;
+  const linear = c[1]!;
+  const square = c[2]!;
   const discriminant = linear * linear - 4 * square * constant;
   if (!(discriminant >= 0)) return 0;
   // The form without cancellation: one root from q, the other from Vieta's product.

@@ -196,9 +196,11 @@ export class GrowthProfile {
     const beyond = 2 * best - neighbour;
     const behind = beyond < 0 || beyond >= TRIALS ? NaN : this.#tiltOf(beyond);
     const share = rootBetween(here, there, behind);
-    const [from, to] = [this.#trials[best]!, this.#trials[neighbour]!];
+    const from = this.#trials[best]!;
+    const to = this.#trials[neighbour]!;
     const start = from * Math.exp(share * Math.log(to / from));
-    const [below, above] = here < 0 ? [from, to] : [to, from];
+    const below = here < 0 ? from : to;
+    const above = here < 0 ? to : from;
     this.growth = newtonBetween(this, 0, below, above, start, LAST_STEP * start);
     return true;
   }

@@ -70,7 +70,8 @@ function modifiedDmaxOn({ mayBeFitted, ...details }: Details): Method {
       const last = y.length - 1;
       if (start < 0) return refuse(answer, 'E_NO_RISE');
       if (start >= last - 1) return refuse(answer, 'E_EDGE');
-      const [from, to] = [x[start]!, x[last]!];
+      const from = x[start]!;
+      const to = x[last]!;
       const low = fitted ? curve!.at(from) : y[start]!;
       const high = fitted ? curve!.at(to) : y[last]!;
       farthestBelowChord(curve!, slopeBetween(from, low, to, high), from, low, answer);
