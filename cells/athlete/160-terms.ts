@@ -1,16 +1,6 @@
-import { folded, prose, termList } from '#hourline';
-
-const list = termList(
-  'test',
-  'errors',
-  'session',
-  'training',
-);
+import { prose, termList } from '#hourline';
 
 export default [
   prose`## Terms`,
-  folded(
-    'Each in a sentence, with its source',
-    prose`${list}`,
-  ),
+  termList('test', 'errors', 'session', 'training'),
 ];

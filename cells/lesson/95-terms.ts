@@ -1,9 +1,6 @@
-import { folded, prose, termList } from '#hourline';
+import { prose, termList } from '#hourline';
 
 export default [
   prose`## Terms`,
-  folded(
-    'Each in a sentence, with its source',
-    prose`${termList('test', 'errors', 'session', 'lesson')}`,
-  ),
+  termList('test', 'errors', 'session', 'lesson'),
 ];

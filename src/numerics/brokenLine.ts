@@ -54,7 +54,7 @@ export class BrokenLine {
     this.#y = new Float64Array(n);
     this.breakpoints = new Float64Array(breaks);
     this.#fitted = new CornerFit(x, breaks + 2, weights);
-    this.#runs = new RunLines(this.#x, this.#weights);
+    this.#runs = new RunLines(this.#x, this.#weights, { inner: breaks === 2 });
     this.#hinges = new Hinges(this.#x, this.#weights, (breaks === 1 ? 1 : 3) * n * n);
     this.#bends = new Float64Array(n);
     this.#least = new Float64Array(n * n);
@@ -97,7 +97,7 @@ export class BrokenLine {
 
   fit(y: Float64Array): boolean {
     this.#load(y);
-    this.#runs.fit(this.#y, { inner: this.breakpoints.length === 2 });
+    this.#runs.fit(this.#y);
     for (let m = 1; m < y.length - 1; m++) {
       this.#bends[m] = this.#hinges.bend(this.#left(y.length - 1, m), this.#y);
     }

@@ -16,9 +16,12 @@ export class RunLines {
   readonly #perWeight: Float64Array;
   readonly #meanX: Float64Array;
   readonly #perSpread: Float64Array;
+  readonly #inner: boolean;
 
-  constructor(x: Float64Array, weights: Float64Array) {
+  /** Without `inner`, only the runs that begin at the first point or end at the last one are fitted. */
+  constructor(x: Float64Array, weights: Float64Array, { inner }: { inner: boolean }) {
     const n = x.length;
+    this.#inner = inner;
     this.#x = x;
     this.#weights = weights;
     this.slope = new Float64Array(n * n);
@@ -48,8 +51,7 @@ export class RunLines {
     this.#perSpread[run] = 1 / spread;
   }
 
-  /** Without `inner`, only the runs that begin at the first point or end at the last one. */
-  fit(y: Float64Array, { inner }: { inner: boolean }): void {
+  fit(y: Float64Array): void {
     const n = y.length;
     const x = this.#x;
     const weights = this.#weights;
@@ -57,7 +59,7 @@ export class RunLines {
       let sum = weights[from]! * y[from]!;
       let product = sum * x[from]!;
       let square = sum * y[from]!;
-      const firstWanted = inner || from === 0 ? from + 1 : n - 1;
+      const firstWanted = this.#inner || from === 0 ? from + 1 : n - 1;
       for (let to = from + 1; to < n; to++) {
         const weighted = weights[to]! * y[to]!;
         sum += weighted;

@@ -1,5 +1,6 @@
 import { InputError } from '../base/inputError.ts';
 import { TERMS, type Term, type TermGroup, type TermId } from '../physiology/terms.ts';
+import { folded, prose, type StackView } from '../view/view.ts';
 
 const explanation = ({ says, source }: Term): string => `${says} Source: ${source}.`;
 
@@ -18,9 +19,10 @@ export function term(id: TermId, words?: string): string {
   return `[${words ?? name.toLowerCase()}](term:${id} "${explanation(TERMS[id])}")`;
 }
 
-/** The terms of these groups, each in a sentence and with its source, as a list in Markdown. */
-export const termList = (...groups: TermGroup[]): string =>
-  Object.values(TERMS)
+/** The terms of these groups, each in a sentence and with its source, folded. */
+export function termList(...groups: TermGroup[]): StackView {
+  const items = Object.values(TERMS)
     .filter(({ group }) => groups.includes(group))
-    .map(({ name, says, source }) => `- **${name}:** ${says} *${source}*`)
-    .join('\n');
+    .map(({ name, says, source }) => `- **${name}:** ${says} *${source}*`);
+  return folded('Each in a sentence, with its source', prose`${items.join('\n')}`);
+}

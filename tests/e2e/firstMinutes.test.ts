@@ -4,7 +4,7 @@ import type { Frame, Locator, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { readSharePage } from '../../src/host/share/embedded.ts';
 import { barriersIn } from './barriers.ts';
-import { cellOf, openStage, type Stage, untilStatus, type Watched, watch, workbookFrame } from './helpers.ts';
+import { cellOf, openSample, openStage, type Stage, savedPage, type Watched } from './helpers.ts';
 import { backToContents, press, pressInTitleBar, tabTo } from './keys.ts';
 
 let stage: Stage;
@@ -30,19 +30,12 @@ const OWN = `power (W)\tlactate (mmol/L)
 /** Drawing away from what is visible waits until the page is idle. */
 const PATIENT = { timeout: 30_000 };
 
-async function open(width: number, colorScheme: 'light' | 'dark') {
-  const context = await stage.browser.newContext({
+const open = (width: number, colorScheme: 'light' | 'dark') =>
+  openSample(stage, {
     viewport: { width, height: 900 },
     colorScheme,
     permissions: ['clipboard-read', 'clipboard-write'],
   });
-  const page = await context.newPage();
-  const watched = watch(page);
-  await page.goto(stage.served.url);
-  const frame = await workbookFrame(page);
-  await untilStatus(page, 'Up to date');
-  return { page, frame, watched };
-}
 
 describe.each([
   [1440, 'light'],
@@ -194,9 +187,8 @@ describe.each([
   test('8: the share page holds the terms, and nothing that is only to be tried', async () => {
     await backToContents(page, cellOf(frame, TOUR));
     await pressInTitleBar(page, 'Share page');
-    const download = page.waitForEvent('download');
-    await press(page, page.getByRole('button', { name: 'Save share page' }));
-    const html = readFileSync(await (await download).path(), 'utf8');
+    const save = () => press(page, page.getByRole('button', { name: 'Save share page' }));
+    const html = readFileSync(await savedPage(page, save), 'utf8');
     const results = html.replace(/<pre class="code">[\s\S]*?<\/pre>/g, '');
     expect(results).not.toMatch(/Each step leads to its place|New here|popover|<button/);
     expect(results).toMatch(/<strong>First threshold \(LT1\):<\/strong> The intensity above which/);

@@ -1,7 +1,14 @@
-import { existsSync, mkdtempSync, writeFileSync } from 'node:fs';
+import { existsSync, mkdtempSync, renameSync, writeFileSync } from 'node:fs';
 import { tmpdir } from 'node:os';
 import path from 'node:path';
-import { type Browser, type BrowserContext, chromium, type Frame, type Page } from 'playwright-core';
+import {
+  type Browser,
+  type BrowserContext,
+  type BrowserContextOptions,
+  chromium,
+  type Frame,
+  type Page,
+} from 'playwright-core';
 import { expect } from 'vitest';
 import { BROWSER_ARGS, findBrowser } from '../../src/tools/browser.mjs';
 import { type Served, serve } from '../../src/tools/serve.ts';
@@ -14,8 +21,8 @@ const dist = path.resolve(import.meta.dirname, '../../dist');
 export interface Stage {
   served: Served;
   browser: Browser;
-  /** A fresh browser profile: nothing stored. */
-  context(): Promise<BrowserContext>;
+  /** A fresh browser profile: nothing stored. 1440 × 900 unless the options say otherwise. */
+  context(options?: BrowserContextOptions): Promise<BrowserContext>;
   close(): Promise<void>;
 }
 
@@ -26,7 +33,7 @@ export async function openStage(folder = dist): Promise<Stage> {
   return {
     served,
     browser,
-    context: () => browser.newContext({ viewport: { width: 1440, height: 900 } }),
+    context: (options) => browser.newContext({ viewport: { width: 1440, height: 900 }, ...options }),
     close: async () => {
       await browser.close();
       await served.close();
@@ -75,15 +82,27 @@ export const untilTextKept = (page: Page, part: string): Promise<void> =>
 /** A cell in the frame, by its name without .ts. */
 export const cellOf = (frame: Frame, name: string) => frame.locator(`hour-cell[data-cell="${name}.ts"]`);
 
-/** The sample in a fresh profile, run and watched from the beginning. */
-export async function openSample(stage: Stage) {
-  const context = await stage.context();
+/** The sample, or what is at another address, in a fresh profile; run and watched from the beginning. */
+export async function openSample(
+  stage: Stage,
+  { address = '', ...options }: BrowserContextOptions & { address?: string } = {},
+) {
+  const context = await stage.context(options);
   const page = await context.newPage();
   const watched = watch(page);
-  await page.goto(stage.served.url);
+  await page.goto(stage.served.url + address);
   const frame = await workbookFrame(page);
   await untilStatus(page, 'Up to date');
   return { context, page, frame, watched };
+}
+
+/** What is saved when something is done, as a page that a browser opens from disk: it tells the type of a file by its name. */
+export async function savedPage(page: Page, save: () => Promise<void>): Promise<string> {
+  const download = page.waitForEvent('download');
+  await save();
+  const saved = await (await download).path();
+  renameSync(saved, `${saved}.html`);
+  return `${saved}.html`;
 }
 
 /** A workbook file on disk, as “Save this workbook to a file” writes it. */

@@ -1,4 +1,4 @@
-import { mkdirSync, readFileSync, renameSync } from 'node:fs';
+import { mkdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
 import type { Frame, Page } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
@@ -7,11 +7,12 @@ import { barriers, barriersIn } from './barriers.ts';
 import {
   barButton,
   cellOf,
+  openSample,
   openStage,
   type Stage,
+  savedPage,
   textOf,
   untilStatus,
-  watch,
   workbookFrame,
 } from './helpers.ts';
 import { backToContents, fill, press, pressInTitleBar, readOn, tabTo } from './keys.ts';
@@ -43,29 +44,16 @@ async function isClean(page: Page, frame: Frame, cells: readonly string[]): Prom
   expect(await barriers(page, { rules })).toEqual([]);
 }
 
-async function open(width: number, address = '') {
-  const context = await stage.browser.newContext({ viewport: { width, height: 900 } });
-  const page = await context.newPage();
-  const watched = watch(page);
-  await page.goto(stage.served.url + address);
-  const frame = await workbookFrame(page);
-  await untilStatus(page, 'Up to date');
-  return { page, frame, watched, close: () => context.close() };
-}
+const open = (width: number, address = '') =>
+  openSample(stage, { viewport: { width, height: 900 }, address });
 
 /** Saves the share page from its dialog, which is open. */
-async function saveSharePage(page: Page): Promise<string> {
-  await tabTo(page, page.getByRole('button', { name: 'Save share page' }));
-  const download = page.waitForEvent('download');
-  await page.keyboard.press('Enter');
-  const file = await (await download).path();
-  renameSync(file, `${file}.html`); // a browser tells the type of a file by its name
-  return `${file}.html`;
-}
+const saveSharePage = (page: Page): Promise<string> =>
+  savedPage(page, () => press(page, page.getByRole('button', { name: 'Save share page' })));
 
 describe.each([1440, 390])('by keyboard alone at %i px', (width) => {
   test('a practitioner goes from a table to the share page', async () => {
-    const { page, frame, watched, close } = await open(width);
+    const { context, page, frame, watched } = await open(width);
     const cell = (name: string) => cellOf(frame, name);
     const entryOf = async (method: string, column: number) => {
       const row = cell('50-thresholds').locator('table tr', { hasText: method }).first();
@@ -137,11 +125,11 @@ describe.each([1440, 390])('by keyboard alone at %i px', (width) => {
       '60-meter.ts#repeatability': { value: 0.3 },
     });
     expect(watched.complaints).toEqual([]);
-    await close();
+    await context.close();
   });
 
   test('a student changes the test, unfolds an answer, stops a class, and edits and resets a cell', async () => {
-    const { page, frame, watched, close } = await open(width, '#lesson');
+    const { context, page, frame, watched } = await open(width, '#lesson');
     const cell = (name: string) => cellOf(frame, name);
     const truth = () => cell('25-truth').locator('table').first().textContent();
 
@@ -190,21 +178,21 @@ describe.each([1440, 390])('by keyboard alone at %i px', (width) => {
       .first()
       .waitFor();
     expect(watched.complaints).toEqual([]);
-    await close();
+    await context.close();
   });
 
   test('a coach leaves out who it is, reads the page without scripts, and opens it again', async () => {
-    const { page, watched, close } = await open(width);
+    const { context, page, watched } = await open(width);
     await press(page, page.getByRole('button', { name: 'Share page', exact: true }));
     await press(page, page.getByLabel('Leave out who the athlete is'), 'Space');
     const file = await saveSharePage(page);
     await page.locator('hour-share-dialog dialog').waitFor({ state: 'hidden' });
 
-    const context = await stage.browser.newContext({
+    const withoutScripts = await stage.browser.newContext({
       ...{ javaScriptEnabled: false, viewport: { width, height: 900 } },
       colorScheme: width === 390 ? 'dark' : 'light',
     });
-    const reader = await context.newPage();
+    const reader = await withoutScripts.newPage();
     await reader.goto(`file://${file}`);
     const short = reader.getByRole('region', { name: 'In short' });
     await short.getByText('Too hard: above the second threshold').first().waitFor();
@@ -218,7 +206,7 @@ describe.each([1440, 390])('by keyboard alone at %i px', (width) => {
     await press(reader, source.locator('summary'));
     await source.locator('code').waitFor();
     if (SHOTS) await reader.screenshot({ path: path.join(SHOTS, `share-${width}.png`) });
-    await context.close();
+    await withoutScripts.close();
 
     await pressInTitleBar(page, 'Workbooks');
     const chosen = page.waitForEvent('filechooser');
@@ -230,6 +218,6 @@ describe.each([1440, 390])('by keyboard alone at %i px', (width) => {
     const frame = await workbookFrame(page);
     await cellOf(frame, '90-summary').getByText('What your test says').first().waitFor();
     expect(watched.complaints).toEqual([]);
-    await close();
+    await context.close();
   });
 });

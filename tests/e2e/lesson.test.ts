@@ -1,7 +1,7 @@
-import type { Frame, Page } from 'playwright-core';
+import type { Frame } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, test } from 'vitest';
 import { barriersIn } from './barriers.ts';
-import { cellOf, openStage, type Stage, untilStatus, type Watched, watch, workbookFrame } from './helpers.ts';
+import { cellOf, openSample, openStage, type Stage, untilStatus } from './helpers.ts';
 
 let stage: Stage;
 beforeAll(async () => {
@@ -9,23 +9,9 @@ beforeAll(async () => {
 });
 afterAll(() => stage.close());
 
-interface Opened {
-  page: Page;
-  frame: Frame;
-  watched: Watched;
-  close(): Promise<void>;
-}
-
 /** The lesson in a fresh profile, run and watched from the beginning. */
-async function openLesson(width = 1440, colorScheme: 'light' | 'dark' = 'light'): Promise<Opened> {
-  const context = await stage.browser.newContext({ viewport: { width, height: 900 }, colorScheme });
-  const page = await context.newPage();
-  const watched = watch(page);
-  await page.goto(`${stage.served.url}#lesson`);
-  const frame = await workbookFrame(page);
-  await untilStatus(page, 'Up to date');
-  return { page, frame, watched, close: () => context.close() };
-}
+const openLesson = (width = 1440, colorScheme: 'light' | 'dark' = 'light') =>
+  openSample(stage, { viewport: { width, height: 900 }, colorScheme, address: '#lesson' });
 
 /** Waits until a cell shows a text, with the cell in sight: what is away from it is drawn a little later. */
 async function says(frame: Frame, cell: string, text: string | RegExp): Promise<void> {
@@ -34,11 +20,11 @@ async function says(frame: Frame, cell: string, text: string | RegExp): Promise<
 }
 
 describe('a student, by keyboard', () => {
-  let opened: Opened;
+  let opened: Awaited<ReturnType<typeof openLesson>>;
   beforeAll(async () => {
     opened = await openLesson();
   });
-  afterAll(() => opened.close());
+  afterAll(() => opened.context.close());
 
   test('chooses an athlete, sees a method fall silent, and unfolds the answer', async () => {
     const { page, frame } = opened;
@@ -109,7 +95,7 @@ describe.each([
   [390, 'dark'],
 ] as const)('at %i px, %s', (width, theme) => {
   test('axe-core finds no barrier with all answers open, and nothing is wider than the page', async () => {
-    const { page, frame, close, watched } = await openLesson(width, theme);
+    const { context, page, frame, watched } = await openLesson(width, theme);
     const cells = await frame.locator('hour-cell').count();
     for (let i = 0; i < cells; i++) await frame.locator('hour-cell').nth(i).scrollIntoViewIfNeeded();
     await cellOf(frame, '90-keep').getByRole('heading', { name: 'What to keep' }).waitFor();
@@ -119,6 +105,6 @@ describe.each([
     const wider = await frame.evaluate('document.documentElement.scrollWidth - innerWidth');
     expect(wider).toBeLessThanOrEqual(0);
     expect(watched.complaints).toEqual([]);
-    await close();
+    await context.close();
   });
 });

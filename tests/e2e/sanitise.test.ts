@@ -11,7 +11,7 @@ import { sharePage } from '../../src/host/share/sharePage.ts';
 import { provideDocument } from '../../src/tools/share/document.ts';
 import { whatIsNotInert } from './attacks/inert.ts';
 import { HARMLESS_AS_THEY_ARE, RESULT_ATTACKS, resultAttack } from './attacks/results.ts';
-import { openStage, runCells, type Stage, untilStatus } from './helpers.ts';
+import { openStage, runCells, type Stage, savedPage, untilStatus } from './helpers.ts';
 
 /** Time for what was begun to arrive. */
 const SETTLE = 1000;
@@ -119,11 +119,7 @@ async function savedInBrowser(): Promise<string> {
   await runCells(page, stage.served.url, [{ name: 'hostile.ts', text: hostile }, ...HONEST]);
   await untilStatus(page, 'Up to date');
   await page.getByRole('button', { name: 'Share page' }).click();
-  const download = page.waitForEvent('download');
-  await page.getByRole('button', { name: 'Save share page' }).click();
-  const saved = await (await download).path();
-  const kept = `${saved}.html`;
-  writeFileSync(kept, readFileSync(saved));
+  const kept = await savedPage(page, () => page.getByRole('button', { name: 'Save share page' }).click());
   await context.close();
   return kept;
 }

@@ -1,4 +1,4 @@
-import { readFileSync, renameSync, statSync } from 'node:fs';
+import { readFileSync, statSync } from 'node:fs';
 import type { BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import { readSharePage } from '../../src/host/share/embedded.ts';
@@ -8,6 +8,7 @@ import {
   openStage,
   runCells,
   type Stage,
+  savedPage,
   textOf,
   untilStatus,
   watch,
@@ -24,11 +25,7 @@ async function saveSharePage(page: Page, words: string | null = null): Promise<s
     await page.getByLabel('Leave out who the athlete is').check();
     await page.getByLabel('Code, names and other words').fill(words);
   }
-  const download = page.waitForEvent('download');
-  await page.getByRole('button', { name: 'Save share page' }).click();
-  const saved = await (await download).path();
-  renameSync(saved, `${saved}.html`); // a browser tells the type of a file by its name
-  return `${saved}.html`;
+  return savedPage(page, () => page.getByRole('button', { name: 'Save share page' }).click());
 }
 
 describe('the share page', () => {

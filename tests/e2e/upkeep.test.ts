@@ -1,7 +1,16 @@
 import { readFileSync } from 'node:fs';
 import type { BrowserContext, Frame, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
-import { cellOf, openStage, runCells, type Stage, typeInto, untilStatus, workbookFrame } from './helpers.ts';
+import {
+  cellOf,
+  openStage,
+  runCells,
+  type Stage,
+  savedPage,
+  typeInto,
+  untilStatus,
+  workbookFrame,
+} from './helpers.ts';
 
 const CELLS = [
   { name: 'source.ts', text: 'export const x = 1;\nexport default x;\n' },
@@ -40,9 +49,8 @@ test('earlier results are told as such: in the cell, in the title bar, before an
   expect(await cell('reader').locator('hour-result').textContent()).toContain('twice 2');
   await page.getByRole('button', { name: 'Share page' }).click();
   await page.getByText('1 cell failed, 1 waits. The page will mark').waitFor();
-  const download = page.waitForEvent('download');
-  await page.getByRole('button', { name: 'Save share page' }).click();
-  const html = readFileSync(await (await download).path(), 'utf8');
+  const save = () => page.getByRole('button', { name: 'Save share page' }).click();
+  const html = readFileSync(await savedPage(page, save), 'utf8');
   expect(html).toMatch(/Earlier result\.<\/strong> This cell failed: missing is not defined/);
   expect(html).toMatch(/Earlier result\.<\/strong> This cell waits for source\./);
 });
