@@ -35,6 +35,8 @@ afterAll(() => stage.close());
 async function isClean(page: Page, frame: Frame, cells: readonly string[]): Promise<void> {
   for (const colorScheme of SHOTS ? (['light', 'dark'] as const) : []) {
     await page.emulateMedia({ colorScheme });
+    // The frame is told of it by the page around it.
+    await frame.locator(`html[data-theme="${colorScheme}"]`).waitFor();
     const file = `${cells[0]}-${page.viewportSize()!.width}-${colorScheme}.png`;
     await page.screenshot({ path: path.join(SHOTS!, file) });
   }
