@@ -12,7 +12,7 @@ export default [
     ## 4. Why does too hard feel manageable at first?
     The costly mistake: intervals meant for the threshold,
     done a little above it. The same session at four
-    intensities. Until which minute could you tell them
+    intensities. From which minute on could you tell them
     apart?`,
   [repMinutes, restMinutes],
 ];

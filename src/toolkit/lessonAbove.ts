@@ -4,7 +4,7 @@ import type { KnownAthlete } from '../physiology/lesson/lessonAthletes.ts';
 import { type Slider, slider } from '../view/controls.ts';
 import { type StackView, stack, type TableView, table } from '../view/view.ts';
 import { lactateWords, percentWords } from './display.ts';
-import { A_MODEL } from './lessonTest.ts';
+import { A_MODEL, someOf } from './lessonTest.ts';
 
 interface Session {
   /** Intensities as shares of the maximal lactate steady state. */
@@ -26,7 +26,7 @@ const EARLY = 2;
 /** Lactate of one athlete over the same session at several shares of the steady state. */
 export function showAbove({ type, steady }: KnownAthlete, session: Session): StackView {
   const { shares, reps, repMinutes, restMinutes } = session;
-  const courses = shares.map((share): Course => {
+  const courses = someOf(shares, 'shares', '[0.95, 1.05]').map((share): Course => {
     const course = lactateCourse(type, { intensity: share * steady, reps, repMinutes, restMinutes });
     return { ...course, share, early: course.lactate[course.minute.indexOf(EARLY)] ?? Number.NaN };
   });

@@ -8,16 +8,19 @@ const ANSWERS = {
   athletes: prose`
     - None is nearest for all. Athletes who take up the same oxygen have a different MLSS *and* a differently bent curve; a
       rule that suits one misses the other.
-    - With a low glycolytic rate lactate stays low until shortly before the end: 4 mmol/L come late or never. A method that
-      keeps silent then is honest.
+    - With a low glycolytic rate lactate stays low until shortly before the end. A level of 4 mmol/L is reached in the last
+      stage or not at all: let the meter read a little low, and there is no answer. Methods that count rises, or start from
+      the first one, keep silent more often too. Silence is honest: a figure would have to be read beyond the test.
     - Long bars belong to methods that look where the curve is nearly flat (a small error upward moves the answer far to the
       side), and to those that jump by a stage.`,
   class: prose`
-    The two columns of the table tell two things apart. What differs between athletes **without** errors of the meter
-    belongs to the method: no better meter takes it away. What the meter adds stands in the second column. For methods that
-    read where the curve is steep the meter adds little; for those that read where it is flat it adds most.
+    Two columns tell two things apart. *No meter errors*: what differs between athletes there belongs to the method, and no
+    better meter takes it away. *One test with the meter* holds the same and the errors of the meter: by as much as ± is
+    larger there, the meter has added. It adds little for methods that read where the curve is steep, and most for those
+    that read where it is flat. Where the mean moves as well, errors do not cancel out: of many rises the first one counts, of
+    many readings the lowest, and an error makes either come sooner.
 
-    Beside them stands what was found in people, where we know of it. The sign and the order of size can be compared; the
+    Between them stands what was found in people, where we know of it. The sign and the order of size can be compared; the
     figures cannot, for those people had other tests.`,
   'stage length': prose`
     Blood lags behind muscle. When a stage is short, blood is read before it has caught up with the intensity: the curve

@@ -5,7 +5,7 @@ import { methodById } from '../physiology/methods/index.ts';
 import type { StepProtocol } from '../physiology/training/simulatedAthleteTests.ts';
 import { type ChartView, type TableView, table } from '../view/view.ts';
 import type { Display } from './display.ts';
-import { A_MODEL, answerOn, exactly, simulateTest } from './lessonTest.ts';
+import { A_MODEL, answerOn, exactly, simulateTest, someOf } from './lessonTest.ts';
 
 interface Increments {
   protocol: StepProtocol;
@@ -24,9 +24,11 @@ export function showIncrements(
   athlete: KnownAthlete,
   { protocol, methods, increments }: Increments,
 ): ChartView {
-  const tests = increments.map((increment) => simulateTest(athlete, { ...protocol, increment }));
+  const tests = someOf(increments, 'increments', '[20, 30, 40]').map((increment) =>
+    simulateTest(athlete, { ...protocol, increment }),
+  );
   const { display } = tests[0]!;
-  const lines = methods.map(
+  const lines = someOf(methods, 'methods', "['first-rise', 'dmax']").map(
     (id): Line => ({
       name: methodById(id).name,
       answers: tests.map(({ readings, protocol: { increment } }) => ({

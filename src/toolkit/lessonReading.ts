@@ -48,7 +48,7 @@ export function showOneReading(lesson: LessonTest, stages: StartedGrid): StackVi
       readingSd: null,
       curves: curve.status === 'ok' ? [curvePoints(curve)] : [],
       title: 'Drag one reading up or down',
-      summary: `${A_MODEL} ${changedWords(before!.readings, readings)}`,
+      summary: `${A_MODEL} The line is a cubic through all readings, the one that Dmax reads. ${changedWords(before!.readings, readings)}`,
       handles: readingHandles(stages, now!),
     }),
     shiftsChart(lesson, {

@@ -12,6 +12,7 @@ import {
   type LessonTest,
   offWords,
   simulateTest,
+  someOf,
   truthLine,
 } from './lessonTest.ts';
 
@@ -32,7 +33,7 @@ export function showStageLengths(
   athlete: KnownAthlete,
   { protocol, method, minutes }: StageLengths,
 ): StackView {
-  const found = minutes.map((stageMinutes): Found => {
+  const found = someOf(minutes, 'minutes', '[1, 3, 5, 8]').map((stageMinutes): Found => {
     const test = simulateTest(athlete, { ...protocol, stageMinutes });
     return { test, answer: answerOn(test.readings, method) };
   });

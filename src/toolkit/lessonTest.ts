@@ -1,4 +1,5 @@
 import { formatChange, withUnit } from '../base/format.ts';
+import { InputError } from '../base/inputError.ts';
 import { type Estimate, estimateReadings } from '../physiology/estimate.ts';
 import { LESSON_METHODS } from '../physiology/lesson/againstTruth.ts';
 import { type KnownAthlete, type LessonAthleteId, truthFor } from '../physiology/lesson/lessonAthletes.ts';
@@ -28,6 +29,20 @@ export function simulateTest(athlete: KnownAthlete, protocol: StepProtocol): Les
   const test = simulatedStepTest(athlete.type, protocol);
   const readings = usableReadings(test, { toExhaustion: true });
   return { athlete, protocol, test, readings, display: displayOf(test, readings) };
+}
+
+/**
+ * A list that somebody who edits a cell may have emptied or left out.
+ *
+ * Throws    InputError when there is nothing in it
+ */
+export function someOf<Value>(
+  list: readonly Value[] | undefined,
+  what: string,
+  example: string,
+): readonly Value[] {
+  if (list && list.length > 0) return list;
+  throw new InputError(`${what} is missing or empty: give at least one, such as ${example}`);
 }
 
 /** Which simulated athlete is tested. */

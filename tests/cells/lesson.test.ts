@@ -1,5 +1,5 @@
 import { describe, expect, test, vi } from 'vitest';
-import { lessonAnswer } from '#hourline';
+import { knownAthlete, lessonAnswer, showAbove, showIncrements, showStageLengths } from '#hourline';
 import type { GridValue } from '../../src/base/grid.ts';
 import { type ChartView, isView, type JobStep, type JobView, type View } from '../../src/view/view.ts';
 import type { Engine } from '../../src/workbook/engineTypes.ts';
@@ -43,6 +43,20 @@ describe('the lesson', () => {
     const { text } = await lesson({ '10-kind': { kind: 'enduring' }, '15-protocol': { increment: 40 } });
     expect(text.get('25-truth')).toMatch(/Fixed 4\.0\n–\n.*\n.*\nno answer\n/);
     expect(text.get('25-truth')).toMatch(/Fixed 4\.0:\* Lactate never rises to/);
+  });
+
+  test('where lactate stays low, the methods that the answer names keep silent more often', async () => {
+    const silentShares = async (kind: string) => {
+      const { engine } = await lesson({ '10-kind': { kind } });
+      const job = viewsIn(engine, '25-truth').find((view) => view.view === 'job') as JobView;
+      const end = textsOf([...job.steps()].at(-1)!.shown()).join('\n');
+      return ['Fixed 4.0', 'Second rise', 'Modified Dmax'].map((name) => {
+        const row = new RegExp(`\\n${name}\\n.*\\n.*\\n.*\\n.*\\n(.*)%`).exec(end)!;
+        return Number(row[1]!.replace('<', '').trim());
+      });
+    };
+    const [before, low] = [await silentShares('cyclist'), await silentShares('enduring')];
+    for (const [i, share] of low.entries()) expect(share).toBeGreaterThan(before[i]! + 5);
   });
 
   test('beside each simulated bias stands the published one, or a dash', async () => {
@@ -131,6 +145,20 @@ describe('the questions', () => {
       return Number(high) - Number(low);
     };
     expect(span('First rise')).toBeGreaterThan(3 * span('Baseline \\+ 0\\.5'));
+  });
+});
+
+describe('a cell whose code asks for nothing', () => {
+  const athlete = knownAthlete('cyclist');
+  const protocol = { stageMinutes: 4, start: 100, increment: 30 };
+  const session = { reps: 4, repMinutes: 10, restMinutes: 2 };
+  test.each<[string, () => unknown]>([
+    ['minutes', () => showStageLengths(athlete, { protocol, method: 'dmax', minutes: [] })],
+    ['increments', () => showIncrements(athlete, { protocol, methods: ['dmax'], increments: [] })],
+    ['methods', () => showIncrements(athlete, { protocol, methods: [], increments: [30] })],
+    ['shares', () => showAbove(athlete, { ...session, shares: [] })],
+  ])('is told that %s are missing', (what, show) => {
+    expect(show).toThrow(new RegExp(`^${what} is missing or empty: give at least one, such as \\[`));
   });
 });
 
