@@ -1,5 +1,8 @@
 import { shortName } from '../workbook/names.ts';
 
+/** On the root while the offer stands: the page keeps its foot free. */
+const OFFERED = 'way-back-offered';
+
 /** Where a reader came from who followed a link in the text to another cell. */
 interface Departure {
   cell: string;
@@ -31,11 +34,13 @@ export class WayBack {
     offer.append(back, dismiss);
     section.prepend(offer);
     this.#offer = offer;
+    document.documentElement.classList.add(OFFERED);
   }
 
   withdraw(): void {
     this.#offer?.remove();
     this.#offer = null;
+    document.documentElement.classList.remove(OFFERED);
   }
 }
 
