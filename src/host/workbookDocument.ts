@@ -21,9 +21,6 @@ export const copyOf = (document: WorkbookDocument, title: string): WorkbookDocum
 
 /** A workbook from data of unknown origin, as a record of its own unless `id` is given. Throws InputError that says what is wrong with it. */
 export function readDocument(data: unknown, file: string, id = newId()): WorkbookDocument {
-  if (typeof data !== 'object' || data === null) {
-    throw new InputError(`${file} holds no Hourline workbook`, { file });
-  }
   const {
     format,
     title,
@@ -31,10 +28,12 @@ export function readDocument(data: unknown, file: string, id = newId()): Workboo
     changed,
     cells: givenCells,
     settings: given,
-  } = data as Record<string, unknown>;
+  } = (data ?? {}) as Record<string, unknown>;
+  if (typeof format !== 'string' && typeof format !== 'number')
+    throw new InputError(`${file} holds no Hourline workbook`, { file });
   if (format !== FORMAT) {
     throw new InputError(
-      `${file} holds a workbook of the form “${String(format)}”; this version of Hourline reads ${FORMAT}`,
+      `${file} holds a workbook of the form “${format}”; this version of Hourline reads ${FORMAT}`,
       { file },
     );
   }

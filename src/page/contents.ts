@@ -2,6 +2,7 @@ import { html, nothing } from 'lit';
 import { isView } from '../view/view.ts';
 import type { CellState } from '../workbook/engineTypes.ts';
 import { plain } from './results/inspect.ts';
+import { partsOf } from './results/partsOf.ts';
 import { type Heading, headingsOf } from './results/prose.ts';
 
 /** Deeper headings would make the list long. */
@@ -10,13 +11,11 @@ const DEEPEST = 2;
 const WIDE = '(min-width: 701px)';
 
 /** The Markdown in what a cell shows, in order. */
-function proseIn(shown: unknown): string[] {
-  if (typeof shown === 'string') return [shown];
-  if (Array.isArray(shown)) return shown.flatMap(proseIn);
-  if (!isView(shown)) return [];
-  if (shown.view === 'prose') return [plain(shown.markdown)];
-  return shown.view === 'stack' && Array.isArray(shown.items) ? shown.items.flatMap(proseIn) : [];
-}
+const proseIn = (shown: unknown): string[] =>
+  [...partsOf(shown)].flatMap((part) => {
+    if (typeof part === 'string') return [part];
+    return isView(part) && part.view === 'prose' ? [plain(part.markdown)] : [];
+  });
 
 /** The heading that prose opens with, in the code of a cell. */
 const OPENING_HEADING = /prose`\s*(#+ [^\n`]+)/g;

@@ -173,6 +173,20 @@ test('other values: strings as prose, numbers, lists, records, nothing', async (
   }
 });
 
+test('lists that hold themselves or go too deep are drawn as far as they go, and the rest of the cell stays', async () => {
+  const circle: unknown[] = ['before'];
+  circle.push(circle);
+  let deep: unknown[] = ['within'];
+  for (let i = 0; i < 10_000; i++) deep = [deep];
+  const open = await openShown((text) => (text === '1' ? ['above', circle] : ['above', deep]));
+  for (const edit of [null, '2']) {
+    if (edit) await open.engine.edit('a.ts', edit);
+    await vi.waitFor(() => expect(open.shown('a.ts')).toContain('lists inside lists, more than 12 deep'));
+    expect(open.shown('a.ts')).toMatch(/^above/);
+    expect((await open.page.snapshot())[0]!.html).toContain('lists inside lists');
+  }
+});
+
 const EVERYTHING = () =>
   stack(
     figures({ label: 'First threshold', value: '178', unit: 'W', range: '164 – 190 W', tone: 'first' }),

@@ -124,6 +124,9 @@ describe('a share page', () => {
     );
   });
 
+  const block = (embedded: object) =>
+    `<script type="application/json" id="hourline-workbook">${JSON.stringify(embedded).replaceAll('<', '\\u003c')}</script>`;
+
   test.each([
     ['no workbook in it', '<!doctype html><p>hello</p>', 'holds no workbook'],
     ['cut off', '<script type="application/json" id="hourline-workbook">{"form"', 'cut off'],
@@ -132,6 +135,16 @@ describe('a share page', () => {
       'another form',
       '<script type="application/json" id="hourline-workbook">{"form":"hourline-share-page-9","version":"9"}</script>',
       'hourline-share-page-9',
+    ],
+    ['no form', block({ form: { toString: 1 } }), 'there is no workbook in it'],
+    ['no workbook', block({ form: 'hourline-share-page-2', version: '1' }), 'there is no workbook in it'],
+    [
+      'a workbook nested ten thousand deep',
+      block({ form: 'hourline-share-page-1', workbook: { ...WORKBOOK, more: 'DEEP' } }).replace(
+        '"DEEP"',
+        '['.repeat(10_000) + ']'.repeat(10_000),
+      ),
+      'nested too deep',
     ],
   ])('with %s is refused with a sentence', async (_, html, part) => {
     await expect(readSharePage(html, 'test.html')).rejects.toThrow(part);

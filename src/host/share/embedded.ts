@@ -64,7 +64,10 @@ export async function readSharePage(html: string, file = 'the file'): Promise<Op
   const { form, fingerprint, workbook } = parseEmbedded(html.slice(start + OPENING.length, end), file);
   const whole = form === FORM ? withCode(workbook, html.slice(0, start), file) : workbook;
   const document = readDocument(whole, file);
-  const now = await fingerprintOf(whole);
+  const now = await fingerprintOf(whole).catch(() => {
+    // JSON that can be read may be nested too deep to be written.
+    throw new InputError(`${file} is damaged: its workbook is nested too deep`, { file });
+  });
   const comparable = now !== null && fingerprint !== null;
   return { document, altered: comparable && now !== fingerprint };
 }
@@ -90,12 +93,14 @@ function parseEmbedded(text: string, file: string): Embedded {
   } catch {
     throw new InputError(`${file} is damaged: its workbook is not valid JSON`, { file });
   }
-  const known = data?.form === FORM || data?.form === FORM_WITH_CODE;
-  if (!known || typeof data?.workbook !== 'object' || data.workbook === null) {
-    throw new InputError(
-      `${file} is a share page of the form “${data?.form}” (Hourline ${data?.version}); this version reads ${FORM}`,
-      { file },
-    );
+  const { form, version, workbook } = data ?? {};
+  if (typeof form === 'string' && form !== FORM && form !== FORM_WITH_CODE) {
+    const from = typeof version === 'string' ? ` (Hourline ${version})` : '';
+    throw new InputError(`${file} is a share page of the form “${form}”${from}; this version reads ${FORM}`, {
+      file,
+    });
   }
+  if (typeof form !== 'string' || typeof workbook !== 'object' || workbook === null)
+    throw new InputError(`${file} is damaged: there is no workbook in it`, { file });
   return data as Embedded;
 }

@@ -10,21 +10,13 @@ import type { PlotSource } from './chart.ts';
 import type { DragTools } from './dragging.ts';
 import { idleTurn } from './idleTurn.ts';
 import { plain } from './inspect.ts';
+import { partsOf } from './partsOf.ts';
 import { type Drawing, showable } from './showable.ts';
 import './job.ts';
 
-/** All controls inside what a cell shows. */
-function controlsIn(value: unknown): Control[] {
-  if (isControl(value)) return [value];
-  if (Array.isArray(value)) return value.flatMap(controlsIn);
-  return isView(value) && value.view === 'stack' && Array.isArray(value.items)
-    ? value.items.flatMap(controlsIn)
-    : [];
-}
-
 /** Exported controls that what the cell shows does not place itself; for these the page finds a place. */
 export function unplacedControls(state: CellState): ControlEntry[] {
-  const placed = new Set(controlsIn(state.shown));
+  const placed = new Set([...partsOf(state.shown)].filter(isControl));
   return state.controls.filter((entry) => !placed.has(entry.control));
 }
 

@@ -11,6 +11,7 @@ import type {
 } from '../../view/view.ts';
 import { isView } from '../../view/view.ts';
 import { inspect, plain } from './inspect.ts';
+import { DEEPEST } from './partsOf.ts';
 import { markdown, proseView } from './prose.ts';
 import { tableView } from './table.ts';
 
@@ -50,21 +51,22 @@ const noticeView = (view: NoticeView) => html`<div class="notice ${view.tone}" r
 
 const isSwitch = (item: unknown) => isControl(item) && item.control === 'toggle';
 
-function stacked(items: readonly unknown[], drawing: Drawing, kind = '') {
+function stacked(items: readonly unknown[], drawing: Drawing, depth: number, kind = '') {
+  if (depth >= DEEPEST) throw new TypeError(`lists inside lists, more than ${DEEPEST} deep`);
   const switches = items.every(isSwitch) ? 'switches' : '';
-  return html`<div class="stack ${kind} ${switches}">${items.map((item) => html`<div>${showable(item, drawing)}</div>`)}</div>`;
+  return html`<div class="stack ${kind} ${switches}">${items.map((item) => html`<div>${within(item, drawing, depth + 1)}</div>`)}</div>`;
 }
 
 const kindOf = ({ inShort, onlyLive }: StackView) => (inShort ? IN_SHORT : onlyLive ? ONLY_LIVE : '');
 
-function stackView(view: StackView, drawing: Drawing) {
-  const items = stacked(view.items, drawing, kindOf(view));
+function stackView(view: StackView, drawing: Drawing, depth: number) {
+  const items = stacked(view.items, drawing, depth, kindOf(view));
   return view.folded === undefined
     ? items
     : html`<details><summary>${plain(view.folded)}</summary>${items}</details>`;
 }
 
-function drawView(view: View, drawing: Drawing): unknown {
+function drawView(view: View, drawing: Drawing, depth: number): unknown {
   switch (view.view) {
     case 'chart':
       return drawing.chart(view);
@@ -77,7 +79,7 @@ function drawView(view: View, drawing: Drawing): unknown {
     case 'notice':
       return noticeView(view);
     case 'stack':
-      return stackView(view, drawing);
+      return stackView(view, drawing, depth);
     case 'job':
       return drawing.job(view);
     default:
@@ -85,13 +87,13 @@ function drawView(view: View, drawing: Drawing): unknown {
   }
 }
 
-function draw(value: unknown, drawing: Drawing): unknown {
+function draw(value: unknown, drawing: Drawing, depth: number): unknown {
   if (value === null || value === undefined) return nothing;
   if (typeof value === 'string') return proseView(value);
   if (isControl(value)) return drawing.control(value);
-  if (isView(value)) return drawView(value, drawing);
+  if (isView(value)) return drawView(value, drawing, depth);
   if (Array.isArray(value) && value.some((item) => typeof item === 'object' && item !== null)) {
-    return stacked(value, drawing);
+    return stacked(value, drawing, depth);
   }
   if (typeof value === 'object') return html`<div class="inspection">${inspect(value)}</div>`;
   return html`<span class="plain-value">${inspect(value)}</span>`;
@@ -106,11 +108,13 @@ export const drawingFault = (error: unknown) =>
     body: `The cell ran, but drawing what it shows failed: ${error instanceof Error ? error.message : inspect(error)}`,
   });
 
-/** What a cell shows, as something Lit can render. A fault stays in the part of the result that has it. */
-export function showable(value: unknown, drawing: Drawing): unknown {
+function within(value: unknown, drawing: Drawing, depth: number): unknown {
   try {
-    return draw(value, drawing);
+    return draw(value, drawing, depth);
   } catch (error) {
     return drawingFault(error);
   }
 }
+
+/** What a cell shows, as something Lit can render. A fault stays in the part of the result that has it. */
+export const showable = (value: unknown, drawing: Drawing): unknown => within(value, drawing, 0);
