@@ -77,8 +77,8 @@ async function mayMake() {
     await make();
     return true;
   } catch (error) {
-    if (['EACCES', 'EPERM', 'EROFS'].includes(error.code)) return false;
-    throw error;
+    if (error.syscall === undefined) throw error; // not refused by the system: no permission, no space, no folder
+    return false;
   }
 }
 
