@@ -1,3 +1,4 @@
+import { HARDEST_STAGE } from '../physiology/plausible.ts';
 import { type NumberField, numberField, type Slider, slider, type Toggle, toggle } from '../view/controls.ts';
 import type { Display } from './display.ts';
 
@@ -46,6 +47,8 @@ export const sessionIntensityField = ({ axis, unit }: Display): NumberField =>
   numberField({
     label: 'Intensity, empty for the second threshold',
     unit,
+    min: 0,
+    max: HARDEST_STAGE[axis],
     step: axis === 'power' ? 1 : 0.1,
     value: null,
     about: {
