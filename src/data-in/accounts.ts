@@ -35,7 +35,11 @@ export function accountOfStages(grid: GridValue, options: StepTestOptions = {}):
   const before = kinds.slice(0, kinds.indexOf('stage')).lastIndexOf('recovery');
   const raised = test.lactateBefore == null ? [] : [before];
   const used = [...stages, ...samples].map(({ row }) => row).concat(rests, raised);
-  const whyByKind = { label: 'no measurement', recovery: 'a recovery sample without its minute' };
+  const whyByKind = {
+    label: 'no measurement',
+    summary: 'it sums up others',
+    recovery: 'a recovery sample without its minute',
+  };
   const read = [
     counted(stages.length, 'stage'),
     ...(rests.length > 0 ? ['the sample at rest'] : []),

@@ -50,7 +50,7 @@ const pace = measured('pace', 'pace', {
   'min/500 m': 'split (/500 m)',
   's/500 m': 'split (s/500 m)',
 });
-const lactate = measured('lactate', 'lactate', inUnits('lactate', 'mmol/L'));
+const lactate = measured('lactate', 'lactate', inUnits('lactate', 'mmol/L', 'mg/dL'));
 const heartRate = measured('heart rate', 'heartRate', inUnits('heart rate', 'bpm'));
 const exertion = measured('RPE', 'rpe', { '': 'RPE', ...inUnits('RPE', '6-20', 'CR10') });
 const mass = measured('body mass', 'mass', inUnits('body mass', 'kg', 'lb'));

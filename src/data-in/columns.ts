@@ -44,7 +44,8 @@ export const filledRows = ({ rows }: GridValue): number[] =>
 export function only(columns: Column[], meaning: Meaning, marks: Marks): Column | null {
   const all = columns.filter((column) => column.meaning === meaning);
   const known = all.filter((column) => column.unknownUnit === null);
-  const { word, unit } = QUANTITIES[meaning];
+  const { word, units } = QUANTITIES[meaning];
+  const labels = new Set(Object.values(units).map(({ label }) => label));
   if (known.length > 1)
     marks.problem(
       `two columns for ${word}: ${known.map((column) => quote(column.text)).join(' and ')}; remove or rename one`,
@@ -52,7 +53,7 @@ export function only(columns: Column[], meaning: Meaning, marks: Marks): Column 
     );
   if (known.length === 0 && all[0])
     marks.problem(
-      `${quote(all[0].unknownUnit!)} is not a unit of ${word} known here; expected ${unit}`,
+      `${quote(all[0].unknownUnit!)} is not a unit of ${word} known here; expected ${[...labels].join(' or ') || 'none'}`,
       all[0].index,
     );
   return known[0] ?? null;

@@ -3,6 +3,7 @@ import type { Column } from './columns.ts';
 import type { Marks } from './marks.ts';
 import { type DecimalMark, type Entry, readEntry } from './numbers.ts';
 import { type Meaning, QUANTITIES, type Quantity, type Unit, unitNamed } from './quantities.ts';
+import { MG_PER_DL } from './unitSpellings.ts';
 
 /** Bare numbers up to here are minutes in a duration column that names no unit; above it they may be seconds. */
 const LONGEST_BARE_MINUTES = 20;
@@ -13,6 +14,8 @@ const TIMES: readonly Meaning[] = ['duration', 'minute', 'longTime'];
 interface Reading {
   value: number | null;
   problem: string | null;
+  /** What the entry was in, where that is only a factor away from the quantity's own unit. */
+  unit?: Unit | null;
 }
 
 const fault = (problem: string): Reading => ({ value: null, problem });
@@ -57,14 +60,24 @@ function readDuration(entry: Entry, column: Column, unit: Unit | null, text: str
   return { value: entry.value, problem: null };
 }
 
+/** The possible values in the unit that they are written in, rounded inwards: '0.91 to 315 mg/dL'. */
+function rangeInWords({ range, unit: own }: Quantity, unit: Unit | null | undefined): string {
+  const [low, high] = range;
+  if (unit && unit.factor !== 1)
+    return `${Math.ceil((100 * low) / unit.factor) / 100} to ${Math.floor(high / unit.factor)} ${unit.label}`;
+  // A time's lowest value reads better in seconds.
+  const inSeconds = low === 5 / 60;
+  return `${inSeconds ? '5 s' : low} to ${high}${own === '' ? '' : ` ${own}`}`;
+}
+
 function withinRange(reading: Reading, quantity: Quantity, text: string): Reading {
   const [low, high] = quantity.range;
   if (reading.value === null || (reading.value >= low && reading.value <= high)) return reading;
-  const unit = quantity.unit === '' ? '' : ` ${quantity.unit}`;
-  // A duration's lowest value reads better in seconds.
-  const inSeconds = quantity === QUANTITIES.duration || quantity === QUANTITIES.longTime;
-  const from = inSeconds ? '5 s' : String(low);
-  return fault(`${quantity.word} ${quoted(text)} is not possible; expected ${from} to ${high}${unit}`);
+  const mayBeMass = quantity === QUANTITIES.lactate && reading.value > high && reading.unit !== MG_PER_DL;
+  const hint = mayBeMass ? '; if this is mg/dL, say so in the heading' : '';
+  return fault(
+    `${quantity.word} ${quoted(text)} is not possible; expected ${rangeInWords(quantity, reading.unit)}${hint}`,
+  );
 }
 
 function readFor(column: Column, entry: Entry, text: string): Reading {
@@ -74,10 +87,14 @@ function readFor(column: Column, entry: Entry, text: string): Reading {
   const unit = unitOf(entry, column);
   if (unit === 'unknown') return fault(`${quoted(text)} is not a number; ${expected(quantity)}`);
   if (TIMES.includes(column.meaning)) return readDuration(entry, column, unit, text);
-  if (column.meaning === 'pace' && unit) return readPace(entry, unit, text);
+  // A pace without a unit is told once, of its heading.
+  if (column.meaning === 'pace') return unit ? readPace(entry, unit, text) : { value: null, problem: null };
   if (entry.kind === 'clock') return fault(`${quoted(text)} is a time; ${expected(quantity)}`);
-  return { value: entry.value * (unit?.factor ?? 1), problem: null };
+  return { value: entry.value * (unit?.factor ?? 1), problem: null, unit };
 }
+
+/** Said once for each column: what was measured is not converted silently. */
+const CONVERTED = `lactate in ${MG_PER_DL.label} is converted: 1 mmol/L is ${(1 / MG_PER_DL.factor).toFixed(2)} mg/dL, by the molar mass of 90.08 g/mol`;
 
 /** Reads the entries of one table; every fault is marked where it stands. */
 export class EntryReader {
@@ -89,6 +106,11 @@ export class EntryReader {
     this.#rows = rows;
     this.#mark = mark;
     this.#marks = marks;
+  }
+
+  /** Every entry of a row, in columns that are used or not. */
+  row(row: number): readonly string[] {
+    return this.#rows[row]!;
   }
 
   text(row: number, column: Column): string {
@@ -104,8 +126,14 @@ export class EntryReader {
     if (!column) return null;
     const text = this.text(row, column);
     const reading = readFor(column, this.entry(row, column), text);
+    if (reading.unit === MG_PER_DL) this.#noteConversion(column);
     const { value, problem } = withinRange(reading, QUANTITIES[column.meaning], text);
     if (problem !== null) this.#marks.problem(problem, column.index, row);
     return value;
+  }
+
+  #noteConversion({ index }: Column): void {
+    const isSaid = this.#marks.list.some((mark) => mark.text === CONVERTED && mark.column === index);
+    if (!isSaid) this.#marks.note(CONVERTED, index);
   }
 }

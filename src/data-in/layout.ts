@@ -33,6 +33,8 @@ export interface Layout {
 export const SPACED = '  ';
 /** In order of preference: a comma may also be a decimal mark, a semicolon rarely stands in a number. */
 export const DELIMITERS = ['\t', ';', ',', '|', SPACED];
+/** Marks that stand in texts and times as well: tried where the others show no table. */
+export const RARE_DELIMITERS = ['^', '~', ':', ' '];
 /** A first line that some spreadsheets write and read to name the delimiter. */
 const NAMED_DELIMITER = /^sep=([\t;,|:^~ ])\r?\n/i;
 /** '#1' may be the label of a stage, '# done indoors' is a comment. */
@@ -124,13 +126,20 @@ function headOf(text: string): string {
 /** The way of splitting that shows most headings, then most regular rows; else the earlier delimiter. */
 function bestSplit(text: string, named: string | undefined, count: (entries: string[]) => number): Split {
   const head = headOf(text);
-  const candidates = named === undefined ? DELIMITERS.filter((mark) => head.includes(mark)) : [named];
-  return (candidates.length === 0 ? [','] : candidates)
-    .map((delimiter) => splitAt(delimiter, head, count))
-    .reduce((best, split) => {
-      const better = split.found - best.found || split.regular - best.regular;
-      return better > 0 ? split : best;
-    });
+  const among = (marks: readonly string[], least: Split): Split =>
+    marks
+      .filter((mark) => head.includes(mark))
+      .map((delimiter) => splitAt(delimiter, head, count))
+      .reduce((best, split) => {
+        const better = split.found - best.found || split.regular - best.regular;
+        return better > 0 ? split : best;
+      }, least);
+  if (named !== undefined) return splitAt(named, head, count);
+  const usual = among(DELIMITERS, splitAt(',', head, count));
+  if (usual.found >= 2) return usual;
+  const rare = among(RARE_DELIMITERS, usual);
+  // Words of a heading with spaces would be columns of their own, and the numbers stand under others.
+  return rare.found >= 2 && 2 * rare.regular > rare.rows.length - rare.index ? rare : usual;
 }
 
 /** A text without the marks of its encoding and delimiter, and the delimiter that it names, if any. */

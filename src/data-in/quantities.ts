@@ -4,6 +4,7 @@ import {
   DISTANCE_UNITS,
   KILOGRAM,
   KMH,
+  MG_PER_DL,
   MILLIMOLAR,
   MINUTE,
   MINUTES_PER_500_M,
@@ -171,7 +172,10 @@ export const QUANTITIES: Record<Meaning, Quantity> = {
   lactate: {
     word: 'lactate',
     names: ['lactate', 'lactate concentration', 'lactic acid', 'la', 'la-', 'lac', 'bla', 'bla-', 'lact'],
-    units: spellings(MILLIMOLAR, 'mmol', 'mmol l-1', 'mmol/litre', 'mmol/liter', 'mM', 'millimol/L'),
+    units: {
+      ...spellings(MILLIMOLAR, 'mmol', 'mmol l-1', 'mmol/litre', 'mmol/liter', 'mM', 'millimol/L'),
+      ...spellings(MG_PER_DL, 'mg dl-1', 'mg/100 ml', 'mg%'),
+    },
     usual: MILLIMOLAR,
     range: [0.1, 35],
     unit: 'mmol/L',

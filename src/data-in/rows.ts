@@ -3,11 +3,14 @@ import type { Column, Columns } from './columns.ts';
 import type { EntryReader } from './entries.ts';
 import type { Marks } from './marks.ts';
 
-/** What a row is: nothing, a mere label, the sample at rest, one taken afterwards, or a stage. */
-export type RowKind = 'blank' | 'label' | 'rest' | 'recovery' | 'stage';
+/** What a row is: nothing, a mere label, what sums up others, the sample at rest, one taken afterwards, or a stage. */
+export type RowKind = 'blank' | 'label' | 'summary' | 'rest' | 'recovery' | 'stage';
 
 const REST = /\b(rest|resting|baseline|pre|before|pre-?test)\b/i;
 const RECOVERY = /\b(recovery|recover|rec|post|post-?test|after|cool-?down)\b/i;
+/** What a report writes before the row below its stages, also in the languages next door. */
+const SUMMARY =
+  /^(max|maximum|min|minimum|mean|average|avg|peak|total|sum|sd|median|mittelwert|durchschnitt|summe|moyenne|maximale?|media|promedio|gemiddelde)\.?$/i;
 const MEASURED = ['lactate', 'heartRate', 'rpe', 'duration'] as const;
 
 const isEmpty = (entries: EntryReader, row: number, column: Column | null) =>
@@ -36,10 +39,24 @@ function kindOf(entries: EntryReader, row: number, columns: Columns, first: bool
   return first && (noIntensity || atZero) ? 'rest' : 'stage';
 }
 
+/** How hard a row says it was, on any scale that grows with it; null where it says nothing. */
+function hardness(entries: EntryReader, row: number, { intensity }: Columns): number | null {
+  const entry = entries.entry(row, intensity);
+  if (entry.kind !== 'number' && entry.kind !== 'clock') return null;
+  const value = entry.kind === 'number' ? entry.value : entry.seconds;
+  return intensity.meaning === 'pace' ? -value : value;
+}
+
 /** What each row of the table is; only the first row that holds anything is at rest without saying so. */
 export function kindsOf(entries: EntryReader, rows: number, columns: Columns): RowKind[] {
   let first = true;
+  let hardest = Number.NEGATIVE_INFINITY;
   return Array.from({ length: rows }, (_, row) => {
+    const hard = hardness(entries, row, columns);
+    // A last stage may be called max, too: it goes beyond the others.
+    if (!first && entries.row(row).some((text) => SUMMARY.test(text.trim())) && (hard ?? hardest) <= hardest)
+      return 'summary';
+    hardest = Math.max(hardest, hard ?? hardest);
     const kind = kindOf(entries, row, columns, first);
     if (kind !== 'blank' && kind !== 'label') first = false;
     return kind;

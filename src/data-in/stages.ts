@@ -59,6 +59,7 @@ function readMass(entries: EntryReader, columns: Columns, rows: number[], marks:
 function noteSetAside(kinds: RowKind[], marks: Marks) {
   kinds.forEach((kind, row) => {
     if (kind === 'label') marks.note('holds no measurement and is passed over', -1, row);
+    if (kind === 'summary') marks.note('sums up other rows and is passed over', -1, row);
   });
 }
 

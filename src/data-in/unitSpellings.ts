@@ -23,6 +23,11 @@ export const spellings = (unit: Unit, ...written: string[]): Record<string, Unit
 export const WATT: Unit = { label: 'W', factor: 1 };
 export const BPM: Unit = { label: 'bpm', factor: 1 };
 export const MILLIMOLAR: Unit = { label: 'mmol/L', factor: 1 };
+/**
+ * What clinical laboratories report. By the molar mass of lactic acid, 90.08 g/mol, as their tables have it (common practice;
+ * the ion alone weighs 1 % less): 1 mmol/L is 9.008 mg/dL.
+ */
+export const MG_PER_DL: Unit = { label: 'mg/dL', factor: 10 / 90.08 };
 export const MINUTE: Unit = { label: 'min', factor: 1 };
 export const KILOGRAM: Unit = { label: 'kg', factor: 1 };
 export const ML_PER_MIN: Unit = { label: 'ml/min', factor: 1 };

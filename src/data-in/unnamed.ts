@@ -5,6 +5,7 @@ import {
   isBlank,
   MOST_COLUMNS,
   NoHeadingsError,
+  RARE_DELIMITERS,
   type RawRow,
   splitRows,
   unmarked,
@@ -12,6 +13,8 @@ import {
 
 /** A number or a time, perhaps with a unit; '<' before what the meter could not tell. */
 const NUMERIC = /^[<>~]?\s*[+−-]?\d+(?:[.,:]\d+)*(?:\s*[^\d\s;|,]\S{0,8})?$/;
+/** A colon stands in times and a space in any text, so that neither tells a table without headings. */
+const UNMISTAKABLE = RARE_DELIMITERS.filter((mark) => mark !== ':' && mark !== ' ');
 /** Nobody names columns by hand in a longer text (our rule). */
 const LONGEST_TEXT = 500_000;
 
@@ -34,12 +37,17 @@ export function splitByNumbers(text: string): Unnamed {
   const { body, named } = unmarked(text);
   const nothing: Unnamed = { delimiter: ',', rows: [], body, measured: 0 };
   if (text.length > LONGEST_TEXT) return nothing;
-  const candidates = named === undefined ? DELIMITERS.filter((mark) => body.includes(mark)) : [named];
-  const splits = candidates.map((delimiter) => {
-    const rows = splitRows(body, delimiter);
-    return { delimiter, rows, body, measured: rows.filter(isMeasured).length };
-  });
-  return splits.reduce((best, split) => (split.measured > best.measured ? split : best), nothing);
+  const among = (marks: readonly string[], least: Unnamed): Unnamed =>
+    marks
+      .filter((mark) => mark === named || body.includes(mark))
+      .map((delimiter) => {
+        const rows = splitRows(body, delimiter);
+        return { delimiter, rows, body, measured: rows.filter(isMeasured).length };
+      })
+      .reduce((best, split) => (split.measured > best.measured ? split : best), least);
+  if (named !== undefined) return among([named], nothing);
+  const usual = among(DELIMITERS, nothing);
+  return usual.measured >= 2 ? usual : among(UNMISTAKABLE, usual);
 }
 
 const numbered = (entries: readonly string[], width: number) =>

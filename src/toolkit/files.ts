@@ -8,7 +8,9 @@ import { alignSamples, type LactateSample, readSampleTime } from '../data-in/act
 import { secondBySecond } from '../data-in/activity/secondBySecond.ts';
 import { intensityOf, type Stretch, stretchesOf, usualAxis } from '../data-in/activity/stretches.ts';
 import { firstSpans, repsAmong, repTable, stageTable, withoutBreaks } from '../data-in/activity/tables.ts';
+import { QUANTITIES, unitNamed } from '../data-in/quantities.ts';
 import { readAnyFile } from '../data-in/readAnyFile.ts';
+import { MILLIMOLAR } from '../data-in/unitSpellings.ts';
 import type { RecordingUse } from '../view/controls.ts';
 
 export type { Span } from '../data-in/activity/activity.ts';
@@ -36,6 +38,8 @@ export interface OpenedRecording {
   kind: 'recording';
   use: 'stages' | 'reps';
   unit: string;
+  /** ms since 1970 (UTC). */
+  start: number;
   /** s */
   length: number;
   notes: string[];
@@ -89,6 +93,7 @@ function openRecording(activity: Activity, use: 'stages' | 'reps'): OpenedRecord
     kind: 'recording',
     use,
     unit: unitOf(axis),
+    start: 1000 * activity.start,
     length: activity.seconds.at(-1)! + 1,
     notes: activity.notes,
     by,
@@ -118,17 +123,20 @@ function outlineOf(activity: Activity, axis: Axis): number[] {
 }
 
 /** A time, then a lactate: '3 2.1', '10:42 = 2,1 mmol/L'. */
-const SAMPLE = /^(.+?)(?:\s*[;=]\s*|:?\s+)(\d+(?:[.,]\d+)?)(?:\s*mmol\/l)?$/i;
+const SAMPLE = /^(.+?)(?:\s*[;=]\s*|:?\s+)(\d+(?:[.,]\d+)?)\s*(m\S.*)?$/i;
 
 function readSamples(text: string, activity: Activity, offset: number): LactateSample[] {
   const lines = text.split(/\r\n|\n|\r/).map((line) => line.trim());
   return lines.filter(Boolean).map((line) => {
     const match = SAMPLE.exec(line);
-    if (!match)
+    const unit = unitNamed(match?.[3] ?? MILLIMOLAR.label, QUANTITIES.lactate);
+    if (!match || !unit)
       throw new InputError(
         `"${line}" is no lactate sample; expected its time or stage, then mmol/L, such as 10:42 2.1`,
       );
-    return { at: readSampleTime(match[1]!, activity, offset), lactate: Number(match[2]!.replace(',', '.')) };
+    const written = Number(match[2]!.replace(',', '.'));
+    const lactate = unit.factor === 1 ? written : Number((written * unit.factor).toFixed(2));
+    return { at: readSampleTime(match[1]!, activity, offset), lactate };
   });
 }
 

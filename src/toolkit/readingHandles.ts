@@ -47,9 +47,11 @@ function withEntry(
   { row, column, lactate }: { row: number; column: number; lactate: number },
 ): GridValue {
   const comma = rows.some((entries) => /\d,\d/.test(entries[column] ?? ''));
-  // A reading that goes back to where it was has the decimals again that were typed.
+  const isConverted = readHeading(headings[column]!)?.unit?.factor !== 1;
+  // A reading that goes back to where it was has the decimals again that were typed; a converted one has too many.
   const isStep = Number(lactate.toFixed(1)) === lactate;
-  const text = (isStep ? lactate.toFixed(1) : String(lactate)).replace('.', comma ? ',' : '.');
+  const number = isStep ? lactate.toFixed(1) : String(isConverted ? Number(lactate.toFixed(3)) : lactate);
+  const text = `${number.replace('.', comma ? ',' : '.')}${isConverted ? ' mmol/L' : ''}`;
   return {
     headings,
     rows: rows.map((entries, i) => (i === row ? entries.with(column, text) : entries)),

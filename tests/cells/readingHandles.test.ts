@@ -32,6 +32,13 @@ test('decimal commas stay commas', () => {
   expect((handles[0]!.moved(1.6) as typeof stages.value).rows[0]).toEqual(['150', '1,6']);
 });
 
+test('a reading in a column of milligrams says that it was dragged in millimoles', () => {
+  const { handles, stages } = handlesOf('power (W);lactate (mg/dL)\n150;9,0\n200;12,6\n250;35,1\n');
+  expect(handles[1]!.value).toBeCloseTo(12.6 / 9.008, 12);
+  expect((handles[1]!.moved(1.6) as typeof stages.value).rows[1]).toEqual(['200', '1,6 mmol/L']);
+  expect((handles[1]!.moved(12.6 / 9.008) as typeof stages.value).rows[1]).toEqual(['200', '1,399 mmol/L']);
+});
+
 test('the mean of two samples stays put', () => {
   const twice = handlesOf('power (W),lactate\n150,1.0\n150,1.2\n200,1.4\n250,3.9\n').handles;
   expect(twice.map((handle) => handle === null)).toEqual([true, false, false]);

@@ -21,6 +21,7 @@ describe('the account of a table', () => {
       '3|200|3.1|155',
       'recovery 3 min||6.1|',
       'recovery||5.1|',
+      'max|200|6.1|155',
     );
     expect(accounts.accountOfStages(table)).toEqual({
       read: '2 stages, the sample at rest and 1 recovery sample',
@@ -29,6 +30,7 @@ describe('the account of a table', () => {
         { row: 3, why: 'no lactate' },
         { row: 4, why: 'empty' },
         { row: 7, why: 'a recovery sample without its minute' },
+        { row: 8, why: 'it sums up others' },
       ],
     });
   });

@@ -23,6 +23,10 @@ describe('readDelimited', () => {
     ['semicolon', 'a;b\n1;2\n'],
     ['tab', 'a\tb\n1\t2\n'],
     ['no end of the last line', 'a;b\n1;2'],
+    ['caret', 'a^b\n1^2\n'],
+    ['tilde', 'a~b\n1~2\n'],
+    ['colon', 'a:b\n1:2\n'],
+    ['one space', 'a b\n1 2\n'],
     ['semicolon named in the first line', 'sep=;\na;b\n1;2'],
   ])('%s', (_, text) => {
     expect(readDelimited(text)).toMatchObject({ headings: ['a', 'b'], rows: [['1', '2']] });

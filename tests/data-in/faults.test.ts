@@ -110,10 +110,24 @@ const FAULTS: Record<string, Fault> = {
     line: 1,
   },
   'lactate in another unit': {
-    text: 'power,lactate (mg/dL)\n100,9\n',
-    says: '"mg/dl" is not a unit of lactate known here; expected mmol/L',
+    text: 'power,lactate (g/L)\n100,9\n',
+    says: '"g/l" is not a unit of lactate known here; expected mmol/L or mg/dL',
     line: 1,
     column: 7,
+    field: 'lactate (g/L)',
+  },
+  'lactate in milligrams that is not said to be': {
+    text: 'power,lactate\n100,41.4\n',
+    says: 'lactate "41.4" is not possible; expected 0.1 to 35 mmol/L; if this is mg/dL, say so in the heading',
+    line: 2,
+    column: 5,
+    field: 'lactate',
+  },
+  'an impossible value in the unit of its column': {
+    text: 'power,lactate (mg/dL)\n100,0.5\n',
+    says: 'lactate "0.5" is not possible; expected 0.91 to 315 mg/dL',
+    line: 2,
+    column: 5,
     field: 'lactate (mg/dL)',
   },
   'decimals or thousands': {
@@ -269,6 +283,20 @@ describe('a table on the page', () => {
       ['', '150', '2.0'],
     ],
   };
+
+  test('a pace without a unit is told once, and not of every entry', () => {
+    const paces = {
+      headings: ['pace', 'lactate'],
+      rows: [
+        ['6:00', '1.2'],
+        ['5:00', '3.1'],
+      ],
+    };
+    const problems = checkStepTest(paces).filter(({ tone }) => tone === 'problem');
+    expect(problems).toEqual([
+      { row: -1, column: 0, tone: 'problem', text: expect.stringContaining('does not say its unit') },
+    ]);
+  });
 
   test('the check marks every problem where it stands, and tells what was decided', () => {
     expect(checkStepTest(grid)).toEqual([

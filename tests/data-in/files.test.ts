@@ -49,6 +49,16 @@ const EXPECTED: Record<string, Expected> = {
     lactate: [1.3, 1.8, 3.6],
     heartRate: [132, 147, 163],
   },
+  'milligrams.csv': {
+    // 9.008 mg/dL to 1 mmol/L; the last entry says its own unit.
+    x: [100, 150, 200],
+    lactate: [1.5, 2.5, 3.1],
+    note: 'is converted: 1 mmol/L is 9.01 mg/dL',
+  },
+  'single-spaces.txt': { ...THREE, heartRate: [110, 131, 155] },
+  'tildes.txt': THREE,
+  'summary-rows.csv': { ...FOUR, note: 'sums up other rows' },
+  'last-stage-called-max.csv': FOUR,
   'bom-crlf.csv': THREE,
   'old-mac-line-ends.csv': THREE,
   'quoted.csv': { x: [100, 150, 200], lactate: [1.05, 1.4, 3.1] },

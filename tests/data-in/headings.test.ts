@@ -56,6 +56,8 @@ const HEADINGS: [string, string, string][] = [
   ['Lac (mmol/l)', 'lactate', 'mmol/L'],
   ['mmol/L', 'lactate', 'mmol/L'],
   ['lactate_mmol', 'lactate', 'mmol/L'],
+  ['lactate (mg/dL)', 'lactate', 'mg/dL'],
+  ['La [mg/100 ml]', 'lactate', 'mg/dL'],
   ['RPE', 'rpe', ''],
   ['RPE (6-20)', 'rpe', ''],
   ['Borg', 'rpe', ''],
@@ -119,7 +121,7 @@ describe('headings of a stage table', () => {
   });
 
   test.each([
-    ['lactate (mg/dL)', 'lactate', 'mg/dl'],
+    ['lactate (ng/dL)', 'lactate', 'ng/dl'],
     ['HR (% max)', 'heartRate', '% max'],
     ['power [hp]', 'power', 'hp'],
     ['power/kg', 'power', '/kg'],

@@ -54,7 +54,7 @@ test('a recording is cut by its laps, corrected by keyboard and mouse, and becom
   await panel.locator('textarea').fill('1 1.0\n2: 1,2\nstage 3 = 1.9\n+6:00 2.8 mmol/L\n9 9.9');
   await panel.getByRole('button', { name: 'Use these stages' }).click();
   await panel.locator('.fault', { hasText: 'stage 9' }).waitFor();
-  await panel.locator('textarea').fill('1 1.0\n2: 1,2\nstage 3 = 1.9\n+6:00 2.8 mmol/L\n5 4.4');
+  await panel.locator('textarea').fill('1 1.0\n2: 1,2\nstage 3 = 1.9\n+6:00 25.22 mg/dL\n5 4.4');
   await panel.getByRole('button', { name: 'Use these stages' }).click();
   await panel.waitFor({ state: 'detached' });
   expect(await column(2)).toEqual(POWERS);

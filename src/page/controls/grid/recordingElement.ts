@@ -63,7 +63,7 @@ export class HourRecording extends LightElement {
     const cut = by === 'laps' ? 'by its laps' : 'where its intensity steps';
     return html`<div class="recording">
       <h4 tabindex="-1">${plain(this.name)}</h4>
-      <p class="hint">Cut ${cut}. Move the ends in the picture, or in the table with the arrow keys; untick what is not to be taken.</p>
+      <p class="hint">Began ${this.#began()} by the clock of this computer. Cut ${cut}. Move the ends in the picture, or in the table with the arrow keys; untick what is not to be taken.</p>
       ${notes.map((note) => html`<p class="hint">${plain(note)}</p>`)}
       ${this.#overview()} ${this.#table()} ${this.#windowFields()} ${this.#samplesField()}
       ${this.fault ? html`<p class="fault" role="alert">${this.fault}</p>` : nothing}
@@ -72,6 +72,10 @@ export class HourRecording extends LightElement {
         <button type="button" @click=${() => this.cancel()}>Cancel</button>
       </div>
     </div>`;
+  }
+
+  #began(): string {
+    return new Date(this.recording.start).toLocaleString('en-GB', { dateStyle: 'long', timeStyle: 'short' });
   }
 
   #overview() {
@@ -190,7 +194,9 @@ export class HourRecording extends LightElement {
     const taken = this.#stretches.filter((_, i) => this.taken[i]);
     const samples = this.querySelector('textarea')!.value;
     try {
-      this.use(this.recording.table(taken, samples, -new Date().getTimezoneOffset()));
+      // Clocks were perhaps set otherwise on the day of the recording.
+      const offset = -new Date(this.recording.start).getTimezoneOffset();
+      this.use(this.recording.table(taken, samples, offset));
     } catch (error) {
       this.fault = messageOf(error);
     }
