@@ -28,7 +28,10 @@ export function placesOf(
 
 /** Whether a text, the order of the cells or a control differs from the shipped workbook. */
 export const differs = (engine: Engine, shipped: readonly CellText[]): boolean =>
-  Object.keys(engine.settings()).length > 0 || JSON.stringify(shipped) !== JSON.stringify(engine.cells());
+  Object.keys(engine.settings()).length > 0 || !sameCells(engine.cells(), shipped);
+
+const sameCells = (a: readonly CellText[], b: readonly CellText[]): boolean =>
+  a.length === b.length && a.every(({ name, text }, i) => name === b[i]!.name && text === b[i]!.text);
 
 /** What the code of `cell` can import: the toolkit, and whatever the other cells export. */
 export const offersFor = (

@@ -69,6 +69,7 @@ export class HourRail extends LightElement {
   }
 
   protected override updated(changed: Map<PropertyKey, unknown>): void {
+    if (!changed.has('cells')) return;
     // Only a new order moves cells without changing the size of the page, which the observer sees.
     const before = changed.get('cells') as HourRail['cells'] | undefined;
     const order = (cells: HourRail['cells'] | undefined) => cells?.map((cell) => cell.name).join();
