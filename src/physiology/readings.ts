@@ -86,6 +86,7 @@ export function usableReadings(test: StepTest, options: ReadingsOptions = {}): R
     notes.push(
       'The recovery samples are not used: the lactate at the end of the last stage is not on the curve.',
     );
+  const indexes = points.map((p) => p.index);
   return {
     protocol: test.protocol ?? 'step',
     sport: test.sport,
@@ -93,13 +94,10 @@ export function usableReadings(test: StepTest, options: ReadingsOptions = {}): R
     x: new Float64Array(points.map((p) => p.x)),
     y: new Float64Array(points.map((p) => p.y)),
     count: new Uint8Array(points.map((p) => p.count)),
-    stage: new Int32Array(points.map((p) => p.index)),
+    stage: new Int32Array(indexes),
     restLactate: test.restLactate,
     stageMinutes: plannedMinutes(test),
-    minute: minutesOf(
-      test,
-      points.map((p) => p.index),
-    ),
+    minute: minutesOf(test, indexes),
     recovery: endsAtLast(test, points) ? recoveryOf(test) : null,
     lactateBefore: test.lactateBefore ?? null,
     bouts: null,
@@ -125,8 +123,12 @@ function minutesOf(test: StepTest, indexes: number[]): Float64Array | null {
   const planned = plannedMinutes(test);
   if (planned === null || indexes.some((index) => index < 0)) return null;
   const ends: number[] = [];
-  for (const { minutes } of test.stages) ends.push((ends.at(-1) ?? 0) + (minutes ?? planned));
-  return Float64Array.from(indexes, (index) => ends[index]!);
+  let end = 0;
+  for (const { minutes } of test.stages) {
+    end += minutes ?? planned;
+    ends.push(end);
+  }
+  return new Float64Array(indexes.map((index) => ends[index]!));
 }
 
 /** Whether the hardest point is the stage that was done last: recovery is counted from there. */
@@ -164,16 +166,23 @@ interface Sample {
 /** One point for each intensity, ascending; samples at the same intensity give their mean. */
 function averaged(samples: Sample[]): (Sample & { count: number })[] {
   const points: (Sample & { count: number })[] = [];
-  for (const sample of samples.toSorted((a, b) => a.x - b.x || a.index - b.index)) {
-    const point = points.at(-1);
-    if (point?.x !== sample.x) {
-      points.push({ ...sample, count: 1 });
+  for (const { x, y, index } of inOrder(samples)) {
+    const point = points[points.length - 1];
+    if (point?.x !== x) {
+      points.push({ x, y, index, count: 1 });
       continue;
     }
     point.count += 1;
-    point.y += (sample.y - point.y) / point.count;
+    point.y += (y - point.y) / point.count;
   }
   return points;
+}
+
+/** By intensity, then in the order they were taken, as nearly all tests come already. */
+function inOrder(samples: readonly Sample[]): readonly Sample[] {
+  const before = (a: Sample, b: Sample) => a.x - b.x || a.index - b.index;
+  const isOrdered = samples.every((sample, i) => i === 0 || before(samples[i - 1]!, sample) < 0);
+  return isOrdered ? samples : samples.toSorted(before);
 }
 
 function checkNumbers(test: StepTest): void {

@@ -47,8 +47,10 @@ export class PreparedTests {
 
 /** Text that is the same for tests that differ in their lactates only. */
 function planOf({ y: _y, stage: _stage, notes: _notes, ...plan }: Readings): string {
-  return JSON.stringify(
-    { ...plan, restLactate: plan.restLactate === null, lactateBefore: plan.lactateBefore === null },
-    (_, value: unknown) => (ArrayBuffer.isView(value) ? (value as Float64Array).join(' ') : value),
-  );
+  const { restLactate, lactateBefore } = plan;
+  const told = { ...plan, restLactate: restLactate === null, lactateBefore: lactateBefore === null };
+  return Object.values(told).map(valueText).join(';');
 }
+
+const valueText = (value: unknown): string =>
+  ArrayBuffer.isView(value) ? (value as Float64Array).join() : JSON.stringify(value);
