@@ -64,7 +64,7 @@ class Workbook {
         this.#began = performance.now();
         this.#port.saveSoon();
       },
-      inSight: () => this.#page.inSight(),
+      inSight: () => this.#page.elements.inSight(),
       rest: (seen) => this.#rest(seen),
       now: () => performance.now(),
     });
@@ -85,7 +85,7 @@ class Workbook {
   }
 
   #content() {
-    return { cells: this.#page.withTyped(this.#engine.cells()), settings: this.#engine.settings() };
+    return { cells: this.#page.elements.withTyped(this.#engine.cells()), settings: this.#engine.settings() };
   }
 
   #receive(message: HostMessage): void {
@@ -98,7 +98,7 @@ class Workbook {
         void this.#opened.then(() => this.#run());
         break;
       case 'save':
-        this.#page.flush();
+        this.#page.elements.flush();
         this.#port.post();
         break;
       case 'theme':

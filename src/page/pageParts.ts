@@ -1,21 +1,14 @@
 import { html, nothing } from 'lit';
+import type { CellState } from '../workbook/engineTypes.ts';
+import { shortName } from '../workbook/names.ts';
 import type { CellKind } from './cell/templates.ts';
 
-/** The last thing that took something away, and how to bring it back. */
-export interface Undo {
-  what: string;
-  back(): Promise<void>;
-  /** The control that was moved; once it has changed again there is nothing to go back to without losing that. */
-  control?: string;
-}
-
-/** A line at the foot of the window that offers to take the last deletion or reset back. */
-export function undoOffer(undo: Undo | null, takeBack: () => void, dismiss: () => void) {
-  if (!undo) return nothing;
-  return html`<div class="undo-offer"><span role="status">${undo.what}</span>
-    <button type="button" aria-keyshortcuts="Control+Z" title="Control+Z" @click=${takeBack}>Undo</button>
-    <button type="button" class="quiet" aria-label="Dismiss" @click=${dismiss}>×</button>
-  </div>`;
+/** What is said aloud when a cell's state changes; null when that is not worth it. */
+export function newsOf(before: CellState | undefined, now: CellState): string | null {
+  const failedBefore = before?.phase === 'failed';
+  if (now.phase === 'failed' && !failedBefore)
+    return `${shortName(now.name)} failed: ${now.problem?.message ?? ''}`;
+  return now.phase === 'done' && failedBefore ? `${shortName(now.name)} works again` : null;
 }
 
 /** What concerns all cells; `reset` is null for a workbook that has nothing to go back to. */

@@ -6,24 +6,23 @@ import type { CellState, Engine } from '../workbook/engineTypes.ts';
 import type { LibraryName, SnapshotCell } from '../workbook/messages.ts';
 import { shortName } from '../workbook/names.ts';
 import type { CellActions } from './cell/actions.ts';
-import { type CellTools, HourCell } from './cell/cell.ts';
+import type { CellTools, HourCell } from './cell/cell.ts';
 import { type CellKind, newCell } from './cell/templates.ts';
+import { CellElements } from './cellElements.ts';
+import { CellKeys } from './cellKeys.ts';
 import { Contents } from './contents.ts';
 import type { EditorModule } from './editor/types.ts';
+import { Growth } from './growth.ts';
 import { Hand } from './hand.ts';
+import { LastUndo } from './lastUndo.ts';
 import { LightElement } from './light.ts';
-import { pageBar, pageEnd, type Undo, undoOffer } from './pageParts.ts';
-import { painted } from './painted.ts';
+import { newsOf, pageBar, pageEnd } from './pageParts.ts';
 import { differs, offersFor, placesOf } from './places.ts';
 import { type Plot, PlotSource } from './results/chart.ts';
-import { idleTurn } from './results/idleTurn.ts';
 import { type OwnedControl, sameControls } from './results/result.ts';
 import { snapshotsOf } from './results/snapshot.ts';
 import { WayBack } from './wayBack.ts';
 import './rail/railElement.ts';
-
-/** So many cells are put on the page at first, and with each paint once it was idle: the first are seen sooner. */
-const AT_ONCE = 10;
 
 /** How long a snapshot waits for cells that run. */
 const SETTLE_MS = 3000;
@@ -34,9 +33,7 @@ export class WorkbookPage extends LightElement {
     engine: { attribute: false },
     shipped: { attribute: false },
     toolkitNames: { attribute: false },
-    undo: { state: true },
     news: { state: true },
-    placed: { state: true },
   };
 
   declare engine: Engine;
@@ -47,21 +44,18 @@ export class WorkbookPage extends LightElement {
   /** Loads a library by name; set before the page is shown. */
   declare library: (name: LibraryName) => Promise<object>;
   readonly hand = new Hand();
-  declare undo: Undo | null;
+  readonly elements = new CellElements(this);
   /** The last change of state worth saying aloud. */
   declare news: string;
-  /** So many cells, from the top, are on the page; all soon after it opened. */
-  declare placed: number;
 
   #states = new Map<string, CellState>();
   #order: string[] = [];
   #folded = new Set<string>();
-  /** What a cell was called when it appeared: its element keeps editor and focus through a rename. */
-  readonly #keys = new Map<string, string>();
+  readonly #keys = new CellKeys();
+  readonly #undo = new LastUndo(() => this.requestUpdate());
+  readonly #growth = new Growth(() => this.requestUpdate());
   readonly #contents = new Contents();
   readonly #wayBack = new WayBack();
-  #newest = 0;
-  #grows = false;
   /** A cell that was just added: its editor gets the cursor as soon as it is there. */
   #awaited: string | null = null;
 
@@ -69,58 +63,32 @@ export class WorkbookPage extends LightElement {
     super();
     this.shipped = null;
     this.toolkitNames = [];
-    this.undo = null;
     this.news = '';
-    this.placed = AT_ONCE;
-    this.addEventListener('keydown', (event) => this.#undoByKey(event));
+    this.addEventListener('keydown', (event) => this.#undo.pressed(event));
   }
 
   /** Something about a cell changed. */
   stateChanged(state: CellState): void {
     const before = this.#states.get(state.name);
     this.#states.set(state.name, state);
-    if (state.phase === 'failed' && before?.phase !== 'failed') {
-      this.news = `${shortName(state.name)} failed: ${state.problem?.message ?? ''}`;
-    } else if (state.phase === 'done' && before?.phase === 'failed') {
-      this.news = `${shortName(state.name)} works again`;
-    }
+    this.news = newsOf(before, state) ?? this.news;
     if (before && !sameControls(before.controls, state.controls)) {
-      for (const cell of this.#cells) cell.otherChanged(state.name);
+      for (const cell of this.elements.all) cell.otherChanged(state.name);
     }
     this.requestUpdate();
-  }
-
-  get #cells(): HourCell[] {
-    return [...(this.querySelector('.cells')?.children ?? [])].filter((child) => child instanceof HourCell);
   }
 
   /** Cells came, went, moved or were renamed. */
   cellsChanged(cells: readonly CellText[]): void {
     this.#order = cells.map((cell) => cell.name);
     this.#states = new Map(this.engine.states().map((state) => [state.name, state]));
-    for (const name of this.#keys.keys()) if (!this.#states.has(name)) this.#keys.delete(name);
+    this.#keys.keep((name) => this.#states.has(name));
     this.requestUpdate();
-  }
-
-  /** Names of the cells whose results are known to be visible, or nearly. */
-  inSight(): string[] {
-    return this.#cells.filter((cell) => cell.inSight).map((cell) => cell.state.name);
-  }
-
-  /** Sends what was typed but has not run yet. */
-  flush(): void {
-    for (const cell of this.#cells) cell.flush();
-  }
-
-  /** The cells with what was typed but has not run yet. */
-  withTyped(cells: readonly CellText[]): CellText[] {
-    const typed = new Map(this.#cells.map((cell) => [cell.state.name, cell.typed]));
-    return cells.map(({ name, text }) => ({ name, text: typed.get(name) ?? text }));
   }
 
   /** Every cell's result as static HTML. */
   async snapshot(): Promise<SnapshotCell[]> {
-    this.flush();
+    this.elements.flush();
     // A workbook that was opened without running, or a cell that takes long, is shown as it stands.
     await Promise.race([this.engine.run(), new Promise((done) => setTimeout(done, SETTLE_MS))]);
     const plot = await this.#tools.plot.load();
@@ -130,11 +98,11 @@ export class WorkbookPage extends LightElement {
   /** Back to the shipped texts, all cells and controls; can be undone. */
   async reset(): Promise<void> {
     if (!this.shipped) return;
-    this.flush();
+    this.elements.flush();
     const cells = this.engine.cells().map((cell) => ({ ...cell }));
     const settings = this.engine.settings();
     await this.#replace(this.shipped, {});
-    this.undo = { what: 'The workbook was reset.', back: () => this.#replace(cells, settings) };
+    this.#undo.offer({ what: 'The workbook was reset.', back: () => this.#replace(cells, settings) });
   }
 
   async #replace(cells: readonly CellText[], settings: Record<string, Setting>): Promise<void> {
@@ -165,11 +133,9 @@ export class WorkbookPage extends LightElement {
     plot: new PlotSource(() => this.library('plot') as Promise<Plot>),
     loadEditor: () => this.library('editor') as Promise<EditorModule>,
     ownerOf: (control) => this.#ownerOf(control),
-    offerUndo: (undo) => {
-      this.undo = undo;
-    },
+    offerUndo: (undo) => this.#undo.offer(undo),
     setControl: (cell, control, value) => {
-      if (this.undo?.control === `${cell}#${control}`) this.undo = null;
+      this.#undo.controlChanged(`${cell}#${control}`);
       this.hand.moves();
       return this.#saving(this.engine.setControl(cell, control, value));
     },
@@ -187,14 +153,13 @@ export class WorkbookPage extends LightElement {
   }
 
   async #rename(from: string, to: string): Promise<void> {
-    this.flush();
-    const key = this.#keyOf(from);
-    this.#keys.set(to, key);
+    this.elements.flush();
+    this.#keys.share(from, to);
     if (this.#folded.has(from)) this.#folded.add(to);
     try {
       await this.#saving(this.engine.rename(from, to));
     } catch (error) {
-      if (!this.#order.includes(to)) this.#keys.delete(to);
+      if (!this.#order.includes(to)) this.#keys.forget(to);
       throw error;
     }
   }
@@ -209,7 +174,7 @@ export class WorkbookPage extends LightElement {
   }
 
   async #remove(cell: string): Promise<void> {
-    this.flush();
+    this.elements.flush();
     const at = this.#order.indexOf(cell);
     const { text } = this.engine.state(cell);
     const moved = Object.entries(this.engine.settings()).filter(([place]) => place.startsWith(`${cell}#`));
@@ -222,14 +187,14 @@ export class WorkbookPage extends LightElement {
     };
     const next = this.#order[at + 1];
     const neighbour = next ?? this.#order[at - 1];
-    const top = this.#topOf(next ? cell : neighbour);
+    const top = this.elements.topOf(next ? cell : neighbour);
     void this.#saving(this.engine.remove(cell));
-    this.undo = { what: `${shortName(cell)} was deleted.`, back };
+    this.#undo.offer({ what: `${shortName(cell)} was deleted.`, back });
     if (!neighbour) return;
     await this.updateComplete;
-    await Promise.all(this.#cells.map((one) => one.updateComplete));
+    await Promise.all(this.elements.all.map((one) => one.updateComplete));
     // Cells above lose their mention of the deleted one; what the reader looks at stays where it is all the same.
-    scrollBy({ top: this.#topOf(neighbour) - top, behavior: 'instant' });
+    scrollBy({ top: this.elements.topOf(neighbour) - top, behavior: 'instant' });
     await this.jump(neighbour);
   }
 
@@ -249,13 +214,13 @@ export class WorkbookPage extends LightElement {
 
   /** Scrolls to a cell and puts the focus on it; null when there is no such cell. */
   async jump(cell: string): Promise<HTMLElement | null> {
-    if (!this.#element(cell)) {
+    if (!this.elements.of(cell)) {
       // The page may still be growing.
-      this.placed = this.#order.length;
+      this.#growth.complete(this.#order.length);
       await this.updateComplete;
-      await this.#element(cell)?.updateComplete;
+      await this.elements.of(cell)?.updateComplete;
     }
-    const section = this.#element(cell)?.querySelector<HTMLElement>('section') ?? null;
+    const section = this.elements.of(cell)?.querySelector<HTMLElement>('section') ?? null;
     section?.focus({ preventScroll: true });
     const top = section?.getBoundingClientRect().top ?? 0;
     if (top < 0 || top > innerHeight / 2) section?.scrollIntoView({ block: 'start' });
@@ -270,41 +235,6 @@ export class WorkbookPage extends LightElement {
     if (section) this.#wayBack.offer(section, { cell: from.state.name, link });
     else this.news = `There is no cell ${shortName(event.detail)} in this workbook`;
   };
-
-  readonly #undoLast = (): void => {
-    const undo = this.undo;
-    this.undo = null;
-    void undo?.back();
-  };
-
-  /** Editors and tables use the key up for what was typed in them; fields take back their own typing. */
-  #undoByKey(event: KeyboardEvent): void {
-    const isUndo = (event.ctrlKey || event.metaKey) && !event.shiftKey && event.key.toLowerCase() === 'z';
-    if (!isUndo || !this.undo || event.defaultPrevented) return;
-    if ((event.target as Element).matches('input, textarea')) return;
-    event.preventDefault();
-    this.#undoLast();
-  }
-
-  readonly #dismissUndo = (): void => {
-    this.undo = null;
-  };
-
-  #element(cell: string): HourCell | undefined {
-    return this.#cells.find((one) => one.state.name === cell);
-  }
-
-  #topOf(cell: string | undefined): number {
-    return cell ? this.#element(cell)!.getBoundingClientRect().top : 0;
-  }
-
-  #keyOf(cell: string): string {
-    const known = this.#keys.get(cell);
-    if (known !== undefined) return known;
-    const key = `cell-${++this.#newest}`;
-    this.#keys.set(cell, key);
-    return key;
-  }
 
   #ownerOf(control: Control): OwnedControl | null {
     const owner = this.engine.ownerOf(control);
@@ -325,18 +255,9 @@ export class WorkbookPage extends LightElement {
     if (changed.has('engine') && this.engine) this.cellsChanged(this.engine.cells());
   }
 
-  /** Puts the rest of the cells on the page, a few with each paint, once it was idle. */
-  async #grow(): Promise<void> {
-    if (this.#grows || this.placed >= this.#order.length) return;
-    this.#grows = true;
-    await idleTurn();
-    for (; this.placed < this.#order.length; await painted()) this.placed += AT_ONCE;
-    this.#grows = false;
-  }
-
   protected override updated(): void {
-    void this.#grow();
-    const added = this.#awaited === null ? undefined : this.#element(this.#awaited);
+    void this.#growth.goOn(() => this.#order.length);
+    const added = this.#awaited === null ? undefined : this.elements.of(this.#awaited);
     if (!added) return;
     this.#awaited = null;
     void added.startWriting();
@@ -352,14 +273,14 @@ export class WorkbookPage extends LightElement {
         ${this.#bar(states)}
         ${this.#contents.list(states, this.#actions.jump)}
         ${repeat(
-          states.slice(0, this.placed),
-          (state) => this.#keyOf(state.name),
+          states.slice(0, this.#growth.placed),
+          (state) => this.#keys.of(state.name),
           (state, index) => html`<hour-cell data-cell=${state.name} .state=${state}
             .place=${places[index]!} .tools=${this.#tools}></hour-cell>`,
         )}
         ${pageEnd((kind) => void this.#add(kind, this.#order.length))}
       </div>
-      ${undoOffer(this.undo, this.#undoLast, this.#dismissUndo)}
+      ${this.#undo.line()}
       <div class="hidden-text" role="status">${this.news}</div>
     </div>`;
   }
