@@ -2,7 +2,7 @@ import type { Axis, DisplayUnit } from './units.ts';
 import { convertIntensity, isPace } from './units.ts';
 
 /** U+2212: the width of a digit, and never broken from its number. */
-export const MINUS = '\u2212';
+const MINUS = '\u2212';
 /** U+202F, the narrow space that does not break, between a number and its unit. */
 export const THIN_SPACE = '\u202f';
 

@@ -8,7 +8,7 @@ export type DisplayUnit = 'W' | 'W/kg' | 'km/h' | 'm/s' | 'min/km' | 'min/mile' 
 export const METRES_PER_MILE = 1609.344;
 
 /** Power over speed cubed of an air-braked rowing ergometer, W/(m/s)³ (common practice). */
-export const ERGOMETER_DRAG = 2.8;
+const ERGOMETER_DRAG = 2.8;
 
 export const unitOf = (axis: Axis): 'W' | 'km/h' => (axis === 'power' ? 'W' : 'km/h');
 

@@ -5,7 +5,7 @@ import { hatchX } from './hatch.ts';
 import { COLOUR, claimColour, claimName, isNarrow, picture, pictured, ZONE_FILL } from './house.ts';
 import { intensityAxis, intensityDomain, intensityFoot } from './intensityScale.ts';
 
-export interface BandRange {
+interface BandRange {
   name: string;
   from: number;
   to: number;

@@ -11,7 +11,7 @@ import { COLOUR, claimColour, claimSymbol, HALO, isNarrow, picture } from './hou
 import { intensityAxis, intensityFoot } from './intensityScale.ts';
 import { type KeyEntry, keyMark, layKey } from './pictureKey.ts';
 
-export interface ConstructionChartData {
+interface ConstructionChartData {
   axis: Axis;
   claim: Claim;
   construction: Construction;

@@ -4,7 +4,7 @@ import type { ChartView, DrawContext, TableView } from '../view/view.ts';
 import { COLOUR, claimColour, HALO, isNarrow, picture, pictured } from './house.ts';
 import { intensityAxis, intensityDomain, intensityFoot } from './intensityScale.ts';
 
-export interface DemandChartData {
+interface DemandChartData {
   axis: Axis;
   /** Carbohydrate burned, g/h, over intensity. */
   points: readonly { intensity: number; median: number; low: number; high: number }[];

@@ -13,7 +13,7 @@ export interface DurationLine {
   outside: boolean;
 }
 
-export interface DurationChartData {
+interface DurationChartData {
   axis: Axis;
   lines: readonly DurationLine[];
   efforts: readonly { seconds: number; intensity: number }[];

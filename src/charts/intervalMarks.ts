@@ -2,7 +2,7 @@ import type * as PlotModule from '@observablehq/plot';
 import type { Claim } from '../physiology/methods/method.ts';
 import { COLOUR, claimColour, claimSymbol } from './house.ts';
 
-export interface IntervalRow {
+interface IntervalRow {
   claim: Claim;
   intensity: number;
   interval: readonly [number, number] | null;

@@ -6,13 +6,13 @@ import { intensityAxis, intensityDomain, intensityFoot } from './intensityScale.
 import { type KeyEntry, keyMark, layKey, SIGNS } from './pictureKey.ts';
 
 /** One line of a picture, in the order of its points. */
-export interface PlainLine {
+interface PlainLine {
   name: string;
   x: ArrayLike<number>;
   y: ArrayLike<number>;
 }
 
-export interface LinesChartData {
+interface LinesChartData {
   /** What lies along the foot: intensities, or anything else by its name. */
   foot: Axis | { label: string };
   yLabel: string;

@@ -4,19 +4,19 @@ import { COLOUR, picture, pictured } from './house.ts';
 import { LETTER, layRows, rowTexts } from './rows.ts';
 
 /** One field of the map: how strongly it is shaded, −1 to 1 by sign, and what stands in it. */
-export interface MapField {
+interface MapField {
   shade: number;
   text: string;
 }
 
-export interface MapRow {
+interface MapRow {
   name: string;
   claim: Claim;
   /** One for each column; null where there is nothing to say. */
   fields: readonly (MapField | null)[];
 }
 
-export interface MethodMapData {
+interface MethodMapData {
   columns: readonly string[];
   /** What the columns are, written above them. */
   columnTitle: string;

@@ -7,7 +7,7 @@ import { COLOUR, picture, pictured, roundTicks } from './house.ts';
 import { intensityDomain } from './intensityScale.ts';
 import { LETTER } from './rows.ts';
 
-export interface ModelPanel extends CurveLine {
+interface ModelPanel extends CurveLine {
   /** Reading minus curve, mmol/L, one per reading. */
   residuals: ArrayLike<number>;
   /** Beneath the name: how well it does. */

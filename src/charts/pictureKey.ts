@@ -30,7 +30,7 @@ interface PlacedEntry extends KeyEntry {
   y: number;
 }
 
-export interface KeyLayout {
+interface KeyLayout {
   entries: PlacedEntry[];
   height: number;
 }

@@ -15,7 +15,7 @@ export interface RetestCurve {
   thresholds: readonly { claim: Claim; intensity: number; lactate: number }[];
 }
 
-export interface RetestChartData {
+interface RetestChartData {
   axis: Axis;
   /** The latest first: drawn strongest. */
   tests: readonly RetestCurve[];

@@ -8,7 +8,7 @@ import { intervalMarks } from './intervalMarks.ts';
 import type { NamedRow } from './rows.ts';
 import { layRows, rowTexts } from './rows.ts';
 
-export interface ThresholdRow extends NamedRow {
+interface ThresholdRow extends NamedRow {
   intensity: number;
   /** Lactate on the curve the method read. */
   lactate: number;

@@ -15,7 +15,7 @@ export interface TruthRow extends NamedRow {
   interval: readonly [number, number] | null;
 }
 
-export interface TruthChartData {
+interface TruthChartData {
   /** Intensities, or per cent of the truth. */
   axis: Axis | 'percent';
   /** What is known to be true, as a line through the rows that claim it. */

@@ -2,7 +2,7 @@ import type { ChartView, DrawContext, TableView } from '../view/view.ts';
 import { COLOUR, isNarrow, picture, pictured, ZONE_FILL } from './house.ts';
 
 /** Share of training in one zone with its 95 % interval, as fractions. */
-export interface ZoneBar {
+interface ZoneBar {
   name: string;
   tone: 'below' | 'between' | 'above';
   share: number;
@@ -11,7 +11,7 @@ export interface ZoneBar {
   label: string;
 }
 
-export interface ZonesChartData {
+interface ZonesChartData {
   bars: readonly ZoneBar[];
   title: string;
   summary: string;

@@ -2,7 +2,7 @@ import { unzipSync } from 'fflate';
 import { InputError } from '../base/inputError.ts';
 
 /** Most bytes that the wanted parts of an archive may unpack to; a sheet of 200,000 rows is smaller (our rule). */
-export const MOST_UNPACKED = 64e6;
+const MOST_UNPACKED = 64e6;
 const MOST_PARTS = 2000;
 
 /**

@@ -133,7 +133,7 @@ export function chooseIntensity(columns: Column[], given: Sport | undefined, mar
 }
 
 /** More than one subject or date, over several rows each: reading on would mix tests up. */
-export function expectOneTest(grid: GridValue, marks: Marks) {
+function expectOneTest(grid: GridValue, marks: Marks) {
   grid.headings.forEach((heading, index) => {
     if (!TEST_NAMES.test(heading.replaceAll('_', ' ').trim())) return;
     const filled = grid.rows.map((row) => row[index]!.trim()).filter((value) => value !== '');

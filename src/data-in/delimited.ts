@@ -11,7 +11,7 @@ import {
 } from './layout.ts';
 
 /** Where a row stood in the text it came from. */
-export interface RowPlace {
+interface RowPlace {
   /** 1-based line. */
   line: number;
   /** 1-based character position of each entry. */
@@ -27,7 +27,7 @@ export interface Delimited extends GridValue {
   notes: string[];
 }
 
-export type DelimitedOptions = LayoutOptions;
+type DelimitedOptions = LayoutOptions;
 
 const tidy = (entry: string) => entry.replace(/\s+/g, ' ').trim();
 

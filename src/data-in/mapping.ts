@@ -5,7 +5,7 @@ import { NOT_USED, readHeading, unitBehind, withoutNotUsed } from './headings.ts
 import type { Meaning } from './quantities.ts';
 
 /** What a column is taken for: the word of a kind, and a unit, '' for none. */
-export interface ColumnUse {
+interface ColumnUse {
   word: string;
   unit: string;
 }

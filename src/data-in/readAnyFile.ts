@@ -4,7 +4,7 @@ import { decodeText } from './decode.ts';
 import type { SheetText } from './spreadsheet.ts';
 
 /** What a file holds: text with a table in it, whichever way it was stored, or a recording of a device. */
-export type AnyFile =
+type AnyFile =
   | { kind: 'table'; text: string; notes: string[]; sheets: string[]; sheet: string | null }
   | { kind: 'recording'; activity: Activity };
 

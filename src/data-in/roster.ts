@@ -178,7 +178,7 @@ function wideLayout(columns: readonly RosterColumn[]): WideLayout {
 }
 
 /** A table of many tests, test by test. */
-export function rosterTests(table: Delimited, file?: string): RosterTest[] {
+function rosterTests(table: Delimited, file?: string): RosterTest[] {
   const roster = new Roster(table.headings, table.headingPlace.line, file);
   const tests = table.rows.map((row, i) => roster.add(row, table.places[i]!.line));
   return [...tests, roster.end()].filter((test) => test !== null);

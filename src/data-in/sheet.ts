@@ -9,7 +9,7 @@ export interface Cell {
   text: string;
 }
 
-export interface SheetContext {
+interface SheetContext {
   texts: readonly string[];
   formats: readonly CellFormat[];
   /** Gets what had to be decided. */

@@ -4,7 +4,7 @@ import type { Stage, StageProtocol, StepTest } from '../physiology/stepTest.ts';
 import { type Meaning, QUANTITIES } from './quantities.ts';
 import { commonMinutes } from './stages.ts';
 
-export interface RecordOptions {
+interface RecordOptions {
   /** Goes before what the record says. */
   sport?: Sport;
   /** kg; goes before what the record says. */

@@ -24,7 +24,7 @@ const numbersIn = (row: RawRow) => filled(row).filter((entry) => NUMERIC.test(en
 export const isMeasured = (row: RawRow) => !isComment(row) && numbersIn(row) >= 2;
 
 /** A text in rows, nothing known of its headings. */
-export interface Unnamed {
+interface Unnamed {
   delimiter: string;
   rows: RawRow[];
   body: string;

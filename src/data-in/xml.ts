@@ -1,7 +1,7 @@
 import { Parser } from 'saxen';
 import { InputError } from '../base/inputError.ts';
 
-export interface XmlHandlers {
+interface XmlHandlers {
   /** Names come without the prefix of their namespace; attributes as they stand. */
   open(name: string, attribute: (name: string) => string | undefined): void;
   close(name: string): void;

@@ -13,7 +13,7 @@ export interface StoredWorkbook {
   deleted?: string;
 }
 
-export interface Schema extends DBSchema {
+interface Schema extends DBSchema {
   workbooks: { key: string; value: StoredWorkbook & { id: string } };
   /** What workbooks were before; the key says all that thinning has to know, so that no text is read for it. */
   versions: { key: VersionKey; value: WorkbookDocument };

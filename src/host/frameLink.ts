@@ -12,7 +12,7 @@ const SNAPSHOT_PATIENCE = 20_000;
 /** Only for the frame's own text, which the build made. */
 const policy = window.trustedTypes?.createPolicy('host', { createHTML: (text) => text });
 
-export interface FrameEvents {
+interface FrameEvents {
   /** A checked message that concerns the workbook. */
   message(message: FrameMessage): void;
   /** The frame stopped answering, or answers again. */

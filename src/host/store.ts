@@ -80,7 +80,7 @@ export async function saveWorkbook(
   }
 }
 
-export const isStorageFull = (error: unknown): boolean =>
+const isStorageFull = (error: unknown): boolean =>
   error instanceof DOMException && error.name === 'QuotaExceededError';
 
 async function save(

@@ -3,7 +3,7 @@ import type { Claim, StageLengthEffect } from './methods/method.ts';
 import type { JointDraws, SamplingResult } from './samplingTypes.ts';
 
 /** Two methods of one claim, the one with the lower answer first. */
-export interface MethodPair {
+interface MethodPair {
   lower: string;
   higher: string;
   /** Difference of the two answers, W or km/h. */

@@ -6,7 +6,7 @@ import type { IntervalEnd, MethodSampling, SamplingResult } from './samplingType
 import { drawsOf, thresholdIn } from './thresholdDraws.ts';
 
 /** Which side of the chosen thresholds a band lies on. */
-export type BandTone = 'below' | 'between' | 'above';
+type BandTone = 'below' | 'between' | 'above';
 
 export interface Band {
   name: string;
@@ -21,7 +21,7 @@ export interface Band {
   heartRateTo: number | null;
 }
 
-export interface BandChoice {
+interface BandChoice {
   /** Id of the method whose answer is taken as the first threshold, and of the one taken as the second. */
   lt1: string;
   lt2: string;

@@ -13,7 +13,7 @@ import { SimulatedReadings } from './simulatedReadings.ts';
 import type { CurveId, Readings } from './stepTest.ts';
 
 /** What a parametric bootstrap says of one method, on the scale of the athlete's own device. */
-export interface BootstrapCheck {
+interface BootstrapCheck {
   method: string;
   /** The method's answer on the fitted curve itself, which the replicates scatter around; null when it refuses. */
   onCurve: number | null;

@@ -100,7 +100,3 @@ export const tangentMark = (at: Place, slope: number, from: number, to: number, 
   role: 'tangent',
   label,
 });
-
-/** A refused method's picture: what it would have read. */
-export const answerOrNull = (answer: { x: number; lactate: number; code: unknown }) =>
-  answer.code === null ? answer : null;

@@ -5,7 +5,7 @@ import type { Readings } from './stepTest.ts';
 import type { ErrorSource } from './varianceShares.ts';
 
 /** What an answer may owe its spread to: the errors of the test, and choices of whoever analyses it. */
-export const CHOICES = ['curve', 'baseline', 'lastStage'] as const;
+const CHOICES = ['curve', 'baseline', 'lastStage'] as const;
 export type AnswerInput = ErrorSource | (typeof CHOICES)[number];
 
 /** Inputs with one number a test, and with one number a sample: normal ones and uniform ones. */

@@ -38,7 +38,7 @@ export function estimateAll(test: TestData, options: EstimateOptions = {}): Esti
   return estimateReadings(readings, { ...options, heartRates: heartRatesOf(test) });
 }
 
-export interface ReadingsEstimateOptions extends Partial<MethodOptions> {
+interface ReadingsEstimateOptions extends Partial<MethodOptions> {
   methods?: readonly string[];
   heartRates?: HeartRates;
 }

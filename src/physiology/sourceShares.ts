@@ -54,7 +54,7 @@ export function sourceShares(readings: Readings, given: SourceSharesOptions): (S
   return shares;
 }
 
-export interface SourceSharesStep {
+interface SourceSharesStep {
   /** Share of the draws made. */
   share: number;
   /** What they say so far. */

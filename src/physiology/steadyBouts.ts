@@ -13,7 +13,7 @@ const LAST = 30;
 const NEAR = 1;
 
 /** A bout with the places of its samples at minutes 10 and 30 among the points; -1 where there is none. */
-export interface PlacedBout extends BoutReadings {
+interface PlacedBout extends BoutReadings {
   first: number;
   last: number;
   /** Given up before minute 30: not steady, whatever lactate did. */
@@ -115,7 +115,7 @@ function regressionRise({ first, last }: PlacedBout, { minute, y }: Readings): n
 }
 
 /** The highest steady and the lowest unsteady bout, with what lies between them by the rise. */
-export interface Bracket {
+interface Bracket {
   steady: number;
   unsteady: number;
   /** Where a straight line between the two rises passes 1.0 mmol/L (our rule); null when the upper one was given up. */

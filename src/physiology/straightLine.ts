@@ -1,5 +1,5 @@
 /** A straight line through points by least squares. */
-export interface StraightLine {
+interface StraightLine {
   at(x: number): number;
   /** √(sum of squared residuals/(n − 2)); NaN for fewer than three points. */
   residualSd: number;

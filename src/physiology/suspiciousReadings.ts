@@ -1,7 +1,7 @@
 import { prepareCurve } from './curves/index.ts';
 import type { Readings } from './stepTest.ts';
 
-export interface SuspiciousReading {
+interface SuspiciousReading {
   /** Index into the readings. */
   index: number;
   /** What the other readings lead one to expect, mmol/L. */

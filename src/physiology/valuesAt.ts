@@ -21,7 +21,7 @@ export interface ValuesAt {
   warnings: string[];
 }
 
-export interface ValuesOptions {
+interface ValuesOptions {
   /** Second threshold on the same axis: above it oxygen uptake keeps rising within a stage. */
   lt2?: number | null;
   /** bpm; the highest of the test when left out. */

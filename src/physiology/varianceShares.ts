@@ -21,7 +21,7 @@ export const SOURCES = {
 export type ErrorSource = keyof typeof SOURCES;
 const NAMES = Object.keys(SOURCES) as ErrorSource[];
 
-export interface FirstOrderShares {
+interface FirstOrderShares {
   method: string;
   /** Standard deviation to first order, W or km/h. */
   sd: number;
@@ -159,7 +159,7 @@ function slopesOf(readings: Readings, prepared: PreparedMethods) {
   };
 }
 
-export interface OneAtATime {
+interface OneAtATime {
   method: string;
   /** Standard deviation with every source on; null when fewer than two draws answered. */
   all: number | null;

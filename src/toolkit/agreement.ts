@@ -6,7 +6,7 @@ import { bareIntensity, type Display } from './display.ts';
 import { answered } from './methodRows.ts';
 
 /** One method's answer as a flat row, for tables made in a cell. */
-export interface MethodRow {
+interface MethodRow {
   method: string;
   claim: Claim;
   /** W or km/h. */
@@ -31,7 +31,7 @@ export const methodRows = (result: SamplingResult, display: Display): MethodRow[
   }));
 
 /** Two methods for the same claim whose answers differ by more than the errors of the test explain. */
-export interface Disagreement {
+interface Disagreement {
   claim: Claim;
   lower: string;
   higher: string;

@@ -108,7 +108,7 @@ export const paceChoice = (value: DisplayUnit): Choice<DisplayUnit> =>
     },
   ) as Choice<DisplayUnit>;
 
-export type Effort = 'yes' | 'no' | 'unknown';
+type Effort = 'yes' | 'no' | 'unknown';
 
 /** Whether the athlete went to exhaustion: some methods need it. */
 export const effortChoice = (value: Effort): Choice<Effort> =>

@@ -2,7 +2,7 @@ import { CONDITION_EFFECTS, type Condition } from '../physiology/training/condit
 import { type Toggle, toggle } from '../view/controls.ts';
 
 /** A switch for one thing that was unusual on the day. */
-export interface ConditionSwitch extends Toggle {
+interface ConditionSwitch extends Toggle {
   condition: Condition;
 }
 

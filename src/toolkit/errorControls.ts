@@ -13,7 +13,7 @@ const TERMS = {
   intensityJitter: { label: 'Intensity held in a stage', unit: '%', max: 5, step: 0.1 },
 } as const satisfies Partial<Record<keyof ErrorModel, Omit<Slider, 'control' | 'value' | 'min'>>>;
 
-export type ErrorTerm = keyof typeof TERMS;
+type ErrorTerm = keyof typeof TERMS;
 
 /** What each of them is, in a sentence. */
 const MEANINGS: Record<ErrorTerm, string> = {

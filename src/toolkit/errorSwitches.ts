@@ -15,7 +15,7 @@ export const SOURCE_NAMES: Record<ErrorSource, string> = {
 };
 
 /** A switch that takes one source of error out of the reckoning. */
-export interface SourceSwitch extends Toggle {
+interface SourceSwitch extends Toggle {
   source: ErrorSource;
 }
 

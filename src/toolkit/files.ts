@@ -18,7 +18,7 @@ export type { Stretch } from '../data-in/activity/stretches.ts';
 export * from './broughtTable.ts';
 
 /** Text that a table reads. */
-export interface OpenedTable {
+interface OpenedTable {
   kind: 'table';
   text: string;
   notes: string[];

@@ -25,7 +25,7 @@ export const levelChoice = (value: TrainingLevel): Choice<TrainingLevel> =>
 const CLAIM_UNITS: Record<Sport, string> = { cycling: 'W', running: 'km/h', rowing: '' };
 
 /** A number that knows what it started out with. */
-export interface ClaimField extends NumberField {
+interface ClaimField extends NumberField {
   start: number | null;
 }
 

@@ -66,7 +66,7 @@ const ANSWERS = {
     Never quote an answer that is a stage with decimals. It means: this stage, or anything up to the next.`,
 } as const;
 
-export type LessonQuestion = keyof typeof ANSWERS;
+type LessonQuestion = keyof typeof ANSWERS;
 
 /**
  * The answer to a question of the lesson, folded until the reader has thought about it.

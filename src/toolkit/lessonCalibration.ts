@@ -16,7 +16,7 @@ interface Calibration {
 }
 
 /** The readings as a meter shows them that is off in proportion and by an amount. */
-export function misread(readings: Readings, { gain, offset }: Calibration): Readings {
+function misread(readings: Readings, { gain, offset }: Calibration): Readings {
   const read = (lactate: number) => Math.max(LEAST_LACTATE, (1 + gain) * lactate + offset);
   const { y, restLactate, recovery } = readings;
   return {

@@ -166,8 +166,7 @@ export function peopleWords(method: string): string {
 }
 
 /** Where the figures for people come from. */
-export const publishedSources = (): StackView =>
-  folded('Where the figures for people come from', publishedList());
+const publishedSources = (): StackView => folded('Where the figures for people come from', publishedList());
 
 function publishedList(): ProseView {
   const lines = PUBLISHED_BIAS.map(

@@ -23,7 +23,7 @@ export interface Answered {
 }
 
 /** A method without one, and why. */
-export interface Unanswered {
+interface Unanswered {
   id: string;
   name: string;
   claim: Claim;

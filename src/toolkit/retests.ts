@@ -17,7 +17,7 @@ import { type Choice, choice, type TextField, textField } from '../view/controls
 import { usableIn } from './trainingTables.ts';
 import type { StartedGrid } from './whoseData.ts';
 
-export type SameAnswer = 'yes' | 'no' | 'unknown';
+type SameAnswer = 'yes' | 'no' | 'unknown';
 
 const SAME_LABELS = [
   { value: 'yes', label: 'yes' },
@@ -51,7 +51,7 @@ export const whenField = (value: string): TextField =>
 const SAME: Record<SameAnswer, Same> = { yes: true, no: false, unknown: null };
 
 /** An earlier test of the athlete as its cell holds it. */
-export interface EarlierControls {
+interface EarlierControls {
   when: Pick<TextField, 'value'>;
   earlier: Pick<StartedGrid, 'value' | 'start'>;
   meter: { value: SameAnswer };
@@ -61,7 +61,7 @@ export interface EarlierControls {
 }
 
 /** The latest test, and how it was read: earlier ones are read alike. */
-export interface LatestTest extends Omit<CurvedTest, 'name'> {
+interface LatestTest extends Omit<CurvedTest, 'name'> {
   test: StepTest;
   stages: Pick<StartedGrid, 'value' | 'start'>;
   lastStage: LastStage;

@@ -13,7 +13,7 @@ interface Saying {
   next: string;
 }
 
-export const SAYINGS: Record<Verdict, Saying> = {
+const SAYINGS: Record<Verdict, Saying> = {
   doctor: {
     tone: 'problem',
     title: 'Stop: a doctor first',

@@ -9,7 +9,7 @@ import { type Answered, answered } from './methodRows.ts';
 import { restsOn } from './showSensitivity.ts';
 
 /** How far a method's answer moves with each reading alone: by 0.1 mmol/L, or out of the test. */
-export type ReadingChange = 'perReading' | 'leaveOut';
+type ReadingChange = 'perReading' | 'leaveOut';
 
 const TITLES = {
   perReading: `If one reading were ${SHIFT_STEP} mmol/L higher`,

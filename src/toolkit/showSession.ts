@@ -51,7 +51,7 @@ export function showSession(
 }
 
 /** Chance of having been above, by each kind of evidence and together. */
-export function evidenceFigures(review: SessionReview, { display, second }: ShowSession): FiguresView {
+function evidenceFigures(review: SessionReview, { display, second }: ShowSession): FiguresView {
   const { evidence, chance, intensity, basis, held, usable } = review;
   const level = headingFor(review);
   const value = (share: number | null) => (share === null ? 'not assessable' : percentWords(share));

@@ -44,7 +44,7 @@ export function showZones(zones: TimeInZone | null, pieces: readonly TrainingPie
 }
 
 /** What the training was, in one notice: where it was harder than meant, else its pattern. */
-export function sayZones(zones: TimeInZone): NoticeView {
+function sayZones(zones: TimeInZone): NoticeView {
   const { harderThanMeant: harder } = zones;
   if (harder === null || harder.median < REMARKABLE)
     return notice('note', `By time in zone: ${patternWords(zones)}`, shareWords(zones));
@@ -113,7 +113,7 @@ function rangedWords({ median, low, high }: Spread): string {
 }
 
 /** Minutes and shares by zone. */
-export function zonesTable(zones: TimeInZone): TableView {
+function zonesTable(zones: TimeInZone): TableView {
   const align = 'right' as const;
   return table({
     caption: 'Time in zone',

@@ -38,7 +38,7 @@ export interface BoutGridSpec extends TableSpec {
   sport?: Sport;
 }
 
-export interface StageGridSpec extends BoutGridSpec {
+interface StageGridSpec extends BoutGridSpec {
   protocol?: StageProtocol;
 }
 

@@ -19,7 +19,7 @@ export interface Study {
 export const EVERY_METHOD: readonly string[] = METHODS.map((method: Method) => method.id);
 
 /** A switch that turns one method on and off. */
-export interface MethodSwitch extends Toggle {
+interface MethodSwitch extends Toggle {
   method: string;
 }
 

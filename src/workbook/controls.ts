@@ -143,7 +143,7 @@ function startText(control: Control): string {
 }
 
 /** What is wrong with a value for a control, as the rest of a sentence; null when it fits. */
-export function valueFault(control: Control, value: unknown): string | null {
+function valueFault(control: Control, value: unknown): string | null {
   switch (control.control) {
     case 'slider':
       return numberFault(value, control.min, control.max);

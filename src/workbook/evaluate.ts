@@ -1,7 +1,7 @@
 import { helperNames, type ParsedCell, type Rewritten, valueExports } from './parsedCell.ts';
 
 /** `import.meta` of a cell. */
-export interface CellMeta {
+interface CellMeta {
   /** Aborted when the run is over and done with: a newer run begins, the cell is removed, the workbook closes. */
   readonly signal: AbortSignal;
   /** Registers clean-up for that moment. */

@@ -1,7 +1,7 @@
 import { childrenOf, isFunction, type SyntaxNode, statementsOf } from './syntax.ts';
 
 /** The identifiers that a pattern binds or assigns to. */
-export function boundIdentifiers(pattern: SyntaxNode | null | undefined): SyntaxNode[] {
+function boundIdentifiers(pattern: SyntaxNode | null | undefined): SyntaxNode[] {
   switch (pattern?.type) {
     case 'Identifier':
       return [pattern];

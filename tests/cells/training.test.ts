@@ -1,11 +1,8 @@
-import { readFileSync } from 'node:fs';
-import path from 'node:path';
 import { describe, expect, test, vi } from 'vitest';
 import { grid, shown, textsOf } from './shown.ts';
-import { cellsIn, type Moves, moveControls, openWorkbook } from './workbook.ts';
+import { type Moves, moveControls, openWorkbook } from './workbook.ts';
 
 vi.setConfig({ testTimeout: 120_000 });
-const root = path.resolve(import.meta.dirname, '../..');
 const STAGES = grid(
   ['power (W)', 'lactate (mmol/L)'],
   [120, 1.1],
@@ -14,26 +11,6 @@ const STAGES = grid(
   [240, 1.8],
   [280, 3.4],
   [320, 7.2],
-);
-
-test.each([
-  ['athlete/120-efforts', 'invented-efforts'],
-  ['athlete-runner/120-efforts', 'invented-runner-efforts'],
-  ['athlete/130-week', 'invented-week'],
-  ['athlete-runner/130-week', 'invented-runner-week'],
-  ['athlete/140-earlier', 'invented-cyclist-earlier'],
-  ['athlete-runner/140-earlier', 'invented-runner-earlier'],
-])(
-  'the table in cells/%s is data/%s.csv, says that it is invented, and has a line in SOURCES',
-  (cell, file) => {
-    const csv = readFileSync(path.join(root, 'data', `${file}.csv`), 'utf8').trimEnd();
-    expect(csv).toMatch(/^# Invented data/);
-    const [folder, name] = cell.split('/');
-    const text = cellsIn(folder!).get(`${name}.ts`)!;
-    expect(text).toContain(`\`${csv}\n\``);
-    expect(text).toContain('**invented**');
-    expect(readFileSync(path.join(root, 'data/SOURCES.md'), 'utf8')).toContain(`\`${file}.csv\``);
-  },
 );
 
 describe('from the page alone', () => {

@@ -1,14 +1,9 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import path from 'node:path';
-import * as Plot from '@observablehq/plot';
-import * as arquero from 'arquero';
-import * as d3Array from 'd3-array';
-import * as hourline from '#hourline';
 import { shippedByName } from '../../src/host/shipped.ts';
+import { nodeEngine } from '../../src/tools/share/nodeEngine.ts';
 import type { CellText } from '../../src/workbook/document.ts';
-import { createEngine } from '../../src/workbook/engine.ts';
 import type { CellState, Engine } from '../../src/workbook/engineTypes.ts';
-import { readCell } from '../../src/workbook/readCell.ts';
 
 const cellsFolder = path.resolve(import.meta.dirname, '../../cells');
 
@@ -46,16 +41,7 @@ export const shipped = (workbook: Workbook): Promise<CellText[]> =>
 
 /** A shipped workbook in the real engine, with no document. */
 export async function openWorkbook(workbook: Workbook = 'athlete'): Promise<Engine> {
-  const engine = createEngine({
-    read: readCell,
-    libraries: {
-      '#hourline': () => hourline,
-      '@observablehq/plot': () => Plot,
-      arquero: () => arquero,
-      'd3-array': () => d3Array,
-    },
-    onState: () => {},
-  });
+  const engine = nodeEngine();
   engine.load(await shipped(workbook));
   await engine.run();
   return engine;

@@ -45,6 +45,12 @@ test.each([
   ['bouts/20-bouts', 'invented-bouts'],
   ['athlete/100-session', 'invented-session-cyclist'],
   ['athlete-runner/100-session', 'invented-session-runner'],
+  ['athlete/120-efforts', 'invented-efforts'],
+  ['athlete-runner/120-efforts', 'invented-runner-efforts'],
+  ['athlete/130-week', 'invented-week'],
+  ['athlete-runner/130-week', 'invented-runner-week'],
+  ['athlete/140-earlier', 'invented-cyclist-earlier'],
+  ['athlete-runner/140-earlier', 'invented-runner-earlier'],
 ])(
   'the table in cells/%s is data/%s.csv, says that it is invented, and has a line in SOURCES',
   (cell, file) => {

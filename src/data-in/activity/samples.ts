@@ -2,7 +2,7 @@ import { InputError } from '../../base/inputError.ts';
 import type { Activity, Span } from './activity.ts';
 
 /** When a sample was taken: in a stage by its 1-based number, or at a moment of the recording, s from its start. */
-export type SampleTime = { stage: number } | { second: number };
+type SampleTime = { stage: number } | { second: number };
 
 export interface LactateSample {
   at: SampleTime;

@@ -14,7 +14,7 @@ export interface Stretch extends Span {
   notes: string[];
 }
 
-export interface StretchOptions {
+interface StretchOptions {
   axis: Axis;
   /** Length of the windows at the end, s (our rule: the last minute, and half of it for heart rate). */
   intensityWindow?: number;

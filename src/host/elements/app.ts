@@ -12,7 +12,7 @@ import type { ShareDialog } from './shareDialog.ts';
 import type { WorkbooksDialog } from './workbooksDialog.ts';
 
 /** The host page. It evaluates no cell code and puts nothing from a workbook into its own markup but text. */
-export class HostApp extends LightElement {
+class HostApp extends LightElement {
   static override properties = {
     drawn: { state: true },
     saving: { state: true },

@@ -12,7 +12,7 @@ const SAVING: Record<Saving['state'], string> = {
 };
 
 /** Name of the workbook, how it is doing, and what can be done with it as a whole. */
-export class TitleBar extends LightElement {
+class TitleBar extends LightElement {
   static override properties = { session: { attribute: false }, drawn: { attribute: false } };
 
   declare session: Session | null;

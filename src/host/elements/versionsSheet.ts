@@ -7,7 +7,7 @@ import type { Version } from '../store.ts';
 import { LightElement } from './light.ts';
 
 /** The earlier versions of one workbook: what differs from the present one, to be looked at or restored. */
-export class VersionsSheet extends LightElement {
+class VersionsSheet extends LightElement {
   static override properties = {
     versions: { state: true },
     problem: { state: true },

@@ -2,7 +2,7 @@ import { html, nothing } from 'lit';
 import type { WorkbookDocument } from '../../workbook/document.ts';
 import { LightElement } from './light.ts';
 
-export interface WorkbookActions {
+interface WorkbookActions {
   open(): void;
   rename(title: string): void;
   versions(): void;
@@ -11,7 +11,7 @@ export interface WorkbookActions {
 }
 
 /** One kept workbook in the list: opens it, and has more to do with it behind a button. */
-export class WorkbookItem extends LightElement {
+class WorkbookItem extends LightElement {
   static override properties = {
     workbook: { attribute: false },
     open: { attribute: false },

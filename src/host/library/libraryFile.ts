@@ -17,7 +17,7 @@ export const libraryLines = (workbooks: readonly WorkbookDocument[], saved: stri
     (line) => `${JSON.stringify(line)}\n`,
   );
 
-export interface LibraryFile {
+interface LibraryFile {
   workbooks: WorkbookDocument[];
   /** What cannot be read, in sentences. */
   refused: string[];

@@ -1,7 +1,7 @@
 import type { WorkbookDocument } from '../../workbook/document.ts';
 import { newId } from '../workbookDocument.ts';
 
-export interface Merge {
+interface Merge {
   /** To be stored as new records. */
   added: WorkbookDocument[];
   /** Likewise, since another state of the same workbook is here: both stay. */

@@ -31,7 +31,7 @@ const PRIVATE_COLUMN =
   /^(athlete|subject|person|participant|name|id|code|club|team|born|birthday|age|date|day|visit|tester|notes?|comments?|remarks?)\b/i;
 
 /** What identifies somebody in a workbook, and how it is left out. */
-export interface Identity {
+interface Identity {
   words: readonly string[];
   /** The text without words and dates. */
   blank(text: string): string;

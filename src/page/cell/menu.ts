@@ -8,7 +8,7 @@ export interface MenuItem {
 }
 
 /** A button that opens a list of actions: arrow keys, Home, End, Enter, and Escape to close, as menus have it. */
-export class HourMenu extends LightElement {
+class HourMenu extends LightElement {
   static override properties = { label: {}, items: { attribute: false }, open: { state: true } };
 
   declare label: string;

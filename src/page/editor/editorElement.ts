@@ -6,7 +6,7 @@ import { plainLines } from './codeLine.ts';
 import type { CodeEditor, EditorModule, Offer } from './types.ts';
 
 /** Pause in typing after which a cell runs by itself. */
-export const RUN_AFTER_MS = 250;
+const RUN_AFTER_MS = 250;
 
 /** Editors within this distance of what is visible are made ready. */
 const NEAR = '800px 0px';

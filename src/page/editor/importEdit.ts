@@ -1,5 +1,5 @@
 /** One replacement in a text. */
-export interface Edit {
+interface Edit {
   from: number;
   to: number;
   insert: string;

@@ -16,7 +16,7 @@ const KNOT_DROP = 30;
  * The thread rail: a knot for each cell, beside it, and lines that show which cell feeds which. The path of the
  * cell in focus is lit. Knots are buttons: arrow keys go from one to the next, Enter goes to the cell.
  */
-export class HourRail extends LightElement {
+class HourRail extends LightElement {
   static override properties = {
     cells: { attribute: false },
     jump: { attribute: false },

@@ -53,7 +53,7 @@ export const chartFigure = (view: ChartView, picture: Element) => html`<figure c
  * A live chart: as wide as its place, drawn again when its view or its width changes. The old picture stays until
  * the new one takes its place in the same turn, so nothing flickers and nothing below it moves.
  */
-export class HourChart extends LightElement {
+class HourChart extends LightElement {
   static override properties = {
     view: { attribute: false },
     source: { attribute: false },

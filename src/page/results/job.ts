@@ -16,7 +16,7 @@ type Phase = 'waiting' | 'running' | 'done' | 'cancelled';
 const BUTTON = { waiting: 'Begin', running: 'Cancel', cancelled: 'Begin again' } as const;
 
 /** A computation that takes long: its progress, a way to begin and to cancel it, and what it has so far. */
-export class HourJob extends LightElement {
+class HourJob extends LightElement {
   static override properties = {
     view: { attribute: false },
     drawing: { attribute: false },

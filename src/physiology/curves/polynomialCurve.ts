@@ -5,7 +5,7 @@ import type { FitStatus } from './curve.ts';
 import { SmoothCurve } from './smoothCurve.ts';
 
 const DEGREES = { quadratic: 2, cubic: 3, quartic: 4 } as const;
-export type PolynomialModel = keyof typeof DEGREES;
+type PolynomialModel = keyof typeof DEGREES;
 
 /**
  * Least-squares polynomial in u = (x − middle)/half range, u in [−1, 1].

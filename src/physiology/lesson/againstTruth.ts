@@ -25,7 +25,7 @@ export interface MethodOnTruth {
   repeats: number;
 }
 
-export interface RepeatOptions {
+interface RepeatOptions {
   error: ErrorModel;
   repeats: number;
   random: Random;

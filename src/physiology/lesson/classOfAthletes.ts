@@ -10,7 +10,7 @@ import { LESSON_METHODS, type MethodOnTruth, onKnownReadings } from './againstTr
 import { firstThresholdOf } from './firstThreshold.ts';
 import { truthFor } from './lessonAthletes.ts';
 
-export interface ClassTest {
+interface ClassTest {
   /** The test that an athlete does. */
   protocolOf(type: AthleteType): StepProtocol;
   error: ErrorModel;

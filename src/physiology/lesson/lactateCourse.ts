@@ -2,7 +2,7 @@ import { InputError } from '../../base/inputError.ts';
 import { type AthleteType, SimulatedAthlete } from '../training/simulatedAthlete.ts';
 
 /** Reps at one intensity with rest between them; with a rest of 0 one long effort. */
-export interface RepPlan {
+interface RepPlan {
   /** W or km/h. */
   intensity: number;
   reps: number;

@@ -1,7 +1,7 @@
 import { withUnit } from '../../base/format.ts';
 
 /** What people showed when a method was held against their maximal lactate steady state. */
-export interface PublishedBias {
+interface PublishedBias {
   /** Id of the method. */
   method: string;
   /** Answer of the method less the steady state, in the unit of the paper; in words where only those are known. */

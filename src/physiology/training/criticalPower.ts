@@ -5,14 +5,14 @@ import { fitHyperbola } from './hyperbola.ts';
 import { fitThreeParameters } from './threeParameters.ts';
 
 /** Durations that the hyperbola describes, s. Above the critical intensity nothing lasts 60 min. */
-export const HYPERBOLA_RANGE = { from: 120, to: 1200 };
+const HYPERBOLA_RANGE = { from: 120, to: 1200 };
 /** The longest effort as a multiple of the shortest, at least (our rule). */
 const LEAST_SPREAD = 2.5;
 /** Standard errors, as shares, beyond which a fit is called poor (from memory). */
 const GOOD_FIT = { critical: 0.05, reserve: 0.1 };
 
 /** The form that puts the error where such efforts carry it. */
-export const FORM_FOR = {
+const FORM_FOR = {
   'time-trial': 'relative-intensity',
   exhaustion: 'log-time',
 } as const satisfies Record<EffortKind, string>;

@@ -74,7 +74,7 @@ export interface Demand {
   aboveSecond: boolean;
 }
 
-export interface DemandOptions {
+interface DemandOptions {
   sport: Sport;
   axis: Axis;
   /** W or km/h. */

@@ -17,7 +17,7 @@ const SPREAD = { logMinutes: 0.35, exponent: { mean: 0.07, sd: 0.02, least: 0.03
 export const THRESHOLD_RANGE = { from: 1200, to: 5400 };
 
 /** What one draw says: a power law through the threshold and the time that it is held. */
-export interface ThresholdEndurance {
+interface ThresholdEndurance {
   /** W or km/h. */
   lt2: number;
   /** Seconds that the threshold itself is held. */

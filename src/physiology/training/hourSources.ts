@@ -17,7 +17,7 @@ import { POWER_LAW } from './powerLaw.ts';
 export const HOUR = 3600;
 
 /** The models that best efforts are put through, the one meant for the shortest first. */
-export const DURATION_MODELS: readonly DurationModel[] = [
+const DURATION_MODELS: readonly DurationModel[] = [
   CRITICAL_POWER_3,
   CRITICAL_POWER,
   POWER_LAW,

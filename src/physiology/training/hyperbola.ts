@@ -9,7 +9,7 @@ import { profileMinimum } from './profileMinimum.ts';
 export type HyperbolaForm = 'work-time' | 'inverse-time' | 'relative-intensity' | 'time' | 'log-time';
 
 /** Critical intensity and the reserve above it: (intensity − critical)·seconds = reserve. */
-export interface Hyperbola {
+interface Hyperbola {
   /** W or km/h. */
   critical: number;
   /** Joules, or km/h·s. */

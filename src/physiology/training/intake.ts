@@ -1,5 +1,5 @@
 /** Carbohydrate to take in, g/h, for a session of some length; null where none is needed. */
-export interface IntakeGuide {
+interface IntakeGuide {
   /** Up to this many minutes. */
   until: number;
   gramsPerHour: readonly [number, number] | null;
@@ -12,7 +12,7 @@ export interface IntakeGuide {
  * Source    Thomas, Erdman & Burke 2016, joint position statement on nutrition and athletic performance, Med Sci Sports
  *           Exerc 48:543–568 (from memory)
  */
-export const INTAKE: readonly IntakeGuide[] = [
+const INTAKE: readonly IntakeGuide[] = [
   { until: 45, gramsPerHour: null, words: 'none is needed during the session' },
   { until: 75, gramsPerHour: [0, 30], words: 'small amounts, or a mouth rinse' },
   { until: 150, gramsPerHour: [30, 60], words: 'regularly from the start' },

@@ -5,7 +5,7 @@ import { type DurationModel, refuse, spanOf } from './durationModel.ts';
 import { LONGEST_REACH } from './powerLaw.ts';
 
 /** How long the maximal aerobic intensity itself is held, s. */
-export const AEROBIC_SECONDS = 420;
+const AEROBIC_SECONDS = 420;
 /** Losses per natural logarithm of time that people show, as a share of the maximal aerobic intensity. */
 const USUAL_LOSS = { least: 0.04, most: 0.09 };
 

@@ -34,7 +34,7 @@ export interface PlanInputs {
 }
 
 /** Why the upper end lies where it does: the error of the threshold, or what the last session was. */
-export type LimitedBy = 'error' | 'last session';
+type LimitedBy = 'error' | 'last session';
 
 export interface NextSession {
   /** A doctor first; two days easy first; or as planned. */

@@ -27,7 +27,7 @@ export interface SameConditions {
   state: Same;
 }
 
-export type RetestVerdict = 'changed' | 'not-shown' | 'not-comparable';
+type RetestVerdict = 'changed' | 'not-shown' | 'not-comparable';
 
 /** What two tests say of one method's threshold. */
 export interface MethodShift {

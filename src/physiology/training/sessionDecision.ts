@@ -39,7 +39,7 @@ interface Row {
 /** Limits of the chance between the verdicts (our rule). */
 export const LIMITS = { below: 0.2, above: 0.5, clear: 0.8 } as const;
 /** Rise of heart rate that counts as drifting, and heart rate above that of the step test that counts as high (our rule). */
-export const HEART_RATE_DRIFT = { share: 0.05, bpm: 8 } as const;
+const HEART_RATE_DRIFT = { share: 0.05, bpm: 8 } as const;
 /** Reps that should still have been possible (common practice). */
 export const RESERVE = 3;
 
@@ -57,7 +57,7 @@ const feelsHigh = (facts: SessionFacts): boolean => {
   return (felt !== null && felt.value >= felt.high) || (excess !== null && excess > HEART_RATE_DRIFT.bpm);
 };
 
-export function isDrifting({ strain, scale }: Pick<SessionFacts, 'strain' | 'scale'>): boolean {
+function isDrifting({ strain, scale }: Pick<SessionFacts, 'strain' | 'scale'>): boolean {
   const { heartRateRise, exertionRise } = strain;
   if (heartRateRise !== null && heartRateRise.share > HEART_RATE_DRIFT.share) return true;
   return exertionRise !== null && scale !== null && exertionRise >= EXERTION[scale].rise;

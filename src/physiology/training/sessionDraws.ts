@@ -55,7 +55,7 @@ const SAME_MINUTE = 1;
 const SETTLED_MINUTE = 10;
 
 /** Places, among the samples, of those that can show a drift; none when there are too few. */
-export function driftSamples(samples: readonly Sample[], group: readonly Rep[], first: Rep): number[] {
+function driftSamples(samples: readonly Sample[], group: readonly Rep[], first: Rep): number[] {
   const own = samples.flatMap((sample, i) => (group.includes(sample.rep) && sample.usable ? [i] : []));
   const late = own.filter((i) => samples[i]!.minute >= SETTLED_MINUTE);
   const rep = late.length > 0 ? samples[late[0]!]!.rep : null;

@@ -66,7 +66,7 @@ export interface SessionReview {
   course: ThresholdCourse[];
 }
 
-export interface ReviewOptions {
+interface ReviewOptions {
   error: ErrorModel;
   /** Draws, and where they start. */
   draws?: number;
@@ -77,7 +77,7 @@ export interface ReviewOptions {
 const WORK = 0.9;
 
 /** Fewest readings, late enough in their rep, for a clear word (our rule: one drop may hold sweat). */
-export const LEAST_READINGS = 2;
+const LEAST_READINGS = 2;
 
 /**
  * Whether a session of intervals stayed at or under the second threshold.

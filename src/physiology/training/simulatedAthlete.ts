@@ -247,7 +247,7 @@ function bisected(
   return [below, from];
 }
 
-export interface SteadyState {
+interface SteadyState {
   /** W or km/h. */
   intensity: number;
   /** Blood lactate there at minutes 10 and 30 from rest, mmol/L. */

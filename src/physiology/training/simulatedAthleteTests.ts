@@ -71,7 +71,7 @@ export function peakIntensity({ stages, stageMinutes }: StepTest): number {
 }
 
 /** How a simulated session is done: reps at one intensity with easy movement or rest in between. */
-export interface SessionPlan {
+interface SessionPlan {
   intensity: number;
   reps: number;
   repMinutes: number;

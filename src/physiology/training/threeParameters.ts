@@ -3,7 +3,7 @@ import { criticalBelow } from './hyperbola.ts';
 import { profileMinimum } from './profileMinimum.ts';
 
 /** Critical intensity, reserve, and the highest intensity there is, reached when no time is left. */
-export interface ThreeParameters {
+interface ThreeParameters {
   /** W or km/h. */
   critical: number;
   /** Joules, or km/h·s. */

@@ -22,7 +22,7 @@ export interface TrainingPiece {
 }
 
 /** Draws of both thresholds. */
-export interface ZoneThresholds {
+interface ZoneThresholds {
   /** W or km/h on the scale of the device that training is recorded with. */
   lt1: Float64Array;
   lt2: Float64Array;

@@ -1,7 +1,4 @@
 import * as Plot from '@observablehq/plot';
-import * as arquero from 'arquero';
-import * as d3Array from 'd3-array';
-import * as hourline from '#hourline';
 import { InputError } from '../../base/inputError.ts';
 import type { Sport } from '../../base/units.ts';
 import { readAnyFile } from '../../data-in/readAnyFile.ts';
@@ -13,9 +10,8 @@ import { readDocument } from '../../host/workbookDocument.ts';
 import { snapshotsOf } from '../../page/results/snapshot.ts';
 import type { Control } from '../../view/controls.ts';
 import type { WorkbookDocument } from '../../workbook/document.ts';
-import { createEngine } from '../../workbook/engine.ts';
 import type { Engine } from '../../workbook/engineTypes.ts';
-import { readCell } from '../../workbook/readCell.ts';
+import { nodeEngine } from './nodeEngine.ts';
 
 export interface ShareOptions {
   sport?: Sport;
@@ -31,19 +27,6 @@ export interface MadeShare {
   html: string;
   /** What had to be decided while the file was read, and a line for each cell that failed. */
   notes: string[];
-}
-
-function openEngine(): Engine {
-  return createEngine({
-    read: readCell,
-    libraries: {
-      '#hourline': () => hourline,
-      '@observablehq/plot': () => Plot,
-      arquero: () => arquero,
-      'd3-array': () => d3Array,
-    },
-    onState: () => {},
-  });
 }
 
 /** Where a control belongs, as the results ask for it. */
@@ -124,7 +107,7 @@ async function open(bytes: Uint8Array, file: string, options: ShareOptions) {
  */
 export async function shareOf(bytes: Uint8Array, file: string, options: ShareOptions): Promise<MadeShare> {
   const { document, moves, notes } = await open(bytes, file, options);
-  const engine = openEngine();
+  const engine = nodeEngine();
   engine.load(document.cells, document.settings);
   await engine.run();
   for (const [cell, control, value] of moves) await engine.setControl(cell, control, value);

@@ -15,7 +15,7 @@ const inserted = <T>(items: readonly T[], at: number, item: T): T[] => [
 ];
 const removed = <T>(items: readonly T[], at: number): T[] => items.filter((_, i) => i !== at);
 
-export const emptyRow = (grid: GridValue): string[] => grid.headings.map(() => '');
+const emptyRow = (grid: GridValue): string[] => grid.headings.map(() => '');
 
 export const entryAt = (grid: GridValue, { row, column }: Spot): string =>
   (row === -1 ? grid.headings[column] : grid.rows[row]?.[column]) ?? '';

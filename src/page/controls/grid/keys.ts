@@ -9,7 +9,7 @@ export type KeyAction =
   | { do: 'redo' };
 
 /** The part of a keyboard event that matters. */
-export interface Key {
+interface Key {
   key: string;
   shiftKey: boolean;
   ctrlKey: boolean;

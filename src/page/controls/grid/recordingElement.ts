@@ -18,7 +18,7 @@ const entryIn = (event: Event) => (event.target as HTMLInputElement).value;
  * A recording before it becomes rows of a table: its course, the stretches it is cut into, whose ends can be moved by mouse
  * and keyboard, and the lactate samples that belong to them.
  */
-export class HourRecording extends LightElement {
+class HourRecording extends LightElement {
   static override properties = {
     recording: { attribute: false },
     spans: { state: true },
