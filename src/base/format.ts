@@ -19,6 +19,7 @@ export function formatChange(value: number, decimals: number): string {
   return Number(value.toFixed(decimals)) > 0 ? `+${text}` : text;
 }
 
+/** A formatted number and its unit, between them a thin space that does not break: '250 W'. */
 export const withUnit = (text: string, unit: string): string => `${text}${THIN_SPACE}${unit}`;
 
 /**

@@ -31,5 +31,9 @@ export class NotYetError extends InputError {
   readonly notYet = true;
 }
 
+/**
+ * Whether what was thrown only asks for what the reader has yet to enter; true of a `NotYetError` of any copy of this
+ * module.
+ */
 export const isNotYet = (fault: unknown): boolean =>
   fault instanceof Error && (fault as Partial<NotYetError>).notYet === true;

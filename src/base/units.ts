@@ -1,3 +1,4 @@
+/** The sport decides what intensity is measured in, and which columns a table is expected to have. */
 export type Sport = 'cycling' | 'running' | 'rowing';
 /** What an intensity axis measures: power in W, or speed in km/h. */
 export type Axis = 'power' | 'speed';
@@ -10,6 +11,7 @@ export const METRES_PER_MILE = 1609.344;
 /** Power over speed cubed of an air-braked rowing ergometer, W/(m/s)³ (common practice). */
 const ERGOMETER_DRAG = 2.8;
 
+/** The unit that intensities on an axis have everywhere inside: W for power, km/h for speed. */
 export const unitOf = (axis: Axis): 'W' | 'km/h' => (axis === 'power' ? 'W' : 'km/h');
 
 /**

@@ -15,6 +15,7 @@ interface BandRange {
   undecided: boolean;
 }
 
+/** Bands over the tested range, W or km/h, and the chosen thresholds with the spread of their draws. */
 export interface BandsChartData {
   axis: Axis;
   lo: number;

@@ -4,6 +4,7 @@ import { SIGNS } from './pictureKey.ts';
 
 const SVG = 'http://www.w3.org/2000/svg';
 
+/** Edges of the plotting area, px from the top left corner of the picture. */
 export interface Box {
   left: number;
   right: number;

@@ -17,6 +17,7 @@ const NAMES: Record<Axes['y'], string> = {
   rise: 'Rise of lactate from minute 10 to 30, mmol/L',
 };
 
+/** What stands along the upright axis of a method's picture: the quantity in full words with its unit. */
 export const yAxisLabel = (axes: Axes): string => NAMES[axes.y];
 
 /** Places that have to be in sight: lines that a method extends may leave the picture. */

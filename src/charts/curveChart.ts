@@ -11,6 +11,7 @@ export interface CurveLine {
   y: ArrayLike<number>;
 }
 
+/** A test's readings (intensity in W or km/h, lactate in mmol/L) and the curves through them. */
 export interface CurveChartData {
   axis: Axis;
   /** The readings used in the fit. */
@@ -30,6 +31,7 @@ export interface CurveChartData {
 /** Lines are told apart by their dashes as well as by their names. */
 const DASHES = ['', '6 3', '2 3', '9 3 2 3', '1 4', '12 4', '4 2 1 2'];
 
+/** Two columns as one list of points. */
 export const points = (x: ArrayLike<number>, y: ArrayLike<number>): { x: number; y: number }[] =>
   Array.from(x, (at, i) => ({ x: at, y: y[i]! }));
 

@@ -4,6 +4,7 @@ import type { ChartView, DrawContext, TableView } from '../view/view.ts';
 import { COLOUR, claimColour, claimSymbol, HALO, isNarrow, picture, pictured } from './house.ts';
 import { intensityAxis, intensityDomain, intensityFoot } from './intensityScale.ts';
 
+/** Heart rate, bpm, over intensity, W or km/h, with the thresholds that are read off it. */
 export interface HeartRateChartData {
   axis: Axis;
   /** One per stage; `counted` false for a stage too short for heart rate to settle. */

@@ -24,12 +24,15 @@ export const ZONE_FILL = {
 /** Below this width names move above their rows and labels get shorter. */
 const NARROW = 560;
 
+/** Whether a picture of this width, px, has no room for names beside its rows. */
 export const isNarrow = (width: number): boolean => width < NARROW;
 
 /** Colour and shape always go together, so that a threshold is told by its shape where colours are not seen. */
 export const claimColour = (claim: Claim): string => (claim === 'LT1' ? COLOUR.first : COLOUR.second);
+/** The shape of a threshold: goes with `claimColour`. */
 export const claimSymbol = (claim: Claim): 'circle' | 'diamond' => (claim === 'LT1' ? 'circle' : 'diamond');
 
+/** A threshold in full words. */
 export const claimName = (claim: Claim): string =>
   claim === 'LT1' ? 'First threshold' : claim === 'LT2' ? 'Second threshold' : 'Maximal lactate steady state';
 

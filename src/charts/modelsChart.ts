@@ -14,6 +14,7 @@ interface ModelPanel extends CurveLine {
   remark: string;
 }
 
+/** One test's readings, mmol/L over W or km/h, with each curve and its residuals in a panel of its own. */
 export interface ModelsChartData {
   axis: Axis;
   x: ArrayLike<number>;

@@ -18,6 +18,7 @@ export const SIGNS = {
   interval: (colour) => ({ stroke: colour, 'stroke-width': 5, 'stroke-opacity': 0.5 }),
 } satisfies Record<string, (colour: string) => Look>;
 
+/** A sign of the key and what it stands for. */
 export interface KeyEntry {
   sign: keyof typeof SIGNS | 'readings' | 'anchor' | 'circle' | 'diamond';
   text: string;

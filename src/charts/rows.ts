@@ -20,6 +20,7 @@ interface Placed<R> {
   y: number;
 }
 
+/** Where rows and their headings lie, px from the top, and what room names need beside them. */
 export interface RowLayout<R> {
   placed: Placed<R>[];
   headings: { claim: Claim; text: string; y: number }[];

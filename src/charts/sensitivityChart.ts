@@ -7,6 +7,7 @@ import { intervalMarks } from './intervalMarks.ts';
 import type { NamedRow } from './rows.ts';
 import { layRows, rowTexts } from './rows.ts';
 
+/** One method: its answer and where it would have landed had the errors fallen otherwise; W or km/h. */
 export interface SensitivityRow extends NamedRow {
   intensity: number;
   interval: readonly [number, number] | null;
@@ -16,6 +17,7 @@ export interface SensitivityRow extends NamedRow {
   stages: readonly { x: number; share: number }[] | null;
 }
 
+/** The spread of every method over the tested range, `lo` to `hi`, W or km/h. */
 export interface SensitivityChartData {
   axis: Axis;
   lo: number;

@@ -5,6 +5,7 @@ import { type KeyEntry, keyMark, layKey } from './pictureKey.ts';
 /** How a reading is shown: above the second threshold, at or under it, or too early to tell. */
 export type ReadingTone = 'above' | 'under' | 'early';
 
+/** Lactate, mmol/L, over the minutes worked in a session, rests left out. */
 export interface SessionChartData {
   /** Each rep over the minutes worked; `label` stands at its top. */
   reps: readonly { from: number; to: number; label: string }[];

@@ -16,6 +16,7 @@ interface ThresholdRow extends NamedRow {
   interval: readonly [number, number] | null;
 }
 
+/** The readings, mmol/L over W or km/h, their curve, and a row for each method beneath. */
 export interface ThresholdsChartData {
   axis: Axis;
   x: ArrayLike<number>;

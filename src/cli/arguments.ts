@@ -13,8 +13,10 @@ export type Command =
   /** `file` may be '-'. */
   | { do: 'batch'; file: string; args: BatchArguments };
 
+/** Whose usual errors the draws have: a handheld meter's, or those of a laboratory analyser. */
 export type Meter = 'handheld' | 'bench';
 
+/** The options of a command, read and checked; `USAGE` explains them. */
 export interface Arguments {
   protocol: Protocol;
   /** Table of recovery samples; null without one. */
@@ -75,6 +77,7 @@ const OPTIONS = {
   help: { type: 'boolean', short: 'h', default: false },
 } as const;
 
+/** What `--help` prints. */
 export const USAGE = `Lactate thresholds of a step test with their sampling error.
 
 npm run --silent estimate -- FILE.csv [FILE.csv ...] [options]

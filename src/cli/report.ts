@@ -19,6 +19,7 @@ import { checkTest } from '../physiology/testChecks.ts';
 import type { Arguments, Meter } from './arguments.ts';
 import { PreparedTests } from './batch/preparedTests.ts';
 
+/** What is printed of one method: its answer with the sampling error, or why it gives none. */
 export type ReportedEstimate =
   | {
       method: string;
@@ -54,6 +55,7 @@ export interface Report extends TestReport {
 
 const percent = (share: number) => `${(100 * share).toFixed(share < 0.1 ? 1 : 0)} %`;
 
+/** The error model of each meter (`errorModel.ts` says where its figures come from). */
 export const METER_ERRORS: Record<Meter, ErrorModel> = { handheld: HANDHELD, bench: BENCH };
 
 function intervalOf({ interval95 }: MethodSampling): [number, number] | null {

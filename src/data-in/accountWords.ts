@@ -1,5 +1,6 @@
 import type { Account } from './accounts.ts';
 
+/** A number with its noun: '1 rep', '3 reps'; `many` for a plural that is not made by an s. */
 export const counted = (count: number, word: string, many = `${word}s`): string =>
   `${count} ${count === 1 ? word : many}`;
 

@@ -50,6 +50,7 @@ export function accountOfStages(grid: GridValue, options: StepTestOptions = {}):
   return { read: listed(read), leftOut: unusedRows(grid, used, why) };
 }
 
+/** What was read of a table of reps and samples. Throws InputError when it cannot be read. */
 export function accountOfReps(grid: GridValue, options: SessionOptions = {}): Account {
   const { reps } = readSession(grid, options);
   const readings = reps.flatMap((rep) => rep.readings);
@@ -65,12 +66,14 @@ export function accountOfReps(grid: GridValue, options: SessionOptions = {}): Ac
   };
 }
 
+/** What was read of a table of best efforts. Throws InputError when it cannot be read. */
 export function accountOfEfforts(grid: GridValue, options: EffortOptions = {}): Account {
   const { efforts } = readEfforts(grid, options);
   const used = efforts.map(({ row }) => row);
   return { read: counted(efforts.length, 'effort'), leftOut: unusedRows(grid, used, () => 'no effort') };
 }
 
+/** What was read of a list of training or a recording. Throws InputError when it cannot be read. */
 export function accountOfTraining(grid: GridValue, options: TrainingOptions = {}): Account {
   const { pieces } = readTraining(grid, options);
   const used = pieces.map(({ row }) => row);
@@ -78,6 +81,7 @@ export function accountOfTraining(grid: GridValue, options: TrainingOptions = {}
   return { read, leftOut: unusedRows(grid, used, () => 'no time') };
 }
 
+/** What was read of a table of constant-load bouts. Throws InputError when it cannot be read. */
 export function accountOfBouts(grid: GridValue, options: BoutOptions = {}): Account {
   const { bouts } = readBouts(grid, options);
   const samples = bouts.flatMap((bout) => bout.samples);
@@ -92,6 +96,7 @@ export function accountOfBouts(grid: GridValue, options: BoutOptions = {}): Acco
   };
 }
 
+/** What was read of a table of recovery samples. Throws InputError when it cannot be read. */
 export function accountOfRecovery(grid: GridValue): Account {
   const { samples } = readRecovery(grid);
   const used = samples.map(({ row }) => row);
@@ -101,6 +106,7 @@ export function accountOfRecovery(grid: GridValue): Account {
   };
 }
 
+/** What was read of a table of repeated readings. Throws InputError when it cannot be read. */
 export function accountOfPairs(grid: GridValue): Account {
   const { rows } = readPairs(grid);
   return { read: counted(rows.length, 'pair'), leftOut: unusedRows(grid, rows, () => 'one value only') };

@@ -17,6 +17,7 @@ import { countingHeadings } from './headings.ts';
 import { type Marks, marksOf, type Placed, readMarked } from './marks.ts';
 import { decimalMark } from './numbers.ts';
 
+/** Headings of the column that tells whether a bout was completed. */
 export const COMPLETED_NAMES = /^(completed|complete|finished)$/i;
 const ANSWERS: Record<string, boolean> = {
   yes: true,
@@ -32,6 +33,7 @@ const ANSWERS: Record<string, boolean> = {
 /** Headings that a table of bouts understands, beside those of intensity. */
 export const BOUT_HEADINGS = ['minute', 'lactate (mmol/L)', 'completed'];
 
+/** What is known of a table of bouts besides its text. */
 export interface BoutOptions {
   /** Guessed from the columns when absent, and noted. */
   sport?: Sport;

@@ -4,6 +4,7 @@ import { type Heading, isOpenIntensity, readHeading, withoutNotUsed } from './he
 import type { Marks } from './marks.ts';
 import { type Meaning, QUANTITIES } from './quantities.ts';
 
+/** A column of a table and what its heading says it holds. */
 export interface Column extends Heading {
   /** 0-based place in the grid. */
   index: number;
@@ -34,6 +35,7 @@ const SPORT_NEEDS: Record<Sport, { meanings: Meaning[]; expected: string }> = {
   rowing: { meanings: ['power', 'speed', 'pace'], expected: 'power in W or a split /500 m' },
 };
 
+/** Words of the user's as messages quote them. */
 export const quote = (text: string) => `"${text}"`;
 
 /** Rows in which something stands. */
@@ -147,6 +149,7 @@ function expectOneTest(grid: GridValue, marks: Marks) {
   });
 }
 
+/** Leaves a note that names the columns with a heading that nothing was read from. */
 export function noteUnused(grid: GridValue, columns: Column[], marks: Marks) {
   const used = new Set(columns.map((column) => column.index));
   const unused = grid.headings.filter((heading, index) => !used.has(index) && heading.trim() !== '');

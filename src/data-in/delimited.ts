@@ -90,6 +90,7 @@ export function readDelimited(text: string, options: DelimitedOptions = {}): Del
   return tableIn(findLayout(text, options), options.file);
 }
 
+/** Whether a row is a remark and no data: its first entry begins with #, and no digit follows. */
 export const isComment = (row: RawRow): boolean => COMMENT.test(row.entries[0]!.trim());
 
 /** The table of a text whose layout is known. */

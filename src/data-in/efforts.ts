@@ -17,6 +17,7 @@ import { countingHeadings } from './headings.ts';
 import { type Marks, marksOf, type Placed, readMarked } from './marks.ts';
 import { decimalMark } from './numbers.ts';
 
+/** Headings of the column that tells a time trial from an effort to exhaustion. */
 export const KIND_NAMES = /^(kind|type|kind of effort|effort)$/i;
 const KINDS: Record<string, EffortKind> = {
   'time trial': 'time-trial',
@@ -32,6 +33,7 @@ const KINDS: Record<string, EffortKind> = {
 /** Headings that a table of best efforts understands, beside those of intensity. */
 export const EFFORT_HEADINGS = ['time (min)', 'kind'];
 
+/** What is known of a table of best efforts besides its text. */
 export interface EffortOptions {
   /** Guessed from the columns when absent, and noted. */
   sport?: Sport;

@@ -1,5 +1,6 @@
 import { type Meaning, QUANTITIES, SPLIT_UNIT, type Unit, unitNamed } from './quantities.ts';
 
+/** What the heading of a column means. */
 export interface Heading {
   meaning: Meaning;
   /** The name as it was matched, lower case; '' when the heading is a unit alone. */
@@ -19,6 +20,7 @@ const QUALIFIERS =
 
 /** What a heading begins with that nobody is to read; the rest stays for messages. */
 export const NOT_USED = 'not used: ';
+/** The heading as it was before it was marked `NOT_USED`. */
 export const withoutNotUsed = (heading: string): string =>
   heading.startsWith(NOT_USED) ? heading.slice(NOT_USED.length) : heading;
 

@@ -8,6 +8,7 @@ export interface RawRow {
   entries: string[];
 }
 
+/** How the table in a text is to be found, and what is said when there is none. */
 export interface LayoutOptions {
   file?: string;
   /** How many entries of a row are headings; the row of headings is the first with two or more. */
@@ -49,6 +50,7 @@ export const MOST_COLUMNS = 1000;
 /** Headings deeper than this in the text are not looked for. */
 export const HEADING_SEARCH_ROWS = 60;
 
+/** Whether a row has no entry at all. */
 export const isBlank = (row: RawRow) => row.entries.every((entry) => entry.trim() === '');
 const textEntries = (entries: string[]) => entries.filter((entry) => /\p{L}/u.test(entry)).length;
 

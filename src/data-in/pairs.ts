@@ -3,7 +3,9 @@ import { type Delimited, readDelimited } from './delimited.ts';
 import { type Marks, marksOf, type Placed, readMarked } from './marks.ts';
 import { type DecimalMark, decimalMark, readEntry } from './numbers.ts';
 
+/** Headings of the first of two readings that belong together. */
 export const FIRST_NAMES = /^(first|before|one|(test|trial|meter)\s?(1|a))$/i;
+/** Headings of the second of two readings that belong together. */
 export const SECOND_NAMES = /^(second|after|two|(test|trial|meter)\s?(2|b))$/i;
 
 /** Two measurements of the same things, pair by pair. */

@@ -38,6 +38,7 @@ export type Meaning =
   | 'distance'
   | 'longTime';
 
+/** Something that a column may hold: by which names and units it is known, and what values it can have. */
 export interface Quantity {
   /** As messages call it. */
   word: string;
@@ -55,6 +56,7 @@ export interface Quantity {
   example: string;
 }
 
+/** Every quantity that headings may name; a name or unit that is added here is read everywhere. */
 export const QUANTITIES: Record<Meaning, Quantity> = {
   stage: {
     word: 'stage',

@@ -15,6 +15,7 @@ import { countingHeadings } from './headings.ts';
 import { type Marks, marksOf, type Placed, readMarked } from './marks.ts';
 import { decimalMark } from './numbers.ts';
 
+/** Headings of the column that tells active from passive recovery. */
 export const MODE_NAMES = /^(mode|recovery mode|recovery type|type)$/i;
 const MODES: Record<string, RecoveryMode> = {
   passive: 'passive',

@@ -215,6 +215,7 @@ export const countRosterHeadings = (entries: string[]): number =>
     return column.kind !== 'other' || meaningOf(entry) !== undefined;
   }).length;
 
+/** The headings that a table of many tests is expected to have, in the words of messages. */
 export const ROSTER_HEADINGS = 'headings such as id, power (W), lactate (mmol/L), or id, power 1, lactate 1';
 
 /** The tests in a text; see `Roster`. */

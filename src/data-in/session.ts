@@ -18,9 +18,11 @@ import { decimalMark } from './numbers.ts';
 import { QUANTITIES } from './quantities.ts';
 import { readSigns, SIGN_NAMES } from './signs.ts';
 
+/** Headings of the column that counts the reps. */
 export const REP_NAMES = /^(reps?|repetition|interval|rep (no\.?|number))$/i;
 /** What a length of the rep may be called, beside the names of a length of a stage. */
 export const LENGTH_NAMES = /^(rep(etition)? )?(length|duration|time of work|work time)\b/i;
+/** Headings of the column of warning signs. */
 export const SIGNS_NAMES = /^(signs?|symptoms?|warning signs?)$/i;
 
 /** Headings that a table of reps understands, beside those of intensity. */
@@ -34,6 +36,7 @@ export const SESSION_HEADINGS = [
   'signs',
 ];
 
+/** What is known of a session's table besides its text. */
 export interface SessionOptions {
   /** Guessed from the columns when absent, and noted. */
   sport?: Sport;

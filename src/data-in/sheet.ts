@@ -2,6 +2,7 @@ import { InputError } from '../base/inputError.ts';
 import { type CellFormat, numberText } from './cellFormats.ts';
 import { walkXml } from './xml.ts';
 
+/** A cell of a spreadsheet as the text that a reader would see in it. */
 export interface Cell {
   /** 0-based. */
   row: number;

@@ -14,6 +14,7 @@ import { MOST_COLUMNS, MOST_ROWS } from './layout.ts';
 import { type Cell, readSheet } from './sheet.ts';
 import { walkXml, xmlText } from './xml.ts';
 
+/** One sheet of a spreadsheet as the text of a table. */
 export interface SheetText {
   /** Names of all sheets with cells, in their order. */
   sheets: string[];

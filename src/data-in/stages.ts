@@ -10,6 +10,7 @@ import { decimalMark } from './numbers.ts';
 import { kindsOf, type RowKind, readAfter, readRest, readStage } from './rows.ts';
 import { joinUnitsRow } from './unitsRow.ts';
 
+/** What is known of a step test besides its table. */
 export interface StepTestOptions {
   /** Guessed from the columns when absent, and noted. */
   sport?: Sport;

@@ -18,7 +18,9 @@ import { type Marks, marksOf, type Placed, readMarked } from './marks.ts';
 import { decimalMark } from './numbers.ts';
 import { ELAPSED_NAMES, piecesOfRecording } from './recording.ts';
 
+/** Headings of the column that tells which pieces of training belong together. */
 export const SESSION_NAMES = /^(session|day|date|training|workout)$/i;
+/** Headings of the column that tells what a piece of training was meant as. */
 export const GOAL_NAMES = /^(goal|meant as|aim|zone)$/i;
 const GOALS: Record<string, Goal> = {
   easy: 'easy',
@@ -32,6 +34,7 @@ const GOALS: Record<string, Goal> = {
 /** Headings that a list of training understands, beside those of intensity. */
 export const TRAINING_HEADINGS = ['session', 'time (min)', 'heart rate (bpm)', 'goal'];
 
+/** What is known of a list of training besides its text. */
 export interface TrainingOptions {
   /** Guessed from the columns when absent, and noted. */
   sport?: Sport;

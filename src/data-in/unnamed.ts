@@ -18,9 +18,11 @@ const UNMISTAKABLE = RARE_DELIMITERS.filter((mark) => mark !== ':' && mark !== '
 /** Nobody names columns by hand in a longer text (our rule). */
 const LONGEST_TEXT = 500_000;
 
+/** The entries of a row that are not blank, trimmed. */
 export const filled = ({ entries }: RawRow) =>
   entries.map((entry) => entry.trim()).filter((entry) => entry !== '');
 const numbersIn = (row: RawRow) => filled(row).filter((entry) => NUMERIC.test(entry)).length;
+/** Whether a row looks like measurements: two numbers or more, and no remark. */
 export const isMeasured = (row: RawRow) => !isComment(row) && numbersIn(row) >= 2;
 
 /** A text in rows, nothing known of its headings. */

@@ -32,6 +32,7 @@ export function packRead(text: string, { parsed, rewritten }: ReadCell): PackedR
   return { parsed, asynchronous, changes };
 }
 
+/** A cell as read, from its text and what `packRead` kept; the text must be the one that was packed. */
 export function unpackRead(text: string, { parsed, asynchronous, changes }: PackedRead): ReadCell {
   let body = '';
   let at = 0;

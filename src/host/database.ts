@@ -19,6 +19,7 @@ interface Schema extends DBSchema {
   versions: { key: VersionKey; value: WorkbookDocument };
 }
 
+/** The open database, and whether it may be written to. */
 export interface Opened {
   database: IDBPDatabase<Schema>;
   /** Why it can be read but not changed; '' when it can be changed. */

@@ -6,6 +6,7 @@ import { readDocument } from './workbookDocument.ts';
 /** Above any share page of ours and any library we know of; a larger file is refused before it is read. */
 const LARGEST_FILE = 300_000_000;
 
+/** The text of a file that the reader chose. Throws InputError for one too large to be ours. */
 export async function textOf(file: File): Promise<string> {
   if (file.size > LARGEST_FILE) {
     throw new InputError(
@@ -29,6 +30,7 @@ function parse(text: string, file: string): unknown {
   }
 }
 
+/** A workbook as the text of a file of its own. */
 export const workbookJson = (document: WorkbookDocument): string => `${JSON.stringify(document, null, 1)}\n`;
 
 /** A file name from a title. */

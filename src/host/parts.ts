@@ -5,10 +5,12 @@ declare const HOURLINE_PARTS: { frame: string; libraries: Record<LibraryName, st
 /** Version in package.json; put in by the build. */
 declare const HOURLINE_VERSION: string;
 
+/** Version of Hourline, as in package.json. */
 export const VERSION = HOURLINE_VERSION;
 
 const fetched = new Map<string, Promise<string>>();
 
+/** The document of the frame; fetched once. */
 export const frameText = (): Promise<string> => fetchOnce(HOURLINE_PARTS.frame);
 
 /** The only way to a library's text: by its name in a fixed list. */

@@ -10,6 +10,7 @@ import { copyOf } from './workbookDocument.ts';
 /** held: shown, nothing has run; stopped: the frame is gone. */
 export type Phase = 'starting' | 'running' | 'held' | 'stopped';
 
+/** How far what the reader made is kept; `conflict`: another window has changed the same workbook. */
 export type Saving = { state: 'saved' | 'saving' | 'conflict' } | { state: 'failed'; reason: string };
 
 type Status = Omit<Extract<FrameMessage, { kind: 'status' }>, 'kind'>;

@@ -7,6 +7,7 @@ export function readSetting(key: string): string | null {
   }
 }
 
+/** Remembers a choice of the reader's in this browser, where that is possible. */
 export function keepSetting(key: string, value: string): void {
   try {
     localStorage.setItem(key, value);

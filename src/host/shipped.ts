@@ -13,14 +13,17 @@ export interface Shipped {
 /** By the number at the front of each name: 100 comes after 90. */
 const byNumber = new Intl.Collator('en', { numeric: true });
 
+/** Cells in the order that the numbers in their names give. */
 export const inOrder = (cells: readonly CellText[]): CellText[] =>
   cells.toSorted((a, b) => byNumber.compare(a.name, b.name));
 
+/** The files of a glob import as cells in order, named by the last part of their paths. */
 export const texts = (found: Record<string, string>): CellText[] =>
   inOrder(
     Object.entries(found).map(([file, text]) => ({ name: file.slice(file.lastIndexOf('/') + 1), text })),
   );
 
+/** The cells of the step-test workbook: part of the first script, since Hourline opens on them. */
 export const athlete = texts(
   import.meta.glob<string>('../../cells/athlete/*.ts', { query: '?raw', import: 'default', eager: true }),
 );
@@ -30,6 +33,7 @@ const later = (name: keyof Awaited<typeof import('./laterWorkbooks.ts')>['LATER'
 
 const INVENTED = 'invented readings';
 
+/** Every workbook that comes with Hourline, in the order of the dialog. */
 export const SHIPPED: readonly Shipped[] = [
   { name: 'cyclist', title: 'Step test, cycling', about: INVENTED, cells: async () => athlete },
   { name: 'own', title: 'Your own test', about: 'an empty table', cells: later('own') },
@@ -51,6 +55,7 @@ export const SHIPPED: readonly Shipped[] = [
   { name: 'bouts', title: 'Constant-load bouts', about: INVENTED, cells: later('bouts') },
 ];
 
+/** The shipped workbook of a name; null for a name that none has. */
 export const shippedByName = (name: string | null): Shipped | null =>
   SHIPPED.find((shipped) => shipped.name === name) ?? null;
 

@@ -24,6 +24,7 @@ export interface Contents {
   readOnly: string;
 }
 
+/** All that is kept in this browser, newest first; what cannot be read is told as damaged and left as it is. */
 export async function readContents(): Promise<Contents> {
   const { database, readOnly } = await openDatabase();
   const contents: Contents = { workbooks: [], deleted: [], damaged: [], readOnly };

@@ -2,6 +2,7 @@ import { InputError } from '../base/inputError.ts';
 import type { WorkbookDocument } from '../workbook/document.ts';
 import { readCells, readSettings } from './port.ts';
 
+/** The form of a workbook as it is kept and saved; a change of form gets another number. */
 export const FORMAT = 'hourline-workbook-1';
 const TITLE_LENGTH = 200;
 

@@ -2,6 +2,7 @@ import type { CoverageInterval } from './coverage.ts';
 import { normalCdf, normalQuantile } from './normal.ts';
 import { quantiles } from './quantiles.ts';
 
+/** An interval with the two corrections that shifted its ends. */
 export interface BcaInterval extends CoverageInterval {
   /** z₀: how far the median of the replicates lies from the estimate, in standard normal units. */
   biasCorrection: number;

@@ -1,3 +1,4 @@
+/** A function and its first derivative. */
 export interface Differentiable {
   at(x: number): number;
   slope(x: number): number;

@@ -1,6 +1,7 @@
 import { InputError } from '../base/inputError.ts';
 import { quantiles } from './quantiles.ts';
 
+/** Ends of an interval, in the unit of the values. */
 export interface CoverageInterval {
   low: number;
   high: number;

@@ -1,6 +1,7 @@
 import { InputError } from '../base/inputError.ts';
 import { moments } from './moments.ts';
 
+/** A straight line, y = intercept + slope · x, through points that are uncertain in both directions. */
 export interface DemingLine {
   slope: number;
   intercept: number;

@@ -1,6 +1,7 @@
 import { InputError } from '../base/inputError.ts';
 import { HouseholderQr } from './householderQr.ts';
 
+/** What a linear fit found; read nothing else of it before `status` says ok. */
 export interface LeastSquaresFit {
   status: 'ok' | 'singular';
   /** One per column of the design, in order. */

@@ -1,3 +1,4 @@
+/** Quantiles of values of which some are missing or known to lie beyond a limit only. */
 export interface Quantiles {
   /** One per probability asked for; −∞ or ∞ where the quantile lies beyond what was tested, NaN without values. */
   values: Float64Array;

@@ -10,6 +10,7 @@ export interface SeparableModel {
   derivatives(shape: Float64Array): Float64Array[][];
 }
 
+/** What a fit found whose parameters are partly linear; read `status` first. */
 export interface SeparableFit {
   /** 'iteration-limit' and 'singular': what is returned is not the best fit. */
   status: 'ok' | 'iteration-limit' | 'singular';

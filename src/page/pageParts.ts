@@ -25,6 +25,7 @@ export const pageBar = (
   }
 </div>`;
 
+/** Buttons at the foot of the page that add a cell. */
 export const pageEnd = (add: (kind: CellKind) => void) => html`<div class="page-end">
   <button type="button" @click=${() => add('code')}>Add a code cell</button>
   <button type="button" @click=${() => add('prose')}>Add prose</button>

@@ -3,6 +3,7 @@ import { AdaptiveBlocks } from '../numerics/adaptiveBlocks.ts';
 import { NOT_DETERMINED } from './drawShares.ts';
 import type { Sampler } from './samplingError.ts';
 
+/** How long `adaptiveSampling` goes on, and how often it gives control back. */
 export interface AdaptiveOptions {
   /** Draws of one block, whose figures are compared with those of the others. */
   block?: number;
@@ -18,6 +19,7 @@ export interface AdaptiveOptions {
   onBlock?(): void;
 }
 
+/** How far the sampling is after a slice. */
 export interface SamplingProgress {
   draws: number;
   /** Methods whose figures still move by more than their tolerance. */

@@ -8,6 +8,7 @@ import { drawsOf, thresholdIn } from './thresholdDraws.ts';
 /** Which side of the chosen thresholds a band lies on. */
 type BandTone = 'below' | 'between' | 'above';
 
+/** A band of intensity to train in. */
 export interface Band {
   name: string;
   tone: BandTone;
@@ -28,6 +29,7 @@ interface BandChoice {
   heartRates?: HeartRates;
 }
 
+/** Bands from a first and a second threshold, or the sentence that says why there are none. */
 export type TrainingBands =
   | {
       /** Easy, threshold and hard, with the undecided bands between them. */

@@ -29,6 +29,7 @@ interface BootstrapCheck {
   disagrees: boolean;
 }
 
+/** Each method's spread by draws around the readings beside its spread over whole simulated tests. */
 export interface BootstrapResult {
   /** The curve whose values stand for the true lactates. */
   curve: CurveId;

@@ -18,6 +18,7 @@ const CAUTIONS: Readonly<Record<string, string>> = {
     'three lines are fitted to seven to ten readings, and noise puts the first corner too early: 90 to 93 %, with answers too low by up to two thirds of a standard deviation.',
 };
 
+/** Ids of the methods that `coverageCaution` has a caution for. */
 export const UNCALIBRATED: readonly string[] = Object.keys(CAUTIONS);
 
 /** Why the intervals of a method hold less than they promise, and how much they hold; null when they are good. */

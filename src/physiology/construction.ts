@@ -44,6 +44,7 @@ export interface Construction {
   caption: string;
 }
 
+/** The axes of most methods: lactate over intensity. */
 export const ON_LACTATE: Axes = { x: 'intensity', y: 'lactate', logarithmic: false };
 
 /** Points that a curve is drawn through. */

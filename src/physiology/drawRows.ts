@@ -6,6 +6,7 @@ import type { ErrorSource } from './varianceShares.ts';
 
 /** What an answer may owe its spread to: the errors of the test, and choices of whoever analyses it. */
 const CHOICES = ['curve', 'baseline', 'lastStage'] as const;
+/** An error of the test, or a choice of whoever analyses it. */
 export type AnswerInput = ErrorSource | (typeof CHOICES)[number];
 
 /** Inputs with one number a test, and with one number a sample: normal ones and uniform ones. */
@@ -13,6 +14,7 @@ const ONE_NORMAL = ['gain', 'offset', 'intensityScale'] as const;
 const NORMALS = ['repeatability', 'delay', 'intensityJitter'] as const;
 const UNIFORMS = ['rounding', 'contamination'] as const;
 
+/** Every input, in the order of the numbers of a row. */
 export const ANSWER_INPUTS: readonly AnswerInput[] = [...ONE_NORMAL, ...NORMALS, ...UNIFORMS, ...CHOICES];
 
 /** All random numbers of one draw in a row of columns, so that those of one input can be exchanged. */

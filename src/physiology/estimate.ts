@@ -26,6 +26,7 @@ export type Estimate =
     }
   | { method: string; claim: Claim; curve: CurveId | null; refused: Refusal };
 
+/** Which methods are asked, how they read, and which readings count. */
 export interface EstimateOptions extends Partial<MethodOptions>, ReadingsOptions {
   /** Ids of the methods wanted; when left out, all that this kind of test is meant for. */
   methods?: readonly string[];

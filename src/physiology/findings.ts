@@ -1,5 +1,6 @@
 import type { Readings, Stage, StepTest } from './stepTest.ts';
 
+/** What a check may find, for programs; the words for people stand in the finding. */
 export type FindingCode =
   | 'too-few-stages'
   | 'no-rest'

@@ -23,6 +23,7 @@ export interface MethodNarrowing {
   best: Record<MoreData['kind'], number | null>;
 }
 
+/** What more data would do to each method's standard deviation, as far as it was looked at. */
 export interface Narrowing {
   /** The curve on which the readings of added stages are taken to lie; null when none are considered. */
   curve: CurveId | null;
@@ -33,6 +34,7 @@ export interface Narrowing {
   share: number;
 }
 
+/** What is looked at, and with how many draws. */
 export interface NarrowingOptions extends SamplerOptions {
   /** Draws of each case. */
   draws: number;

@@ -5,6 +5,7 @@ import type { Answer, Estimator, Method, MethodOptions } from './methods/method.
 import { type Refusal, submaximal, tooFewPoints, wrongProtocol } from './refusal.ts';
 import type { CurveId, Readings } from './stepTest.ts';
 
+/** How methods read where nobody says otherwise: each its own curve, the baseline of the two lowest neighbours. */
 export const DEFAULT_OPTIONS: MethodOptions = {
   curve: null,
   baseline: 'lowest-two',

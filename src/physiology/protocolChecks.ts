@@ -8,6 +8,7 @@ import { intensityText } from './refusal.ts';
 /** Stages below this are too short for lactate in the blood to follow, minutes (common practice). */
 const SHORT_STAGE = 3;
 
+/** Methods that need more stages than the test has. */
 export const tooFewStages: Check = (_test, readings) => {
   const { x } = readings;
   const methods = methodsFor(readings, DEFAULT_OPTIONS);
@@ -22,6 +23,7 @@ export const tooFewStages: Check = (_test, readings) => {
   });
 };
 
+/** Stages of unknown length, or too short for lactate to follow. */
 export const stageLength: Check = (test) => {
   const planned = plannedMinutes(test);
   return [
@@ -43,6 +45,7 @@ export const stageLength: Check = (test) => {
   ];
 };
 
+/** Stages before the last that were cut short. */
 export const incompleteStages: Check = (test) => {
   const last = incompleteLast(test);
   const planned = plannedMinutes(test);
@@ -55,6 +58,7 @@ export const incompleteStages: Check = (test) => {
   });
 };
 
+/** A last stage that was not finished, and what became of its reading. */
 export const incompleteEnd: Check = (test, { axis }) => {
   const last = incompleteLast(test);
   if (!last) return [];
@@ -70,6 +74,7 @@ export const incompleteEnd: Check = (test, { axis }) => {
   });
 };
 
+/** A test that ended early, or of which nobody says how it ended. */
 export const exhaustion: Check = (_test, readings) => {
   const { toExhaustion } = readings;
   const affected = methodsFor(readings, DEFAULT_OPTIONS)
@@ -86,6 +91,7 @@ export const exhaustion: Check = (_test, readings) => {
   });
 };
 
+/** Steps that differ by more than a tenth from the usual one. */
 export const steps: Check = (_test, { x, stage }) => {
   const sizes = [...x].slice(1).map((value, i) => value - x[i]!);
   const usual = sizes.toSorted((a, b) => a - b)[sizes.length >> 1] ?? 0;
@@ -99,6 +105,7 @@ export const steps: Check = (_test, { x, stage }) => {
   });
 };
 
+/** Intensities that were sampled more than once. */
 export const repeated: Check = (test, { x, count }) => {
   const twice = new Set([...x].filter((_, i) => count[i]! > 1));
   return blame(

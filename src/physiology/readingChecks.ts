@@ -9,6 +9,7 @@ const RAISED = 0.4;
 /** Lactates outside these are not of a person who is exercising, mmol/L (our rule). */
 const PLAUSIBLE = { least: 0.3, most: 30 };
 
+/** Lactates that no test gives. */
 export const implausible: Check = (test) => {
   const { least, most } = PLAUSIBLE;
   const odd = stagesWhere(test, ({ lactate }) => lactate !== null && (lactate < least || lactate > most));
@@ -22,6 +23,7 @@ export const implausible: Check = (test) => {
   });
 };
 
+/** Intensities that hardly anybody keeps up for a stage. */
 export const implausibleIntensity: Check = (test) => {
   const { axis } = test;
   return blame(
@@ -37,6 +39,7 @@ export const implausibleIntensity: Check = (test) => {
   );
 };
 
+/** Readings that do not fit those around them (`suspiciousReadings`). */
 export const suspicious: Check = (_test, readings) =>
   suspiciousReadings(readings).flatMap(({ index, expected }) =>
     blame([readings.stage[index]!], {
@@ -49,6 +52,7 @@ export const suspicious: Check = (_test, readings) =>
     }),
   );
 
+/** Readings that fall though lactate had begun to rise. */
 export const falling: Check = (_test, { y, stage }) => {
   const low = Math.min(...y);
   const lowest = y.indexOf(low);
@@ -69,6 +73,7 @@ export const falling: Check = (_test, { y, stage }) => {
   );
 };
 
+/** A rest sample that is missing, or lies above the easy stages. */
 export const rest: Check = ({ restLactate }, { y }) => [
   ...when(restLactate === null, {
     code: 'no-rest',
@@ -87,6 +92,7 @@ export const rest: Check = ({ restLactate }, { y }) => [
   }),
 ];
 
+/** A first stage that reads well above the lowest reading. */
 export const raisedStart: Check = (_test, { y, stage }) => {
   const raised = y[0]! - Math.min(...y);
   return blame(raised > RAISED ? [stage[0]!] : [], {
@@ -99,6 +105,7 @@ export const raisedStart: Check = (_test, { y, stage }) => {
   });
 };
 
+/** Stages that give no point. */
 export const missingLactate: Check = (test) => {
   const missing = stagesWhere(test, (s) => s.lactate === null);
   return blame(missing, {
@@ -109,6 +116,7 @@ export const missingLactate: Check = (test) => {
   });
 };
 
+/** Heart rates that do not rise from stage to stage. */
 export const heartRate: Check = ({ stages }) => {
   const known = stages
     .flatMap(({ intensity, heartRate: bpm }, index) => (bpm === null ? [] : [{ intensity, bpm, index }]))

@@ -1,6 +1,7 @@
 import { InputError } from '../base/inputError.ts';
 import type { LastStage, Readings, RecoveryReadings, Stage, StepTest } from './stepTest.ts';
 
+/** Which samples of a test count as points of the curve. */
 export interface ReadingsOptions {
   /** What to do with a last stage that was not finished. */
   lastStage?: LastStage;

@@ -19,6 +19,7 @@ export const REFUSAL_CODES = [
   'E_SCALE',
   'E_SINGULAR',
 ] as const;
+/** Why a method gave no answer, for programs; a `Refusal` has the words. */
 export type RefusalCode = (typeof REFUSAL_CODES)[number];
 
 /** The codes as small numbers for columns of draws; 0 there means answered. */
@@ -27,6 +28,7 @@ export const CODE_NUMBERS = Object.fromEntries(REFUSAL_CODES.map((code, i) => [c
   number
 >;
 
+/** That a method gives no answer, and why: a result, not a fault. */
 export interface Refusal {
   code: RefusalCode;
   /** One sentence for the reader, values filled in. */
@@ -67,31 +69,38 @@ export const PROTOCOL_NAMES: Record<Protocol, string> = {
   bouts: 'a set of bouts at constant intensity',
 };
 
+/** The method is meant for another kind of test. */
 export const wrongProtocol = (needed: Protocol, found: Protocol): Refusal => ({
   code: 'E_PROTOCOL',
   reason: `It is defined on ${PROTOCOL_NAMES[needed]}; this is ${PROTOCOL_NAMES[found]}.`,
 });
 
+/** The test has fewer points than the method needs. */
 export const tooFewPoints = (needed: number, found: number, what = 'stages'): Refusal => ({
   code: 'E_POINTS',
   reason: `It needs at least ${needed} usable ${what} of different intensity; this test has ${found}.`,
 });
 
+/** The method uses the end of a test that did not go to the end. */
 export const submaximal = (): Refusal => ({
   code: 'E_SUBMAX',
   reason: 'It needs a test to (near) exhaustion; this one is marked as stopped well before.',
 });
 
+/** In words: the level lies above all that was tested. Levels in mmol/L, the last stage in W or km/h. */
 export const notReached = (level: number, peak: number, last: number, axis: Axis): string =>
   `Lactate never rises to ${lactateText(level)}: the highest value on the curve is ${lactateText(peak)}, so the ` +
   `threshold lies above the tested ${intensityText(last, axis)}.`;
 
+/** In words: the level lies below all that was tested. Levels in mmol/L, the first stage in W or km/h. */
 export const alreadyAbove = (level: number, first: number, axis: Axis): string =>
   `Lactate is already at or above ${lactateText(level)} at the first stage (${intensityText(first, axis)}): the ` +
   'test started too hard for this target, or the target is too low.';
 
+/** In words: the readings leave the curve undetermined. */
 export const singular = (points: number): string =>
   `The curve that this method reads cannot be fixed by these ${points} readings.`;
 
+/** In words: the curve has not the shape that the method presumes. */
 export const notConvex = (): string =>
   'The fitted curve bends the wrong way: lactate does not rise ever more steeply towards the end of the test.';

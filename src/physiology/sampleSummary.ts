@@ -37,6 +37,7 @@ export function censoredQuantiles(draws: CensoredDraws, probabilities: readonly 
   );
 }
 
+/** One quantile of `censoredQuantiles`, p from 0 to 1. */
 export const censoredQuantile = (draws: CensoredDraws, p: number): IntervalEnd =>
   censoredQuantiles(draws, [p])[0]!;
 

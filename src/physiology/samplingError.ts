@@ -33,6 +33,7 @@ export type {
   Shifts,
 } from './samplingTypes.ts';
 
+/** What is drawn, from which errors, with which seed. */
 export interface SamplerOptions {
   /** Ids of the methods wanted; when left out, all that this kind of test is meant for. */
   methods?: readonly string[];

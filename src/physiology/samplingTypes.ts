@@ -12,6 +12,7 @@ export interface IntervalEnd {
   beyond: 'below' | 'above' | null;
 }
 
+/** An interval of intensities, either end of which may lie beyond what was tested. */
 export interface Interval {
   low: IntervalEnd;
   high: IntervalEnd;
@@ -82,6 +83,7 @@ export interface JointDraws {
   methods: ReadonlyMap<string, MethodDraws>;
 }
 
+/** What the draws say of every method that was asked. */
 export interface SamplingResult {
   axis: Axis;
   /** Tested intensities, W or km/h: nothing is known beyond them. */

@@ -5,6 +5,7 @@ import type { BoutReadings, Readings } from './stepTest.ts';
 
 /** Change of readings that the shifts are told for: mmol/L, and as a fraction. */
 export const SHIFT_STEP = 0.1;
+/** The same as a fraction of each reading. */
 export const SHIFT_GAIN = 0.05;
 
 /** Answers of prepared methods for these lactates; NaN where refused. */

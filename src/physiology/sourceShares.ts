@@ -12,6 +12,7 @@ import type { SamplerOptions } from './samplingError.ts';
 import { answersOf, changed } from './shifts.ts';
 import type { BaselineRule, CurveId, Readings } from './stepTest.ts';
 
+/** What the spread of one method's answer comes from. */
 export interface SourceShares {
   method: string;
   /** Standard deviation with all errors and choices at once, W or km/h; null without answers. */
@@ -26,6 +27,7 @@ export interface SourceShares {
   lost: number;
 }
 
+/** How often is drawn, and which choices of the analysis are drawn along. */
 export interface SourceSharesOptions extends Omit<SamplerOptions, 'heartRates'> {
   /** Rows of each of the two samples; every one costs a draw for each input and two. */
   draws: number;

@@ -131,6 +131,7 @@ export interface Readings {
   notes: string[];
 }
 
+/** Lactate after the end of the test, by minutes from it, ascending. */
 export interface RecoveryReadings {
   minute: Float64Array;
   /** mmol/L. */

@@ -22,6 +22,7 @@ export interface StreamedMethod {
   settled: boolean;
 }
 
+/** How far the draws are, with the figures so far. */
 export interface StreamedResult extends SamplingProgress {
   /** Costs a pass over the grids: ask when it is to be shown. */
   methods(): StreamedMethod[];

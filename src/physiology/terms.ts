@@ -201,4 +201,5 @@ export const TERMS = {
   ),
 } as const satisfies Record<string, Term>;
 
+/** By which `term` finds an explanation. */
 export type TermId = keyof typeof TERMS;

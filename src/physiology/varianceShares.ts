@@ -18,6 +18,7 @@ export const SOURCES = {
   intensityScale: ['intensityScale'],
 } as const satisfies Record<string, readonly (keyof ErrorModel)[]>;
 
+/** One of `SOURCES`. */
 export type ErrorSource = keyof typeof SOURCES;
 const NAMES = Object.keys(SOURCES) as ErrorSource[];
 

@@ -117,6 +117,7 @@ export function bringTable(
 /** What the columns of such a table may be said to hold. */
 export const kindsFor = ({ of }: RowsRead): readonly ColumnKind[] => COLUMN_KINDS[of];
 
+/** What each column of the table is taken for. */
 export const columnsIn = (value: GridValue, { of }: RowsRead): ColumnTaken[] =>
   columnsTaken(value, COLUMN_KINDS[of]);
 

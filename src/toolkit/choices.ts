@@ -14,6 +14,7 @@ import {
 } from '../view/controls.ts';
 import type { Display } from './display.ts';
 
+/** What each option is called. */
 export type Labels<T extends string> = Record<T, string>;
 
 /** A choice whose options are the keys of `labels`. */
@@ -147,6 +148,7 @@ const METERS = {
   handheld: { name: 'handheld meter', error: HANDHELD },
   bench: { name: 'laboratory analyser', error: BENCH },
 } as const;
+/** One of `METERS`. */
 export type Meter = keyof typeof METERS;
 
 /** What lactate was measured with; sets where the error controls start. */

@@ -6,6 +6,7 @@ interface ConditionSwitch extends Toggle {
   condition: Condition;
 }
 
+/** A switch for a condition of the day; off at first. Its help is what the condition does, with the source. */
 export function conditionSwitch(condition: Condition): ConditionSwitch {
   const { name, effect, source } = CONDITION_EFFECTS[condition];
   return { ...toggle({ label: name, value: false, about: { says: effect, source } }), condition };

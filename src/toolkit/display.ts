@@ -33,6 +33,7 @@ export function displayOf(
   return { axis, unit, second, bodyMass, lo: x[0]!, hi: x.at(-1)! };
 }
 
+/** How an intensity is written. */
 export interface Shown {
   /** Which of the two units; default the test's own. */
   in?: DisplayUnit | null;

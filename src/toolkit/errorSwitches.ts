@@ -3,6 +3,7 @@ import { type ErrorSource, SOURCES } from '../physiology/varianceShares.ts';
 import { type Toggle, toggle } from '../view/controls.ts';
 import { aboutError } from './errorControls.ts';
 
+/** Sources of error in a word or two. */
 export const SOURCE_NAMES: Record<ErrorSource, string> = {
   repeatability: 'repeatability',
   rounding: 'display',
@@ -19,6 +20,7 @@ interface SourceSwitch extends Toggle {
   source: ErrorSource;
 }
 
+/** A switch that makes one source of error count, or counts it as exact. */
 export const sourceSwitch = (source: ErrorSource, value = true): SourceSwitch => ({
   ...toggle({
     label: SOURCE_NAMES[source],

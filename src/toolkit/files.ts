@@ -27,6 +27,7 @@ interface OpenedTable {
   sheet: string | null;
 }
 
+/** How much of each stretch of a recording its means are taken over. */
 export interface Windows {
   /** Length of the windows at the end of each stretch, s. */
   intensity: number;

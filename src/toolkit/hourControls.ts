@@ -78,12 +78,14 @@ const daysField = (label: string, says: string): NumberField =>
     about: { says, source: 'Coyle 1984, 1985 (from memory); the sizes are our rule' },
   });
 
+/** Days since the tests; empty counts as none. */
 export const daysSinceField = (): NumberField =>
   daysField(
     'Since the tests',
     'The older tests and efforts are, the less is known of today: the ranges widen.',
   );
 
+/** Days without training among them. */
 export const daysOffField = (): NumberField =>
   daysField(
     'Of these without training, up to today',

@@ -163,6 +163,7 @@ export function truthLine(claim: Claim, athlete: KnownAthlete, display: Display)
 export const truthLines = (athlete: KnownAthlete, display: Display) =>
   (['LT1', 'LT2'] as const).map((claim) => truthLine(claim, athlete, display));
 
+/** An estimate that was not refused. */
 export type Answer = Extract<Estimate, { intensity: number }>;
 
 /** What one method says of readings; null when it gives no answer. */

@@ -17,6 +17,7 @@ export const movedBy = ({ was, now }: MovedFigure): number | null =>
 /** Less than the last digit that is shown. */
 const isStill = (by: number, { axis }: Display) => Math.abs(by) < (axis === 'power' ? 0.05 : 0.005);
 
+/** By how much a figure moved, W or km/h, with its sign; 'stays' for less than the last digit shown. */
 export function movedWords(by: number, display: Display): string {
   if (isStill(by, display)) return 'stays';
   return withUnit(formatChange(by, display.axis === 'power' ? 1 : 2), display.unit);

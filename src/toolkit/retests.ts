@@ -74,6 +74,7 @@ export interface CurvedTest extends TestOfAthlete {
   curve: FittedCurve;
 }
 
+/** An earlier test beside what the comparison with the latest says. */
 export interface ComparedTest {
   earlier: CurvedTest;
   retest: Retest;

@@ -6,6 +6,7 @@ import { type Display, intensityWords, percentWords, rangeWords } from './displa
 
 /** By how much people say too much: 15 479 s run against 15 003 s said (see `OPTIMISM_SOURCE`). */
 const OPTIMISM = 0.03;
+/** Who measured by how much people say too much. */
 export const OPTIMISM_SOURCE =
   '777 marathon runners said 15 003 s and ran 15 479 s (Gordon 2016, abstract); of 633, two in three were slower than they ' +
   'said (Roberts 2008, abstract).';

@@ -84,6 +84,7 @@ export const betweenRepsChoice = (value: SessionContext['rest']): Choice<Session
     },
   );
 
+/** How many more reps would have been possible, as it can be chosen. */
 export type Reserve = 'unknown' | 'none' | 'one or two' | 'three or more';
 
 /** How many more reps would have been possible at the end. */
@@ -105,6 +106,7 @@ const RESERVES: Record<Reserve, number | null> = {
   'three or more': 3,
 };
 
+/** How an earlier session was judged, as it can be chosen. */
 export type Before = 'none' | 'above' | 'at' | 'below';
 
 /** How the session before the last one was judged. */

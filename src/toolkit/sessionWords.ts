@@ -175,6 +175,7 @@ export const doubtWords = ({ doubtful }: SessionReview): string =>
     )
     .join(' ');
 
+/** What the review of a session does not know, in sentences that stand beneath it. */
 export const LIMITS_OF_REVIEW = [
   'It judges against the second threshold by the chosen method. Where that lies too low or too high, so does the verdict.',
   `On simulated athletes 10 % above their steady state it says above or probably above, 10 % below hardly ever; within ${withUnit('5', '%')} of it the answers are divided.`,

@@ -27,6 +27,7 @@ const COMMON = ['stage', 'duration (min)', 'heart rate (bpm)', 'lactate (mmol/L)
 const HELP =
   'Type, paste from a spreadsheet, or open a table or a recording (FIT, TCX, GPX). A row marked rest is kept apart.';
 
+/** What a table says of itself and begins with. */
 export interface TableSpec {
   label?: string;
   help?: string;
@@ -34,6 +35,7 @@ export interface TableSpec {
   csv: string;
 }
 
+/** The same with the sport, which decides the headings that are suggested. */
 export interface BoutGridSpec extends TableSpec {
   sport?: Sport;
 }

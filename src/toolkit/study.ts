@@ -23,6 +23,7 @@ interface MethodSwitch extends Toggle {
   method: string;
 }
 
+/** A switch that takes a method into the comparison; its help is what the method looks for, and the paper. */
 export function methodSwitch(method: string, value = true): MethodSwitch {
   const { name, meaning, source } = methodById(method);
   return { ...toggle({ label: name, value, about: { says: meaning, source } }), method };

@@ -11,6 +11,7 @@ const TYPES: Record<string, string> = {
   '.json': 'application/json; charset=utf-8',
 };
 
+/** A folder served on localhost. */
 export interface Served {
   url: string;
   close(): Promise<void>;

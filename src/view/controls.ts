@@ -24,6 +24,7 @@ interface Labelled {
   about?: Explanation;
 }
 
+/** A number on a line; `value` stays between `min` and `max` and on a `step`. */
 export interface Slider extends Labelled {
   control: 'slider';
   value: number;
@@ -33,6 +34,7 @@ export interface Slider extends Labelled {
   unit: string;
 }
 
+/** A number to be typed, which may be left out. */
 export interface NumberField extends Labelled {
   control: 'number';
   /** null while empty. */
@@ -43,17 +45,20 @@ export interface NumberField extends Labelled {
   unit: string;
 }
 
+/** One of a few options. */
 export interface Choice<T extends string = string> extends Labelled {
   control: 'choice';
   value: T;
   options: readonly { value: T; label: string }[];
 }
 
+/** Something that is so or not. */
 export interface Toggle extends Labelled {
   control: 'toggle';
   value: boolean;
 }
 
+/** Text to be typed. */
 export interface TextField extends Labelled {
   control: 'text';
   value: string;
@@ -156,5 +161,6 @@ export const grid = (spec: Spec<Grid, 'check' | 'suggestions'>): Grid => ({
   ...spec,
 });
 
+/** Whether a value is a control; cells export anything. */
 export const isControl = (value: unknown): value is Control =>
   typeof value === 'object' && value !== null && typeof (value as { control?: unknown }).control === 'string';

@@ -8,6 +8,7 @@ import type { Control } from './controls.ts';
  */
 export type View = ChartView | TableView | FiguresView | ProseView | NoticeView | StackView | JobView;
 
+/** All that a cell may show: views, controls, plain values, and lists of them one below another. */
 export type Showable = View | Control | string | number | null | undefined | readonly Showable[];
 
 /** What a chart is drawn with: the page owns document, width and theme; the chart owns only its data. */
@@ -18,6 +19,7 @@ export interface DrawContext {
   width: number;
 }
 
+/** A picture that the page draws when it has room and time for it. */
 export interface ChartView {
   view: 'chart';
   title: string;
@@ -47,6 +49,7 @@ export interface Handle {
   moved(value: number): unknown;
 }
 
+/** A column of a table. */
 export interface Column {
   /** Field of the row. */
   key: string;
@@ -60,6 +63,7 @@ export type TableRow = Record<string, string | null> & {
   tone?: 'muted' | 'strong' | null;
 };
 
+/** A table as text; numbers are formatted before they get here. */
 export interface TableView {
   view: 'table';
   caption: string;
@@ -69,6 +73,7 @@ export interface TableView {
   note?: string;
 }
 
+/** One number that matters, large, with what belongs to it. */
 export interface Figure {
   label: string;
   value: string;
@@ -94,6 +99,7 @@ export interface ProseView {
   markdown: string;
 }
 
+/** Something the reader has to be told apart from the text. */
 export interface NoticeView {
   view: 'notice';
   tone: 'note' | 'caution' | 'problem' | 'good';
@@ -102,6 +108,7 @@ export interface NoticeView {
   body: string;
 }
 
+/** Things one below another, folded or not. */
 export interface StackView {
   view: 'stack';
   items: Showable[];
@@ -142,6 +149,7 @@ export interface JobView {
   latest?: Showable;
 }
 
+/** Whether a value is a view; cells show anything. */
 export const isView = (value: unknown): value is View =>
   typeof value === 'object' && value !== null && typeof (value as { view?: unknown }).view === 'string';
 

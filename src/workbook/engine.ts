@@ -9,6 +9,7 @@ import { renameImports } from './renameImports.ts';
 import { stopRun } from './runs.ts';
 import { Scheduler } from './scheduler.ts';
 
+/** An engine without cells: `load` gives it some, `run` runs them. */
 export function createEngine(options: EngineOptions): Engine {
   // A fault deep inside the toolkit must still show the line of the cell that called it; ten frames are too few.
   Error.stackTraceLimit = Math.max(Error.stackTraceLimit ?? 0, 50);

@@ -8,6 +8,7 @@ import type { CellReader } from './parsedCell.ts';
  */
 export type CellPhase = 'idle' | 'stale' | 'running' | 'done' | 'failed' | 'waiting';
 
+/** Why a cell has no result, or a warning about it, with its place in the text. */
 export interface CellProblem {
   /** What is wrong, in a sentence. */
   message: string;
@@ -50,6 +51,7 @@ export interface CellState {
   readonly milliseconds: number;
 }
 
+/** What an engine needs from whoever owns it: a reader, libraries, and who is told. */
 export interface EngineOptions {
   /** Reads a cell's text: `readCell`, or one that knows some texts already. */
   read: CellReader;

@@ -21,6 +21,7 @@ export interface RunScope {
   imported: unknown[];
 }
 
+/** A cell's text as a function: compiled once an edit, called once a run. */
 export interface CompiledCell {
   /** Name of the text in stack traces. */
   url: string;

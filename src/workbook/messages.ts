@@ -2,6 +2,7 @@ import type { WorkbookDocument } from './document.ts';
 
 /** What the frame may ask for; the host looks the text up in this fixed list and nowhere else. */
 export const LIBRARY_NAMES = ['toolkit', 'plot', 'arquero', 'd3-array', 'editor', 'reader', 'files'] as const;
+/** One of `LIBRARY_NAMES`. */
 export type LibraryName = (typeof LIBRARY_NAMES)[number];
 
 /** Host to frame. */

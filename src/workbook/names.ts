@@ -5,6 +5,7 @@ const CELL_NAME = /^[A-Za-z0-9_-]+\.ts$/;
 /** Whether the path of an import is that of a cell: './name.ts'. */
 export const isCellPath = (path: string): boolean => path.startsWith('./') && CELL_NAME.test(path.slice(2));
 
+/** The cell that the path of an import names: 'name.ts' of './name.ts'. */
 export const nameInPath = (path: string): string => path.slice(2);
 
 /** Names are told to the reader without the ending that they all have. */

@@ -15,6 +15,7 @@ export interface Import {
   offset: number;
 }
 
+/** A name that a cell exports, and where in its text. */
 export interface Export {
   name: string;
   /** Name of the value in the cell. */
@@ -29,6 +30,7 @@ export interface ModuleReference {
   end: number;
 }
 
+/** What a cell's text says of itself without being run. */
 export interface ParsedCell {
   /** False when the text cannot be read at all; `problem` says why. */
   readable: boolean;

@@ -59,6 +59,7 @@ export interface CellRecord {
   told: CellState | null;
 }
 
+/** A cell that has been read and has not run. */
 export function newRecord(name: string, text: string, read: CellReader): CellRecord {
   return {
     name,

@@ -78,6 +78,7 @@ export function landValues(record: CellRecord, run: Run, exported: unknown[], co
   land(record, run, 'done');
 }
 
+/** Ends a run: what it read is remembered, so that it is known when to run again. */
 export function land(record: CellRecord, run: Run, ended: Ending): void {
   record.running = null;
   record.inputs = run.inputs;

@@ -63,6 +63,7 @@ export function childrenOf(node: SyntaxNode): SyntaxNode[] {
   return found;
 }
 
+/** Whether a node of the syntax tree is a function, arrow functions included. */
 export const isFunction = (node: SyntaxNode): boolean => /Function(Expression|Declaration)$/.test(node.type);
 
 /** Statements of a program or block; [] for a node without any. */

@@ -6,6 +6,7 @@ import type { BatchArguments } from '../arguments.ts';
 import { reporter } from '../report.ts';
 import type { Task } from './tasks.ts';
 
+/** What all tests of a batch have in common. */
 export interface BatchOptions {
   args: BatchArguments;
   /** Named in messages. */

@@ -47,6 +47,7 @@ export interface Sample {
   longitude: number;
 }
 
+/** A sample of which nothing is known yet: NaN in every field, which a reader overwrites. */
 export const noSample = (): Sample => ({
   time: NaN,
   power: NaN,

@@ -4,6 +4,7 @@ import type { Activity, Span } from './activity.ts';
 /** When a sample was taken: in a stage by its 1-based number, or at a moment of the recording, s from its start. */
 type SampleTime = { stage: number } | { second: number };
 
+/** A lactate that was entered beside a recording. */
 export interface LactateSample {
   at: SampleTime;
   /** mmol/L. */

@@ -9,6 +9,7 @@ import { newId, readDocument } from '../workbookDocument.ts';
 const FORM = 'hourline-library-1';
 const ID = /^[0-9a-f]{32}$/;
 
+/** Whether a text begins as a file of many workbooks does. */
 export const isLibraryFile = (text: string): boolean => text.trimStart().startsWith(`{"form":"${FORM}"`);
 
 /** The lines of the file, each with its end. */

@@ -21,6 +21,7 @@ interface Embedded {
   workbook: Omit<WorkbookDocument, 'cells'> & { cells: { name: string; text?: string }[] };
 }
 
+/** A workbook taken out of a share page. */
 export interface OpenedShare {
   document: WorkbookDocument;
   /** The workbook is not what its fingerprint says: somebody changed the file after it was saved. */

@@ -8,6 +8,7 @@ import { escapeHtml } from './escape.ts';
 const POLICY =
   "default-src 'none'; style-src 'unsafe-inline'; img-src data:; base-uri 'none'; form-action 'none'";
 
+/** All that a share page is made of. */
 export interface ShareContent {
   workbook: WorkbookDocument;
   /** What each cell shows, sanitised already. */

@@ -1,6 +1,7 @@
 import { html, nothing } from 'lit';
 import { freshId, LightElement } from '../light.ts';
 
+/** An entry of a menu; one that is not `able` is shown and cannot be chosen. */
 export interface MenuItem {
   label: string;
   act(): void;

@@ -1,3 +1,4 @@
+/** What a new cell begins with: code, or text to be read. */
 export type CellKind = 'code' | 'prose';
 
 const TEXTS: Record<CellKind, string> = {

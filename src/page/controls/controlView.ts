@@ -9,7 +9,9 @@ import { formatted } from './numbers.ts';
 import './fields.ts';
 import './grid/gridElement.ts';
 
+/** A control with the name that its cell exports it by. */
 export type ControlEntry = CellState['controls'][number];
+/** Gives the control of a name a new value. */
 export type Move = (control: string, value: unknown) => Promise<void>;
 
 /** The live control of an entry; an element of its own for each name, since a control keeps undo steps. */

@@ -56,4 +56,5 @@ const frame = EditorView.theme({
   '.cm-snippetField': { backgroundColor: 'var(--first-soft)' },
 });
 
+/** Colours and measures of the editors, all from the page's tokens. */
 export const theme = [frame, syntaxHighlighting(letters)];

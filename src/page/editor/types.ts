@@ -6,6 +6,7 @@ export interface Offer {
   names: readonly string[];
 }
 
+/** What an editor begins with and tells of. */
 export interface EditorOptions {
   text: string;
   /** Name of the editor for screen readers. */
@@ -18,6 +19,7 @@ export interface EditorOptions {
   run(): void;
 }
 
+/** An editor as the page sees it, whichever library draws it. */
 export interface CodeEditor {
   readonly dom: HTMLElement;
   readonly text: string;

@@ -7,6 +7,7 @@ import { Dragging, type DragTools } from './dragging.ts';
 import { inspect, plain } from './inspect.ts';
 import { tableView } from './table.ts';
 
+/** Observable Plot as a module, which arrives later than the page. */
 export type Plot = typeof PlotModule;
 
 /** The chart library, asked for once and handed on at once when it is there. */

@@ -140,6 +140,7 @@ function tokensOf(text: string): readonly Token[] {
 /** Markdown as templates. HTML in it is shown as the text it is; addresses are printed and lead nowhere. */
 export const markdown = (text: string): Drawn => blocks(tokensOf(text));
 
+/** A heading in Markdown: its depth from 1, and its words drawn. */
 export interface Heading {
   depth: number;
   content: Drawn;

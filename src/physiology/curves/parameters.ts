@@ -5,6 +5,7 @@ import type { FittedCurve } from './models.ts';
 import { PolynomialCurve } from './polynomialCurve.ts';
 import { SegmentedCurve } from './segmentedCurve.ts';
 
+/** A fitted parameter of a curve with its standard error. */
 export interface CurveParameter {
   /** As in the formula of the curve. */
   name: string;

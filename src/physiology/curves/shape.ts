@@ -12,6 +12,7 @@ export interface CurveShape {
   fallsAtStart: boolean;
 }
 
+/** How a fitted curve bends; of use only after a fit whose status is ok. */
 export function shapeOf(curve: Curve): CurveShape {
   const fallsAtStart = curve.slope(curve.lo) < 0;
   if (curve instanceof SmoothCurve) {

@@ -36,6 +36,7 @@ export interface ClassError {
   spreadWithMeter: number;
 }
 
+/** A class of which `done` athletes are tested. */
 export interface ClassStep {
   done: number;
   /** Costs little: ask when it is to be shown. */

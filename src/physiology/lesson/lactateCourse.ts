@@ -10,6 +10,7 @@ interface RepPlan {
   restMinutes: number;
 }
 
+/** Blood lactate of a simulated athlete over a session. */
 export interface LactateCourse {
   /** Blood lactate every half minute from the start, mmol/L; shorter when the athlete has to stop. */
   minute: number[];

@@ -10,6 +10,7 @@ import {
 import type { StepProtocol } from '../training/simulatedAthleteTests.ts';
 import { firstThresholdOf } from './firstThreshold.ts';
 
+/** The athletes that a lesson can be given on; `knownAthlete` makes them. */
 export type LessonAthleteId = 'cyclist' | 'enduring' | 'sprinter' | 'runner';
 
 /** Simulated athletes to learn on: two of one aerobic make differ in their glycolytic rate alone (our rule). */

@@ -1,6 +1,7 @@
 import type { RefusalCode } from '../refusal.ts';
 import type { Answer } from './method.ts';
 
+/** A slot that a method writes its answer into: no allocation a draw. */
 export const emptyAnswer = (): Answer => ({ x: Number.NaN, lactate: Number.NaN, code: null });
 
 /** Write an answer into the slot. */

@@ -48,6 +48,7 @@ function dmaxOn(details: DmaxDetails): Method {
   };
 }
 
+/** Dmax on the polynomial of third degree, as it was published. */
 export const dmax = dmaxOn({
   id: 'dmax',
   name: 'Dmax',
@@ -56,6 +57,7 @@ export const dmax = dmaxOn({
   bias: 'Moves with the first and the last stage; never above 79 % of the tested range; calibration does not move it.',
 });
 
+/** The same rule on an exponential curve, which cannot bend back at its ends. */
 export const dmaxExponential = dmaxOn({
   id: 'dmax-exponential',
   name: 'Dmax, exponential',

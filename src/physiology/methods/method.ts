@@ -3,6 +3,7 @@ import type { Curve } from '../curves/curve.ts';
 import type { Refusal, RefusalCode } from '../refusal.ts';
 import type { BaselineRule, CurveId, Protocol, Readings } from '../stepTest.ts';
 
+/** What a method says it finds: the first or the second threshold, or the maximal lactate steady state itself. */
 export type Claim = 'LT1' | 'LT2' | 'MLSS';
 
 /** Choices that apply to every method of one analysis. */

@@ -45,6 +45,7 @@ function equivalents({ readings: { x, y }, curve }: Situation): Mark[] {
   return [points, ...drawn((at) => curve.at(at) / at, curve.lo, curve.hi, 'fitted curve over intensity')];
 }
 
+/** Where lactate over intensity is least; `MINIMUM_EQUIVALENT_PLUS` counts on from there. */
 export const minimumEquivalent: Method = {
   id: 'minimum-equivalent',
   name: 'Minimum equivalent',
@@ -150,6 +151,7 @@ function edgeAndLevelWarnings(answer: Answer, situation: Situation): string[] {
   return curve && atEdge(new LeastRatio(readings.x).of(curve), curve) ? [edge, ...warnings] : warnings;
 }
 
+/** Second thresholds a fixed rise of lactate above that at the minimum equivalent. */
 export const MINIMUM_EQUIVALENT_PLUS: readonly Method[] = [
   minimumEquivalentPlusRise(
     1.0,

@@ -120,6 +120,7 @@ function anchorWarnings({ readings, options }: Situation): string[] {
     : [place];
 }
 
+/** Dmax from the stage of the first rise on, on the polynomial of third degree. */
 export const modifiedDmax = modifiedDmaxOn({
   id: 'modified-dmax',
   name: 'Modified Dmax',
@@ -128,6 +129,7 @@ export const modifiedDmax = modifiedDmaxOn({
   source: 'Bishop, Jenkins & Mackinnon 1998, Med Sci Sports Exerc 30:1270–1275 (from memory)',
 });
 
+/** The same rule on an exponential curve. */
 export const modifiedDmaxExponential = modifiedDmaxOn({
   id: 'modified-dmax-exponential',
   name: 'Modified Dmax, exponential',

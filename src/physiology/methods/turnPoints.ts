@@ -48,6 +48,7 @@ function turnPoint(index: 1 | 2, details: Details): Method {
   };
 }
 
+/** The first of the two bends of three straight lines. */
 export const firstTurnPoint = turnPoint(1, {
   id: 'turn-point-1',
   name: 'Turn point 1',
@@ -57,6 +58,7 @@ export const firstTurnPoint = turnPoint(1, {
   shorterStages: 'higher',
 });
 
+/** The second of the two bends of three straight lines. */
 export const secondTurnPoint = turnPoint(2, {
   id: 'turn-point-2',
   name: 'Turn point 2',

@@ -15,6 +15,7 @@ export interface BestEffort {
   intensity: number;
 }
 
+/** The best efforts of one athlete in one sport, on one axis. */
 export interface BestEfforts {
   sport: Sport;
   axis: Axis;
@@ -31,6 +32,7 @@ export interface EffortPoints {
   intensity: Float64Array;
 }
 
+/** The efforts as columns: s, and W or km/h. */
 export const pointsOf = ({ kind, efforts }: BestEfforts): EffortPoints => ({
   kind,
   seconds: Float64Array.from(efforts, (effort) => effort.seconds),

@@ -16,6 +16,7 @@ export interface ConditionEffect {
   source: string;
 }
 
+/** What each condition of the day does to lactate, with the paper that says so. */
 export const CONDITION_EFFECTS: Record<Condition, ConditionEffect> = {
   fasting: {
     condition: 'fasting',

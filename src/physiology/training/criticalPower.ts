@@ -111,6 +111,7 @@ function threeCurve(critical: number, reserve: number, maximal: number): Duratio
   };
 }
 
+/** The hyperbola of two parameters; its range ends well before an hour. */
 export const CRITICAL_POWER: DurationModel = {
   id: 'critical-power',
   name: 'Critical intensity, 2 parameters',
@@ -121,6 +122,7 @@ export const CRITICAL_POWER: DurationModel = {
   fit: fitTwo,
 };
 
+/** The hyperbola of three parameters. */
 export const CRITICAL_POWER_3: DurationModel = {
   id: 'critical-power-3',
   name: 'Critical intensity, 3 parameters',

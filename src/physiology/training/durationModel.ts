@@ -16,6 +16,7 @@ export interface FittedParameter {
   unit: 'intensity' | 'reserve' | 'percent' | 'exponent';
 }
 
+/** A fitted model, or the sentence that says why there is none. */
 export type DurationFit =
   | { refused: null; curve: DurationCurve; parameters: FittedParameter[]; warnings: string[] }
   | { refused: string };
@@ -32,6 +33,7 @@ export interface DurationModel {
   fit(points: EffortPoints): DurationFit;
 }
 
+/** A model that gives no answer, for the reason told in a sentence. */
 export const refuse = (refused: string): DurationFit => ({ refused });
 
 /** Shortest and longest of the efforts, s. */

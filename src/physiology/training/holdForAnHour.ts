@@ -7,6 +7,7 @@ import { drawShift, type FitnessShift, NOTHING_SINCE, type SinceTest, shiftSince
 
 export { HOUR } from './hourSources.ts';
 
+/** All that is known of an athlete who wants to know what could be held for an hour. */
 export interface HourOptions {
   /** What `waysFromEfforts` found in the best efforts. */
   fromEfforts: readonly Way[];

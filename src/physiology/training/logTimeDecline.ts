@@ -62,6 +62,7 @@ const unusual = (loss: number): string[] =>
           'not have been the best possible.',
       ];
 
+/** Decline with the logarithm of time from 7 minutes on. */
 export const LOG_TIME_DECLINE: DurationModel = {
   id: 'log-time-decline',
   name: 'Log-time decline',

@@ -36,6 +36,7 @@ export interface PlanInputs {
 /** Why the upper end lies where it does: the error of the threshold, or what the last session was. */
 type LimitedBy = 'error' | 'last session';
 
+/** A session to take along: intensity, reps, and the readings at which to ease or stop. */
 export interface NextSession {
   /** A doctor first; two days easy first; or as planned. */
   when: 'doctor' | 'rest' | 'ready';

@@ -48,6 +48,7 @@ function fit(points: EffortPoints) {
   };
 }
 
+/** Intensity as a power of time. */
 export const POWER_LAW: DurationModel = {
   id: 'power-law',
   name: 'Power law',

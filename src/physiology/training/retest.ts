@@ -44,6 +44,7 @@ export interface MethodShift {
   verdict: RetestVerdict;
 }
 
+/** Two tests of one athlete compared, method by method, or why they cannot be. */
 export interface Retest {
   /** Why the two cannot be compared; empty when they can. */
   reasons: string[];

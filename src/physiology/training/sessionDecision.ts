@@ -15,6 +15,7 @@ export type Verdict =
   | 'mismatch'
   | 'not-assessable';
 
+/** What the verdict on a session depends on, and nothing else. */
 export interface SessionFacts {
   signs: readonly Sign[];
   /** Combined chance of having been above the second threshold; null without any evidence. */

@@ -79,6 +79,7 @@ export interface GroupChances {
   drift: number | null;
 }
 
+/** What the joint draws of a session say of each sample and each group of reps. */
 export interface DrawnSession {
   samples: Sample[];
   /** For each sample: share of draws in which its level lies above that of the second threshold; null when too early. */

@@ -34,6 +34,7 @@ export interface ReadingReview {
   chance: number | null;
 }
 
+/** The verdict on a session, with all that led to it. */
 export interface SessionReview {
   verdict: Verdict;
   change: Change;

@@ -24,6 +24,7 @@ export interface AthleteType {
   stopLactate: number;
 }
 
+/** An invented athlete, with values as of a trained cyclist (our rule). */
 export const TRAINED_CYCLIST: AthleteType = {
   name: 'trained cyclist',
   sport: 'cycling',
@@ -39,6 +40,7 @@ export const TRAINED_CYCLIST: AthleteType = {
   stopLactate: 19,
 };
 
+/** An invented athlete, with values as of somebody who runs for pleasure (our rule). */
 export const RECREATIONAL_RUNNER: AthleteType = {
   name: 'recreational runner',
   sport: 'running',

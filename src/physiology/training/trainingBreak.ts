@@ -8,6 +8,7 @@ export interface SinceTest {
   daysWithoutTraining: number;
 }
 
+/** The tests are of today. */
 export const NOTHING_SINCE: SinceTest = { days: 0, daysWithoutTraining: 0 };
 
 /** Change of a sustainable intensity to be reckoned with, as shares: −0.05 is 5 % less. */

@@ -13,6 +13,7 @@ import type { WorkbookDocument } from '../../workbook/document.ts';
 import type { Engine } from '../../workbook/engineTypes.ts';
 import { nodeEngine } from './nodeEngine.ts';
 
+/** What the share command was asked for. */
 export interface ShareOptions {
   sport?: Sport;
   /** kg. */
@@ -23,6 +24,7 @@ export interface ShareOptions {
   trusted: boolean;
 }
 
+/** A share page as text. */
 export interface MadeShare {
   html: string;
   /** What had to be decided while the file was read, and a line for each cell that failed. */

@@ -17,29 +17,35 @@ const removed = <T>(items: readonly T[], at: number): T[] => items.filter((_, i)
 
 const emptyRow = (grid: GridValue): string[] => grid.headings.map(() => '');
 
+/** The entry at a spot, row -1 being the headings; '' beyond the table. */
 export const entryAt = (grid: GridValue, { row, column }: Spot): string =>
   (row === -1 ? grid.headings[column] : grid.rows[row]?.[column]) ?? '';
 
+/** The table with another text at a spot. */
 export function withEntry(grid: GridValue, { row, column }: Spot, text: string): GridValue {
   if (row === -1) return { ...grid, headings: replaced(grid.headings, column, text) };
   return { ...grid, rows: replaced(grid.rows, row, replaced(grid.rows[row]!, column, text)) };
 }
 
+/** The table with an empty row before row `at`, 0-based. */
 export const withRow = (grid: GridValue, at: number): GridValue => ({
   ...grid,
   rows: inserted(grid.rows, at, emptyRow(grid)),
 });
 
+/** The table without row `at`, 0-based. */
 export const withoutRow = (grid: GridValue, at: number): GridValue => ({
   ...grid,
   rows: removed(grid.rows, at),
 });
 
+/** The table with an empty column of that heading before column `at`, 0-based. */
 export const withColumn = (grid: GridValue, at: number, heading: string): GridValue => ({
   headings: inserted(grid.headings, at, heading),
   rows: grid.rows.map((row) => inserted(row, at, '')),
 });
 
+/** The table without column `at`, 0-based. */
 export const withoutColumn = (grid: GridValue, at: number): GridValue => ({
   headings: removed(grid.headings, at),
   rows: grid.rows.map((row) => removed(row, at)),

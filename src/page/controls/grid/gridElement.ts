@@ -16,6 +16,7 @@ import { editingKey, type KeyAction, movingKey } from './keys.ts';
 import { messageOf } from './messageOf.ts';
 import './recordingElement.ts';
 
+/** What is loaded with the first file that somebody opens. */
 export type FilesModule = typeof import('../../../toolkit/files.ts');
 
 /** A list of choices that is being walked through: from what, and what it has made of that so far. */

@@ -7,6 +7,7 @@ import type { HourGrid } from './gridElement.ts';
 
 const same = (a: Spot, b: Spot) => a.row === b.row && a.column === b.column;
 
+/** Id of the remark beneath a table that its marked entry refers to. */
 export const markId = (element: HourGrid, index: number): string => `${element.key}-mark-${index}`;
 
 /** Numbers stand on the right, as in every table here. */
