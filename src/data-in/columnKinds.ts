@@ -1,4 +1,5 @@
 import { COMPLETED_NAMES } from './bouts.ts';
+import { TEST_NAMES } from './columns.ts';
 import { KIND_NAMES } from './efforts.ts';
 import { FIRST_NAMES, SECOND_NAMES } from './pairs.ts';
 import type { Meaning } from './quantities.ts';
@@ -72,11 +73,28 @@ const minute: ColumnKind = {
   headings: { min: 'minute', s: 'time after (s)' },
   meanings: ['minute', 'duration'],
 };
+/** What tells the tests of several athletes or days apart. */
+const testName: ColumnKind = {
+  ...named('athlete or date', TEST_NAMES),
+  headings: { '': 'athlete' },
+  several: true,
+};
 const intensities = [power, speed, pace];
 
 /** What the columns of each kind of table may hold, in the order that they are offered in. */
 export const COLUMN_KINDS = {
-  stages: [stage, ...intensities, heartRate, lactate, exertion, duration, oxygenUptake, mass, remark],
+  stages: [
+    stage,
+    ...intensities,
+    heartRate,
+    lactate,
+    exertion,
+    duration,
+    oxygenUptake,
+    mass,
+    remark,
+    testName,
+  ],
   reps: [
     named('rep', REP_NAMES),
     ...intensities,

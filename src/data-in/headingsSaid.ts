@@ -1,11 +1,9 @@
+import type { HeadingsSaid } from '../base/grid.ts';
 import { InputError } from '../base/inputError.ts';
 import type { Delimited } from './delimited.ts';
 import { HEADING_SEARCH_ROWS, isBlank, MOST_COLUMNS, type RawRow } from './layout.ts';
 import { joinUnitsRow } from './unitsRow.ts';
 import { type Beginning, beginning, filled, isMeasured, splitByNumbers, tableFrom } from './unnamed.ts';
-
-/** The line that somebody says the headings of a text are in, 1-based, or that it has none. */
-export type HeadingsSaid = number | 'none';
 
 /** A line in which the headings of a text may be. */
 export interface HeadingLine {

@@ -71,6 +71,11 @@ export class Roster {
     this.#wide = long ? null : wideLayout(this.#columns);
   }
 
+  /** Whether each row is a test. */
+  get isWide(): boolean {
+    return this.#wide !== null;
+  }
+
   /** The test that is complete now, if any. */
   add(entries: readonly string[], line: number): RosterTest | null {
     const names = this.#names.map(({ index }, i) => entries[index]?.trim() || (this.#last[i] ?? ''));

@@ -1,5 +1,5 @@
 // What became of a table that somebody brought, and what its columns are said to hold.
-import type { GridValue } from '../base/grid.ts';
+import type { BroughtText, GridValue, HeadingsSaid, TableSource } from '../base/grid.ts';
 import * as accounts from '../data-in/accounts.ts';
 import { accountInWords } from '../data-in/accountWords.ts';
 import { readBoutTable } from '../data-in/bouts.ts';
@@ -7,42 +7,22 @@ import { COLUMN_KINDS, type ColumnKind } from '../data-in/columnKinds.ts';
 import { quote } from '../data-in/columns.ts';
 import type { Delimited } from '../data-in/delimited.ts';
 import { readEffortTable } from '../data-in/efforts.ts';
-import { type HeadingsSaid, readTableSaid } from '../data-in/headingsSaid.ts';
+import { readTableSaid } from '../data-in/headingsSaid.ts';
 import { type ColumnTaken, type Correction, columnsTaken, usesByUnit, withUse } from '../data-in/mapping.ts';
 import { decimalMark } from '../data-in/numbers.ts';
 import { readPairTable } from '../data-in/pairs.ts';
 import { readRecoveryTable } from '../data-in/recovery.ts';
 import { readSessionTable } from '../data-in/session.ts';
 import { readStageTable } from '../data-in/stages.ts';
+import { type TestInTable, testsInTable } from '../data-in/testsInTable.ts';
 import { readTrainingTable } from '../data-in/trainingList.ts';
 import { isNumbered, readNamedOrNot } from '../data-in/unnamed.ts';
 import type { RowsRead } from '../view/controls.ts';
 
 export type { ColumnKind } from '../data-in/columnKinds.ts';
-export { type HeadingLine, type HeadingsSaid, headingLines } from '../data-in/headingsSaid.ts';
+export { type HeadingLine, headingLines } from '../data-in/headingsSaid.ts';
 export type { ColumnTaken, Correction } from '../data-in/mapping.ts';
-
-/** A text that somebody brought. */
-export interface BroughtText {
-  text: string;
-  /** Of the file. */
-  name?: string | undefined;
-  /** What was decided on the way to the text. */
-  notes?: readonly string[];
-}
-
-/** Where a table on the page came from. */
-export interface TableSource {
-  brought: BroughtText;
-  /** Where its headings are. */
-  headingsAt: HeadingsSaid;
-  /** The headings as they were there. */
-  headings: string[];
-  /** Which columns are taken for something only because of their unit. */
-  guessed: boolean[];
-  /** How it was read, in sentences. */
-  about: string[];
-}
+export type { TestInTable } from '../data-in/testsInTable.ts';
 
 interface Reader {
   read(text: string, file?: string): Delimited;
@@ -116,6 +96,10 @@ export function bringTable(
 
 /** What the columns of such a table may be said to hold. */
 export const kindsFor = ({ of }: RowsRead): readonly ColumnKind[] => COLUMN_KINDS[of];
+
+/** The tests that stand in a table together, for somebody to take one; none in other tables. */
+export const testsIn = (value: GridValue, { of }: RowsRead): TestInTable[] =>
+  of === 'stages' ? testsInTable(value) : [];
 
 /** What each column of the table is taken for. */
 export const columnsIn = (value: GridValue, { of }: RowsRead): ColumnTaken[] =>

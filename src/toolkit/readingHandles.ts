@@ -43,9 +43,10 @@ function lactateColumn({ headings }: GridValue): number | null {
 }
 
 function withEntry(
-  { headings, rows }: GridValue,
+  value: GridValue,
   { row, column, lactate }: { row: number; column: number; lactate: number },
 ): GridValue {
+  const { headings, rows } = value;
   const comma = rows.some((entries) => /\d,\d/.test(entries[column] ?? ''));
   const isConverted = readHeading(headings[column]!)?.unit?.factor !== 1;
   // A reading that goes back to where it was has the decimals again that were typed; a converted one has too many.
@@ -53,7 +54,7 @@ function withEntry(
   const number = isStep ? lactate.toFixed(1) : String(isConverted ? Number(lactate.toFixed(3)) : lactate);
   const text = `${number.replace('.', comma ? ',' : '.')}${isConverted ? ' mmol/L' : ''}`;
   return {
-    headings,
+    ...value,
     rows: rows.map((entries, i) => (i === row ? entries.with(column, text) : entries)),
   };
 }

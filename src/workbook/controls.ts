@@ -1,4 +1,4 @@
-import type { GridValue } from '../base/grid.ts';
+import { isGridValue } from '../base/grid.ts';
 import { InputError } from '../base/inputError.ts';
 import { type Control, isControl } from '../view/controls.ts';
 import type { Setting } from './document.ts';
@@ -176,14 +176,6 @@ function isPlain(value: unknown): boolean {
   } catch {
     return false;
   }
-}
-
-const isTexts = (value: unknown): value is string[] =>
-  Array.isArray(value) && value.every((item) => typeof item === 'string');
-
-function isGridValue(value: unknown): value is GridValue {
-  const { headings, rows } = (value ?? {}) as Partial<GridValue>;
-  return isTexts(headings) && Array.isArray(rows) && rows.every(isTexts);
 }
 
 /** Largest number of objects looked through for controls that lie too deep to be followed. */

@@ -54,6 +54,50 @@ describe('a table that was pasted', () => {
     await vi.waitFor(() => expect(choice(open, 'HR: taken for').value).toBe('heart rate'));
   });
 
+  test('that holds several tests asks for one, and Undo brings the others back', async () => {
+    const open = await openTable(stageGrid({ csv: START }));
+    paste('Probe\tpower\tlactate\nA\t120\t1.0\nA\t150\t1.4\nB\t130\t1.1\nB\t160\t2.4\nB\t190\t4.4');
+    // Nobody knows the word yet.
+    await vi.waitFor(() => expect(details(open).open).toBe(true));
+    await userEvent.selectOptions(choice(open, 'Probe: taken for'), 'athlete or date');
+    await vi.waitFor(() => expect(tool(open, 'Take this test')).toBeDefined());
+    const list = [...panel(open)!.querySelectorAll('label')].find(({ textContent }) =>
+      textContent!.startsWith('Test'),
+    )!;
+    await userEvent.selectOptions(list.querySelector('select')!, 'B');
+    await userEvent.click(tool(open, 'Take this test'));
+    await vi.waitFor(() =>
+      expect(held(open).rows).toEqual([
+        ['130', '1.1'],
+        ['160', '2.4'],
+        ['190', '4.4'],
+      ]),
+    );
+    expect(held(open).headings).toEqual(['power', 'lactate']);
+    expect(says(open, '.brought-table .hint')).toContain(
+      'Test “B”: 3 of 5 rows. Read: 3 stages, from 3 rows.',
+    );
+    expect(document.activeElement?.getAttribute('role')).toBe('gridcell');
+    await userEvent.click(tool(open, 'Undo'));
+    await vi.waitFor(() => expect(held(open).rows).toHaveLength(5));
+  });
+
+  test('is forgotten only where its form cannot be relied on', async () => {
+    const value = { headings: ['power', 'lactate'], rows: [['120', '1.0']] };
+    const source = {
+      brought: { text: 'x' },
+      headingsAt: 1,
+      headings: ['P', 'La'],
+      guessed: [],
+      about: ['As x.'],
+    };
+    const control = stageGrid({ csv: START });
+    const of = (given: object) => openTable({ ...control, value: { ...value, ...given } as GridValue });
+    expect(says(await of({ source }), '.brought-table .hint')).toBe('As x.');
+    for (const broken of ['x', null, { ...source, headings: 7 }, { ...source, brought: { text: {} } }])
+      expect(panel(await of({ source: broken }))).toBeNull();
+  });
+
   test('with headings nobody knows is no dead end: said column by column, each with a way back', async () => {
     const open = await openTable(stageGrid({ csv: START }));
     const before = held(open);

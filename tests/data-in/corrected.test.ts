@@ -1,5 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
+import type { HeadingsSaid } from '../../src/base/grid.ts';
 import { COLUMN_KINDS } from '../../src/data-in/columnKinds.ts';
 import { decodeText } from '../../src/data-in/decode.ts';
 import { readEfforts } from '../../src/data-in/efforts.ts';
@@ -8,7 +9,7 @@ import { readPairs } from '../../src/data-in/pairs.ts';
 import { readRecovery } from '../../src/data-in/recovery.ts';
 import { readSession } from '../../src/data-in/session.ts';
 import { readStepTest } from '../../src/data-in/stages.ts';
-import { accountOf, bringTable, corrected, type HeadingsSaid } from '../../src/toolkit/broughtTable.ts';
+import { accountOf, bringTable, corrected } from '../../src/toolkit/broughtTable.ts';
 import type { RowsRead } from '../../src/view/controls.ts';
 
 const folder = new URL('files/corrected/', import.meta.url);

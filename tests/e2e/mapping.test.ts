@@ -1,7 +1,16 @@
+import { readFileSync } from 'node:fs';
 import path from 'node:path';
 import type { BrowserContext, Frame, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, expect, test } from 'vitest';
-import { openSample, openStage, type Stage, untilKept, type Watched, workbookFrame } from './helpers.ts';
+import {
+  openSample,
+  openStage,
+  type Stage,
+  savedPage,
+  untilKept,
+  type Watched,
+  workbookFrame,
+} from './helpers.ts';
 
 const files = path.resolve(import.meta.dirname, '../data-in/files/corrected');
 
@@ -64,6 +73,19 @@ test('a file with foreign headings, said column by column by keyboard alone, is 
   frame = await workbookFrame(page);
   await expect.poll(headings).toContain('lactate (mmol/L)');
   await expect.poll(firstRow).toEqual(['Ruhe', '', '62', '1,1', '']);
+  // Where its headings are can still be said otherwise.
+  await panel().locator('summary').click();
+  await panel().getByLabel('Headings are in').selectOption('none');
+  await expect.poll(headings).toContain('column 1');
+  await stages().getByRole('button', { name: 'Undo', exact: true }).click();
+  await expect.poll(headings).toContain('lactate (mmol/L)');
+  // The name above the headings stays with the workbook and goes on no page.
+  await untilKept(page, ({ settings }) => JSON.stringify(settings).includes('Sportlerin'));
+  await page.getByRole('button', { name: 'Share page' }).click();
+  const file = await savedPage(page, () => page.getByRole('button', { name: 'Save share page' }).click());
+  const shared = readFileSync(file, 'utf8');
+  expect(shared).toContain('Ruhe');
+  expect(shared).not.toContain('Sportlerin');
   expect(watched.complaints).toEqual([]);
 });
 

@@ -1,3 +1,4 @@
+import type { PropertyValues } from 'lit';
 import type { Control } from '../../view/controls.ts';
 import { freshId, LightElement } from '../light.ts';
 import { LatestWins } from './latestWins.ts';
@@ -40,8 +41,10 @@ export abstract class ControlElement<C extends Control> extends LightElement {
     this.#set = { value };
     this.requestUpdate();
     await this.#moves.send(value);
-    if (this.#moves.busy) return;
-    this.#set = null;
-    this.requestUpdate();
+  }
+
+  /** What was set is shown until the page brings what the engine holds, which is a moment after the engine has it. */
+  protected override willUpdate(changed: PropertyValues): void {
+    if (changed.has('value') && !this.#moves.busy) this.#set = null;
   }
 }

@@ -1,5 +1,4 @@
-import type { GridValue } from '../../../base/grid.ts';
-import type { BroughtText, TableSource } from '../../../toolkit/files.ts';
+import type { BroughtText, GridValue, TableSource } from '../../../base/grid.ts';
 import { columnProblem, columnsAreDoubtful } from './columnsPanel.ts';
 import type { HourGrid } from './gridElement.ts';
 import { mayHaveHeadings } from './headingsChoice.ts';

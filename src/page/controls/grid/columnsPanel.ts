@@ -6,6 +6,7 @@ import { plain } from '../../results/inspect.ts';
 import type { FilesModule, HourGrid } from './gridElement.ts';
 import { headingsChoice } from './headingsChoice.ts';
 import { messageOf } from './messageOf.ts';
+import { testChoice } from './testChoice.ts';
 import { choices, walk } from './walking.ts';
 
 /** What keeps the columns from being read, if anything does. */
@@ -105,8 +106,9 @@ function account(element: HourGrid, files: FilesModule): string {
 
 function report(element: HourGrid) {
   const { files, source, refused } = element;
-  if (!files || !source || refused) return nothing;
-  return html`<p class="hint">${[...source.about, account(element, files)].map(plain).join(' ')}</p>`;
+  if (!source || refused) return nothing;
+  const read = files ? [account(element, files)] : [];
+  return html`<p class="hint">${[...source.about, ...read].map(plain).join(' ')}</p>`;
 }
 
 /**
@@ -123,6 +125,7 @@ export function columnsPanel(element: HourGrid, marks: readonly GridMark[]) {
   };
   return html`<div class="brought-table">
     ${report(element)}
+    ${files && !refused && columnProblem(marks) ? testChoice(element, files) : nothing}
     <details .open=${live(columnsOpen)} @toggle=${toggled}>
       <summary>Columns: where their headings are and what each is taken for</summary>
       ${columnsOpen && files ? html`${headingsChoice(element, files)} ${refused ? nothing : columnList(element, files)}` : nothing}

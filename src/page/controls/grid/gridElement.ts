@@ -1,6 +1,12 @@
 import { html, nothing, type PropertyValues } from 'lit';
-import type { GridMark, GridValue } from '../../../base/grid.ts';
-import type { BroughtText, OpenedRecording, TableSource } from '../../../toolkit/files.ts';
+import {
+  type BroughtText,
+  type GridMark,
+  type GridValue,
+  sourceOf,
+  type TableSource,
+} from '../../../base/grid.ts';
+import type { OpenedRecording } from '../../../toolkit/files.ts';
 import type { Grid } from '../../../view/controls.ts';
 import { plain } from '../../results/inspect.ts';
 import { aboutButton, aboutId } from '../about.ts';
@@ -8,6 +14,7 @@ import { ControlElement } from '../controlElement.ts';
 import { takeFile, takeText } from './bringing.ts';
 import { broughtFile } from './broughtFile.ts';
 import { bringsHeadings, readBlock } from './clipboard.ts';
+import { columnProblem } from './columnsPanel.ts';
 import { entryAt, following, type Spot, withBlock, withEntry, within } from './edits.ts';
 import { gridTable } from './gridTable.ts';
 import { gridTools } from './gridTools.ts';
@@ -18,6 +25,9 @@ import './recordingElement.ts';
 
 /** What is loaded with the first file that somebody opens. */
 export type FilesModule = typeof import('../../../toolkit/files.ts');
+
+/** A longer text is not kept with its table, which then says nothing of it when the workbook is opened again. */
+const LONGEST_KEPT = 60_000;
 
 /** A list of choices that is being walked through: from what, and what it has made of that so far. */
 interface Correcting {
@@ -46,7 +56,6 @@ export class HourGrid extends ControlElement<Grid> {
     dropping: { state: true },
     message: { state: true },
     brought: { state: true },
-    source: { state: true },
     refused: { state: true },
     columnsOpen: { state: true },
     files: { state: true },
@@ -65,8 +74,6 @@ export class HourGrid extends ControlElement<Grid> {
     | { file: File; recording: OpenedRecording }
     | { file: File; sheets: string[]; sheet: string }
     | null;
-  /** Where the table came from; null for one that was typed. */
-  declare source: TableSource | null;
   /** A text that may be a table if somebody says where its headings are; null for none. */
   declare refused: BroughtText | null;
   /** Whether the columns are laid open for correction. */
@@ -78,6 +85,8 @@ export class HourGrid extends ControlElement<Grid> {
   /** Whether the mouse went down on the entry that had the focus already. */
   pressedAgain = false;
   readonly history = new History<Step>();
+  /** Where the table came from, while its text is too long to be kept with it. */
+  #passing: TableSource | null = null;
   #focusWanted = false;
   #leaving = false;
 
@@ -89,14 +98,19 @@ export class HourGrid extends ControlElement<Grid> {
     this.dropping = false;
     this.message = '';
     this.brought = null;
-    this.source = null;
     this.refused = null;
     this.columnsOpen = false;
     this.files = null;
   }
 
   get grid(): GridValue {
-    return this.current;
+    const { headings, rows } = this.current;
+    return { headings, rows };
+  }
+
+  /** Where the table came from; null for one that was typed. */
+  get source(): TableSource | null {
+    return this.#passing ?? sourceOf(this.current);
   }
 
   /** Stem of the ids of this table's parts. */
@@ -141,11 +155,12 @@ export class HourGrid extends ControlElement<Grid> {
   }
 
   #show({ grid, source }: Step, message: string): void {
+    const isKept = source !== null && source.brought.text.length <= LONGEST_KEPT;
     this.draft = null;
-    this.source = source;
+    this.#passing = isKept ? null : source;
     this.refused = null;
     this.message = message;
-    void this.set(grid);
+    void this.set(isKept ? { ...grid, source } : grid);
     this.active = within(grid, this.active);
   }
 
@@ -249,13 +264,16 @@ export class HourGrid extends ControlElement<Grid> {
     void takeFile(this, event.dataTransfer?.files[0]);
   };
 
-  protected override willUpdate(): void {
+  protected override willUpdate(changed: PropertyValues): void {
+    super.willUpdate(changed);
     const nearest = within(this.grid, this.active);
     if (nearest.row !== this.active.row || nearest.column !== this.active.column) this.active = nearest;
   }
 
   protected override render() {
     const marks = this.marks;
+    // What may be done about it comes with what reads files.
+    if (!this.files && this.control.rows && columnProblem(marks)) void this.loadFiles();
     return html`<div class="control grid ${this.dropping ? 'dropping' : ''}" role="group"
       aria-labelledby=${this.fieldId} aria-describedby=${aboutId(this.fieldId)}
       @dragover=${this.onDrag} @dragleave=${this.onDrag} @drop=${this.onDrop}>

@@ -1,5 +1,6 @@
 import { html, nothing } from 'lit';
-import type { BroughtText, HeadingLine, HeadingsSaid } from '../../../toolkit/files.ts';
+import type { BroughtText, HeadingsSaid } from '../../../base/grid.ts';
+import type { HeadingLine } from '../../../toolkit/files.ts';
 import { plain } from '../../results/inspect.ts';
 import type { FilesModule, HourGrid } from './gridElement.ts';
 import { messageOf } from './messageOf.ts';
