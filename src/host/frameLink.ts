@@ -17,6 +17,8 @@ interface FrameEvents {
   message(message: FrameMessage): void;
   /** The frame stopped answering, or answers again. */
   answering(yes: boolean): void;
+  /** A state of the workbook was refused: mostly since it holds more than the host takes in. */
+  refused(): void;
   /** The frame tried to go to another page, which its policy forbids, and is lost. */
   left(): void;
 }
@@ -35,8 +37,6 @@ export class FrameLink {
   #request = 0;
   #pinged: number | null = null;
   #answering = true;
-  /** Messages refused so far. */
-  dropped = 0;
 
   constructor(events: FrameEvents) {
     this.#events = events;
@@ -121,7 +121,7 @@ export class FrameLink {
     const message = readFrameMessage(data);
     switch (message?.kind) {
       case undefined:
-        this.dropped++;
+        if ((data as { kind?: unknown } | null)?.kind === 'changed') this.#events.refused();
         break;
       case 'pong':
         this.#pinged = null;

@@ -10,8 +10,13 @@ import { copyOf } from './workbookDocument.ts';
 /** held: shown, nothing has run; stopped: the frame is gone. */
 export type Phase = 'starting' | 'running' | 'held' | 'stopped';
 
-/** How far what the reader made is kept; `conflict`: another window has changed the same workbook. */
-export type Saving = { state: 'saved' | 'saving' | 'conflict' } | { state: 'failed'; reason: string };
+/**
+ * How far what the reader made is kept; `conflict`: another window has changed the same workbook; `refused`: the newest state
+ * cannot be taken in, and the one before it is kept.
+ */
+export type Saving =
+  | { state: 'saved' | 'saving' | 'conflict' | 'refused' }
+  | { state: 'failed'; reason: string };
 
 type Status = Omit<Extract<FrameMessage, { kind: 'status' }>, 'kind'>;
 
@@ -35,6 +40,8 @@ export class Session {
   #unsaved: number[] = [];
   #storing: Promise<void> | null = null;
   #run = true;
+  /** Whether the frame holds a state that was refused. */
+  #refused = false;
 
   /** `changed` is called after any of the fields above changed. */
   constructor(stored: StoredWorkbook, place: HTMLElement, changed: () => void) {
@@ -53,9 +60,12 @@ export class Session {
     const link = new FrameLink({
       message: (message) => this.#link === link && this.#receive(message),
       answering: (answering) => this.#link === link && this.#set({ answering }),
+      refused: () => this.#link === link && this.#refuse(),
       left: () => this.#link === link && this.#left(),
     });
     this.#link = link;
+    this.#refused = false;
+    if (this.saving.state === 'refused') this.#set({ saving: { state: 'saved' } });
     await link.start(this.#place);
   }
 
@@ -152,6 +162,7 @@ export class Session {
         break;
       case 'changed':
         if (this.phase === 'starting') break; // it has nothing yet, so it can have changed nothing
+        this.#refused = false;
         this.#unsaved.push(message.revision);
         this.#change({ cells: message.cells, settings: message.settings });
         break;
@@ -161,6 +172,11 @@ export class Session {
         break;
       }
     }
+  }
+
+  #refuse(): void {
+    this.#refused = true;
+    if (this.saving.state === 'saved') this.#set({ saving: { state: 'refused' } });
   }
 
   async #sendDocument(): Promise<void> {
@@ -203,7 +219,7 @@ export class Session {
     this.#set({ saving: { state: 'saving' } });
     try {
       this.#revision = await saveWorkbook(document, this.#revision, this.mayRun);
-      this.#set({ saving: { state: 'saved' } });
+      this.#set({ saving: { state: this.#refused ? 'refused' : 'saved' } });
     } catch (error) {
       const conflict = error instanceof ConflictError;
       this.#set({ saving: conflict ? { state: 'conflict' } : { state: 'failed', reason: reasonOf(error) } });

@@ -82,6 +82,41 @@ describe('a table that was pasted', () => {
     await vi.waitFor(() => expect(held(open).rows).toHaveLength(5));
   });
 
+  test('that could not be kept is not taken', async () => {
+    const open = await openTable(stageGrid({ csv: START }));
+    const before = held(open);
+    const row = ['100', '1.0', ...Array.from({ length: 300 }, () => '1234.5678')].join(',');
+    const headings = ['power', 'lactate', ...Array.from({ length: 300 }, (_, i) => `x${i}`)].join(',');
+    paste([headings, ...Array.from({ length: 300 }, () => row)].join('\n'));
+    await vi.waitFor(() =>
+      expect(says(open, '.fault')).toMatch(
+        /^a table of 300 rows and 302 columns, more than can be kept here; /,
+      ),
+    );
+    expect(held(open)).toEqual(before);
+  });
+
+  test('with a row for each test leads at once to the choice of one', async () => {
+    const open = await openTable(stageGrid({ csv: START }));
+    await userEvent.click(tool(open, 'Paste text…'));
+    await userEvent.fill(
+      open.find(CELL, 'textarea'),
+      'id;lactate 100 W;lactate 150 W\nA;1,0;1,9\nB;1,1;2,2\n',
+    );
+    await userEvent.click(tool(open, 'Use this text'));
+    await vi.waitFor(() => expect(document.activeElement?.textContent).toBe('AB'));
+    expect(says(open, '.message')).toBe('Read 2 rows. It holds 2 tests: say which to take');
+    expect(details(open).open).toBe(false);
+    await userEvent.click(tool(open, 'Take this test'));
+    await vi.waitFor(() =>
+      expect(held(open).rows).toEqual([
+        ['', '100 W', '1,0'],
+        ['', '150 W', '1,9'],
+      ]),
+    );
+    expect(says(open, '.brought-table .hint')).toContain('Read: 2 stages, from 2 rows.');
+  });
+
   test('is forgotten only where its form cannot be relied on', async () => {
     const value = { headings: ['power', 'lactate'], rows: [['120', '1.0']] };
     const source = {

@@ -274,3 +274,18 @@ test('full storage is said, the work goes on, and is kept as soon as there is ro
   await untilTextKept(page, 'too much');
   await page.locator('.bar', { hasText: 'Not saved' }).waitFor({ state: 'detached' });
 });
+
+test('a state that is too large to be kept is said to be, not called saved, and all is well once it is shorter', async () => {
+  await openKept([keptWorkbook(1, 'First', [ONE])]);
+  await untilStatus(page, 'Up to date');
+  const frame = await workbookFrame(page);
+  await frame.waitForSelector('.cm-content');
+  await typeInto(page, frame, 'one.ts', `export default 'too much'; // ${'x'.repeat(1_000_000)}`);
+  const bar = page.locator('.bar', { hasText: 'the workbook holds more than can be kept' });
+  await bar.waitFor();
+  await untilStatus(page, 'Not saved');
+  expect(JSON.stringify(await readKept(page))).toContain('as kept');
+  await typeInto(page, frame, 'one.ts', `export default 'shorter';`);
+  await untilTextKept(page, 'shorter');
+  await bar.waitFor({ state: 'detached' });
+});

@@ -109,7 +109,7 @@ class HostApp extends LightElement {
 
   #warnBeforeLeaving(event: BeforeUnloadEvent): void {
     const state = this.#desk?.session?.saving.state;
-    if (state === 'failed' || state === 'conflict') event.preventDefault();
+    if (state === 'failed' || state === 'conflict' || state === 'refused') event.preventDefault();
   }
 }
 

@@ -100,6 +100,12 @@ function savingBar({ saving }: Session, on: BarActions) {
       'you change lasts only as long as this tab. Save it to a file to keep it.';
     return bar('problem', text, button('Save to a file', on.saveToFile), button('Try again', on.tryAgain));
   }
+  if (saving.state === 'refused') {
+    const text =
+      'Not saved: with the last change the workbook holds more than can be kept, most likely a table or a cell of over a ' +
+      'million characters. Take the change back or shorten it; what was there before it is saved.';
+    return bar('problem', text);
+  }
   if (saving.state !== 'conflict') return nothing;
   const text =
     'This workbook was changed or deleted in another tab. Nothing was overwritten; from here on this tab is not saved.';

@@ -9,6 +9,7 @@ const SAVING: Record<Saving['state'], string> = {
   saving: 'Saving',
   failed: 'Not saved',
   conflict: 'Not saved',
+  refused: 'Not saved',
 };
 
 /** Name of the workbook, how it is doing, and what can be done with it as a whole. */

@@ -1,8 +1,25 @@
 import type { BroughtText, GridValue, TableSource } from '../../../base/grid.ts';
+import { InputError } from '../../../base/inputError.ts';
 import { columnProblem, columnsAreDoubtful } from './columnsPanel.ts';
 import type { HourGrid } from './gridElement.ts';
 import { mayHaveHeadings } from './headingsChoice.ts';
 import { messageOf } from './messageOf.ts';
+import { testsOf } from './testChoice.ts';
+
+/** A table that holds more characters is not taken: it could not be kept (a recording is cut into stages first). */
+const MOST_CHARACTERS = 800_000;
+
+function expectKeepable({ headings, rows }: GridValue, name: string | undefined): void {
+  const size = [headings, ...rows].reduce(
+    (sum, row) => sum + row.reduce((all, entry) => all + entry.length + 1, 1),
+    0,
+  );
+  if (size <= MOST_CHARACTERS) return;
+  const where = name === undefined ? '' : `${name}: `;
+  throw new InputError(
+    `${where}a table of ${rows.length} rows and ${headings.length} columns, more than can be kept here; bring the rows that count, or fewer columns`,
+  );
+}
 
 /** A table from text. One whose columns nobody may name is read by its control alone. */
 async function read(
@@ -33,13 +50,17 @@ export async function takeText(
   const brought: BroughtText = { text, name: fileName, notes };
   try {
     const { value, source } = await read(element, brought);
+    expectKeepable(value, fileName);
     const { rows } = value;
     const said = `Read ${rows.length} ${rows.length === 1 ? 'row' : 'rows'}${fileName ? ` from ${fileName}` : ''}`;
     element.change(value, said, source);
     element.pasting = false;
-    element.columnsOpen = source !== null && columnsAreDoubtful(element);
     const problem = columnProblem(element.marks);
-    if (problem) element.message += `. It cannot be read yet: ${problem.text}`;
+    const tests = problem && source && element.files ? testsOf(element.files, element).length : 0;
+    element.columnsOpen = source !== null && tests === 0 && columnsAreDoubtful(element);
+    if (tests > 0)
+      element.message += `. It holds ${tests === 1 ? 'a whole test in a row' : `${tests} tests`}: say which to take`;
+    else if (problem) element.message += `. It cannot be read yet: ${problem.text}`;
     return true;
   } catch (error) {
     refuse(element, brought, error);

@@ -61,11 +61,13 @@ function tableTools(element: HourGrid) {
   </div>`;
 }
 
-/** Leads to the columns when they, or where their headings are, want looking at; false when they do not. */
-async function showColumns(element: HourGrid): Promise<boolean> {
+/** Leads to what is still to be said of a table: its test, its columns, where their headings are; false when it is nothing. */
+async function showWhatIsAsked(element: HourGrid): Promise<boolean> {
   await element.updateComplete;
-  if (element.columnsOpen) element.querySelector<HTMLElement>('.brought-table summary')!.focus();
-  return element.columnsOpen;
+  const asked = element.columnsOpen ? '.brought-table summary' : '.brought-table .tests select';
+  const found = element.querySelector<HTMLElement>(asked);
+  found?.focus();
+  return found !== null;
 }
 
 function fileTools(element: HourGrid) {
@@ -73,7 +75,7 @@ function fileTools(element: HourGrid) {
   const picked = async () => {
     const isTaken = await takeFile(element, picker().files?.[0]);
     picker().value = '';
-    if (isTaken || element.refused) await showColumns(element);
+    if (isTaken || element.refused) await showWhatIsAsked(element);
   };
   return html`<div class="tools" role="group" aria-label="Bring in a table">
     ${tool('Open a file…', () => picker().click())}
@@ -90,7 +92,7 @@ function pasteBox(element: HourGrid) {
   const use = async () => {
     const isTaken = await takeText(element, element.querySelector('textarea')!.value);
     // The button that was pressed is gone then.
-    if ((isTaken || element.refused) && !(await showColumns(element)))
+    if ((isTaken || element.refused) && !(await showWhatIsAsked(element)))
       element.querySelector<HTMLElement>('.tools [aria-expanded]')!.focus();
   };
   return html`<div class="paste-box">

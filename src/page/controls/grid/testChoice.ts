@@ -3,14 +3,9 @@ import type { TestInTable } from '../../../toolkit/files.ts';
 import { plain } from '../../results/inspect.ts';
 import type { FilesModule, HourGrid } from './gridElement.ts';
 
-/** The tests in each table, which are asked for with every change of the page. */
-const testsKnown = new WeakMap<readonly string[][], TestInTable[]>();
-
-function testsOf(files: FilesModule, { grid, control }: HourGrid): TestInTable[] {
-  const tests = testsKnown.get(grid.rows) ?? files.testsIn(grid, control.rows!);
-  testsKnown.set(grid.rows, tests);
-  return tests;
-}
+/** The tests in the table, of which somebody is to take one; none where it holds one. */
+export const testsOf = (files: FilesModule, { grid, control }: HourGrid): TestInTable[] =>
+  files.testsIn(grid, control.rows!);
 
 /** Leaves the stages of one test in the table; Undo brings the others back. */
 function take(element: HourGrid, { id, grid, rows }: TestInTable): void {
@@ -24,6 +19,7 @@ function take(element: HourGrid, { id, grid, rows }: TestInTable): void {
     about: [...source.about, `${said}.`],
   };
   element.change(grid, `${said}. Undo brings the others back`, taken);
+  element.columnsOpen = false;
   element.goTo({ row: 0, column: 0 });
 }
 
@@ -37,8 +33,8 @@ export function testChoice(element: HourGrid, files: FilesModule) {
   };
   const holds = tests.length === 1 ? 'A row holds a whole test.' : `The table holds ${tests.length} tests.`;
   return html`<p class="hint">${holds} One is looked at here; the command line answers for all of them at once.</p>
-    <div class="tools">
-      <label>Test <select>${tests.map(({ id }) => html`<option>${plain(id)}</option>`)}</select></label>
-      <button type="button" class="main" @click=${pressed}>Take this test</button>
+    <div class="tools tests">
+      <label class="headings-choice"><span>Test</span> <select>${tests.map(({ id }) => html`<option>${plain(id)}</option>`)}</select></label>
+      <button type="button" @click=${pressed}>Take this test</button>
     </div>`;
 }
