@@ -4,7 +4,7 @@ import {
   DISTANCE_UNITS,
   KILOGRAM,
   KMH,
-  MG_PER_DL,
+  LACTATE_UNITS,
   MILLIMOLAR,
   MINUTE,
   MINUTES_PER_500_M,
@@ -174,10 +174,7 @@ export const QUANTITIES: Record<Meaning, Quantity> = {
   lactate: {
     word: 'lactate',
     names: ['lactate', 'lactate concentration', 'lactic acid', 'la', 'la-', 'lac', 'bla', 'bla-', 'lact'],
-    units: {
-      ...spellings(MILLIMOLAR, 'mmol', 'mmol l-1', 'mmol/litre', 'mmol/liter', 'mM', 'millimol/L'),
-      ...spellings(MG_PER_DL, 'mg dl-1', 'mg/100 ml', 'mg%'),
-    },
+    units: LACTATE_UNITS,
     usual: MILLIMOLAR,
     range: [0.1, 35],
     unit: 'mmol/L',
