@@ -66,13 +66,13 @@ export const TIME_UNITS: Record<string, Unit> = {
   ...spellings({ label: 's', factor: 1 / 60 }, 'sec', 'secs', 'second', 'seconds'),
 };
 
-/** Units of pace by their spellings; factors to minutes for the metres that each names. */
 /** Units of lactate by their spellings; factors to mmol/L. */
 export const LACTATE_UNITS: Record<string, Unit> = {
   ...spellings(MILLIMOLAR, 'mmol', 'mmol l-1', 'mmol/litre', 'mmol/liter', 'mM', 'millimol/L'),
   ...spellings(MG_PER_DL, 'mg dl-1', 'mg/100 ml', 'mg%'),
 };
 
+/** Units of pace by their spellings; factors to minutes for the metres that each names. */
 export const PACE_UNITS: Record<string, Unit> = {
   ...spellings(per('min/km', 1000), '/km', 'min km-1', 'mm:ss/km', 'm:ss/km', 'min:s/km', 'min:sec/km'),
   ...spellings({ label: 's/km', factor: 1 / 60, metres: 1000 }, 'sec/km'),
