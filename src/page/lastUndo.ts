@@ -4,8 +4,8 @@ import { html, nothing } from 'lit';
 export interface Undo {
   what: string;
   back(): Promise<void>;
-  /** The control that was moved; once it has changed again there is nothing to go back to without losing that. */
-  control?: string;
+  /** Whether a control was moved, which its table can take back as well. */
+  isMove?: boolean;
 }
 
 /** Offers to take the last deletion, reset or drag back: in a line at the foot of the window, and by Control and Z. */
@@ -23,9 +23,9 @@ export class LastUndo {
     this.#set(undo);
   }
 
-  /** A control, as `cell#name`, was changed otherwise. */
-  controlChanged(control: string): void {
-    if (this.#undo?.control === control) this.#set(null);
+  /** A control was moved: the same one would lose that, and for another the offer must not stand over the page for good. */
+  controlMoved(): void {
+    if (this.#undo?.isMove) this.#set(null);
   }
 
   /** Editors and tables use the key up for what was typed in them; fields take back their own typing. */

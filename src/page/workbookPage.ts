@@ -135,7 +135,7 @@ export class WorkbookPage extends LightElement {
     ownerOf: (control) => this.#ownerOf(control),
     offerUndo: (undo) => this.#undo.offer(undo),
     setControl: (cell, control, value) => {
-      this.#undo.controlChanged(`${cell}#${control}`);
+      this.#undo.controlMoved();
       this.hand.moves();
       return this.#saving(this.engine.setControl(cell, control, value));
     },

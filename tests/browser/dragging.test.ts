@@ -1,5 +1,5 @@
 import { beforeEach, expect, test, vi } from 'vitest';
-import { numberField } from '../../src/view/controls.ts';
+import { numberField, toggle } from '../../src/view/controls.ts';
 import { chart, type Handle } from '../../src/view/view.ts';
 import { openPage } from './support/openPage.ts';
 
@@ -7,6 +7,7 @@ import { openPage } from './support/openPage.ts';
 async function openDragged() {
   const control = numberField({ label: 'Lactate', value: 2, min: 0, max: 10, step: 0.1 });
   const open = await openPage([{ name: 'a.ts', text: '' }], (_text, _name, values) => {
+    const other = toggle({ label: 'Other', value: (values.other ?? false) as boolean });
     const value = (values.level ?? 2) as number;
     const handle: Handle = {
       ...{ label: 'Reading at 240 W', value, unit: 'mmol/L', min: 0.1, max: 10, step: 0.1 },
@@ -26,7 +27,13 @@ async function openDragged() {
         }) as SVGSVGElement,
       handles: [null, handle],
     });
-    return { shown: view, controls: [{ name: 'level', control, value }] };
+    return {
+      shown: view,
+      controls: [
+        { name: 'level', control, value },
+        { name: 'other', control: other, value: other.value },
+      ],
+    };
   });
   open.engine.ownerOf = () => ({ cell: 'a.ts', name: 'level' });
   const circles = () => [...open.cell('a.ts').querySelectorAll<SVGCircleElement>('.handles circle')];
@@ -134,6 +141,16 @@ test('Control and Z take the move back, and the offer goes once the control was 
   field.dispatchEvent(new Event('change', { bubbles: true }));
   await vi.waitFor(() => expect(offer()).toBeNull());
   expect(engine.state('a.ts').controls[0]!.value).toBe(3);
+});
+
+test('the offer goes once another control was moved: it must not stand over the page for good', async () => {
+  const { page, circles, value } = await openDragged();
+  (await drag(circles()[1]!, 60))();
+  const moved = value();
+  await vi.waitFor(() => expect(page.querySelector('.undo-offer')).not.toBeNull());
+  page.querySelector<HTMLInputElement>('input[type="checkbox"]')!.click();
+  await vi.waitFor(() => expect(page.querySelector('.undo-offer')).toBeNull());
+  expect(value()).toBe(moved);
 });
 
 test('keys that come faster than the picture lose no step', async () => {

@@ -143,6 +143,20 @@ describe('rows and columns', () => {
     await vi.waitFor(() => expect(held(open).rows).toHaveLength(3));
   });
 
+  test('an entry that is moved from elsewhere can be taken back here, too', async () => {
+    const open = await openGrid();
+    tool(open, 'Add row').click();
+    await vi.waitFor(() => expect(held(open).rows).toHaveLength(3));
+    const moved = held(open).rows.map((row, i) => (i === 0 ? row.with(1, '1.9') : row));
+    await open.engine.setControl('stages.ts', 'stages', { ...held(open), rows: moved });
+    await vi.waitFor(() => expect(entry(open, 0, 1).textContent).toBe('1.9'));
+    tool(open, 'Undo').click();
+    await vi.waitFor(() => expect(held(open).rows[0]).toEqual(START.rows[0]));
+    expect(held(open).rows).toHaveLength(3);
+    tool(open, 'Redo').click();
+    await vi.waitFor(() => expect(held(open).rows[0]![1]).toBe('1.9'));
+  });
+
   test('are added, inserted and removed, each with a way back', async () => {
     const open = await openGrid();
     tool(open, 'Add row').click();

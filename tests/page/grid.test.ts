@@ -4,6 +4,7 @@ import { bringsHeadings, readBlock } from '../../src/page/controls/grid/clipboar
 import * as edits from '../../src/page/controls/grid/edits.ts';
 import { History } from '../../src/page/controls/grid/history.ts';
 import { editingKey, movingKey } from '../../src/page/controls/grid/keys.ts';
+import { OutsideMoves } from '../../src/page/controls/grid/outsideMoves.ts';
 
 const GRID = {
   headings: ['power', 'lactate'],
@@ -154,5 +155,51 @@ describe('keys', () => {
     expect(editingKey(key('ArrowLeft'), 0)).toBeNull();
     expect(editingKey(key('ArrowDown'), 0)).toEqual({ do: 'move', rows: 1, columns: 0 });
     expect(editingKey(key('ArrowDown'), -1)).toBeNull();
+  });
+});
+
+describe('an entry that a picture moves', () => {
+  const begin = () => {
+    const history = new History<{ grid: typeof GRID; source: null }>();
+    const moves = new OutsideMoves(history);
+    const see = (lactates: string[]) =>
+      moves.see({
+        grid: { ...GRID, rows: GRID.rows.map(([power], i) => [power!, lactates[i]!]) },
+        source: null,
+      });
+    see(['1.1', '1.6']);
+    return { history, moves, see };
+  };
+
+  test('is one step back, however far it goes; another entry is another step', () => {
+    const { history, see } = begin();
+    see(['1.1', '1.7']);
+    see(['1.1', '1.8']);
+    see(['1.2', '1.8']);
+    const lactates = (step: { grid: typeof GRID } | undefined) => step?.grid.rows.map((row) => row[1]);
+    const now = { grid: GRID, source: null };
+    expect(lactates(history.undo(now))).toEqual(['1.1', '1.8']);
+    expect(lactates(history.undo(now))).toEqual(['1.1', '1.6']);
+    expect(history.canUndo).toBe(false);
+  });
+
+  test('is none when it comes back to where it was', () => {
+    const { history, see } = begin();
+    see(['1.1', '1.7']);
+    see(['1.1', '1.6']);
+    expect(history.canUndo).toBe(false);
+  });
+
+  test('is none when the table itself made the change', () => {
+    const { history, moves, see } = begin();
+    moves.own({
+      ...GRID,
+      rows: [
+        ['100', '1.1'],
+        ['150', '9.9'],
+      ],
+    });
+    see(['1.1', '9.9']);
+    expect(history.canUndo).toBe(false);
   });
 });

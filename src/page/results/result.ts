@@ -108,9 +108,7 @@ export class HourResult extends LightElement {
     move: (handle, value) => void this.#set(handle, handle.moved(value)),
     offerUndo: (handle, before, after) => {
       const what = `${plain(handle.label)} was moved from ${before} to ${after} ${plain(handle.unit)}.`;
-      const owner = this.tools.ownerOf(handle.control);
-      const control = owner ? `${owner.cell}#${owner.entry.name}` : '';
-      this.tools.offerUndo({ what, control, back: () => this.#set(handle, handle.moved(before)) });
+      this.tools.offerUndo({ what, isMove: true, back: () => this.#set(handle, handle.moved(before)) });
     },
   };
 

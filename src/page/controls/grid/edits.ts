@@ -27,6 +27,15 @@ export function withEntry(grid: GridValue, { row, column }: Spot, text: string):
   return { ...grid, rows: replaced(grid.rows, row, replaced(grid.rows[row]!, column, text)) };
 }
 
+/** Where two tables of the same shape differ, when that is one entry; null otherwise. */
+export function entryThatDiffers(a: GridValue, b: GridValue): Spot | null {
+  if (a.rows.length !== b.rows.length || a.headings.some((text, i) => text !== b.headings[i])) return null;
+  const spots = a.rows.flatMap((entries, row) =>
+    entries.flatMap((text, column) => (text === b.rows[row]![column] ? [] : [{ row, column }])),
+  );
+  return spots.length === 1 ? spots[0]! : null;
+}
+
 /** The table with an empty row before row `at`, 0-based. */
 export const withRow = (grid: GridValue, at: number): GridValue => ({
   ...grid,

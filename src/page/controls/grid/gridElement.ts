@@ -18,9 +18,10 @@ import { columnProblem } from './columnsPanel.ts';
 import { entryAt, following, type Spot, withBlock, withEntry, within } from './edits.ts';
 import { gridTable } from './gridTable.ts';
 import { gridTools } from './gridTools.ts';
-import { History } from './history.ts';
+import { History, type Step } from './history.ts';
 import { editingKey, type KeyAction, movingKey } from './keys.ts';
 import { messageOf } from './messageOf.ts';
+import { OutsideMoves } from './outsideMoves.ts';
 import './recordingElement.ts';
 
 /** What is loaded with the first file that somebody opens. */
@@ -35,12 +36,6 @@ interface Correcting {
   list: number | 'headings';
   before: Step;
   made: GridValue;
-}
-
-/** The table, and where it came from, if somebody brought it: both go back and forth together. */
-export interface Step {
-  grid: GridValue;
-  source: TableSource | null;
 }
 
 /**
@@ -87,6 +82,7 @@ export class HourGrid extends ControlElement<Grid> {
   readonly history = new History<Step>();
   /** Where the table came from, while its text is too long to be kept with it. */
   #passing: TableSource | null = null;
+  readonly #moves = new OutsideMoves(this.history);
   #focusWanted = false;
   #leaving = false;
 
@@ -158,6 +154,7 @@ export class HourGrid extends ControlElement<Grid> {
     const isKept = source !== null && source.brought.text.length <= LONGEST_KEPT;
     this.draft = null;
     this.#passing = isKept ? null : source;
+    this.#moves.own(grid);
     this.refused = null;
     this.message = message;
     void this.set(isKept ? { ...grid, source } : grid);
@@ -266,6 +263,7 @@ export class HourGrid extends ControlElement<Grid> {
 
   protected override willUpdate(changed: PropertyValues): void {
     super.willUpdate(changed);
+    this.#moves.see(this.step);
     const nearest = within(this.grid, this.active);
     if (nearest.row !== this.active.row || nearest.column !== this.active.column) this.active = nearest;
   }

@@ -1,3 +1,11 @@
+import type { GridValue, TableSource } from '../../../base/grid.ts';
+
+/** The table, and where it came from, if somebody brought it: both go back and forth together. */
+export interface Step {
+  grid: GridValue;
+  source: TableSource | null;
+}
+
 /** Steps back and forth through values; a new value drops the steps that were taken back. */
 export class History<T> {
   #past: T[] = [];
@@ -15,6 +23,16 @@ export class History<T> {
   record(before: T): void {
     this.#past.push(before);
     this.#future = [];
+  }
+
+  /** What the next step back leads to. */
+  get last(): T | undefined {
+    return this.#past.at(-1);
+  }
+
+  /** Drops the last step: what it would take back has gone already. */
+  forget(): void {
+    this.#past.pop();
   }
 
   /** The value before, or undefined when there is none. */

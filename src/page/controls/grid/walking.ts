@@ -1,7 +1,8 @@
 import { html } from 'lit';
 import { live } from 'lit/directives/live.js';
 import { sameValue } from '../../../workbook/sameValue.ts';
-import type { HourGrid, Step } from './gridElement.ts';
+import type { HourGrid } from './gridElement.ts';
+import type { Step } from './history.ts';
 
 /**
  * Changes the table as a list of choices says. Keys that walk through a list choose one thing after the other: each goes from
