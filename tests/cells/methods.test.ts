@@ -49,7 +49,7 @@ describe('the methods page', () => {
     const off = { '41-second': { dmax: false, dmaxExponential: false } };
     const { text: after } = await page(off);
     expect(after.get('61-dmax')).toContain('Switched off');
-    expect(before.get('70-agreement')).toContain('Dmax, exponential');
+    expect(before.get('70-agreement')).toContain('Exponential Dmax');
     expect(after.get('70-agreement')).not.toMatch(/(?<!Modified )Dmax/);
   });
 

@@ -40,7 +40,7 @@ const ANSWERS: Answer[] = [
   { name: 'Minimum lactate equivalent', claim: 'LT1', intensity: 214, sd: 9 },
   { name: 'Fixed 4.0 mmol/L', claim: 'LT2', intensity: 299, sd: 4 },
   { name: 'Minimum lactate equivalent + 1.5 mmol/L', claim: 'LT2', intensity: 279, sd: 4 },
-  { name: 'Dmax, exponential curve', claim: 'LT2', intensity: 272, sd: 3 },
+  { name: 'Exponential Dmax curve', claim: 'LT2', intensity: 272, sd: 3 },
   { name: 'Second lactate turn point', claim: 'LT2', intensity: 281, sd: 3 },
 ];
 

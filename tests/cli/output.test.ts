@@ -209,7 +209,7 @@ describe('estimate as text', () => {
     );
     const said = (...args: string[]) => print([TEN_PRE, '--draws', '0', ...args]);
     // Names that hold a comma are kept apart.
-    expect(said()).toMatch(/Nothing says .*\. Dmax; Dmax, exponential; Modified Dmax; /);
+    expect(said()).toMatch(/Nothing says .*\. Dmax; Exponential Dmax; Modified Dmax; /);
     expect(said('--exhaustion', 'yes')).not.toContain('Nothing says');
     expect(said('--exhaustion', 'no')).not.toBe(said('--exhaustion', 'yes'));
   });

@@ -60,7 +60,7 @@ export const dmax = dmaxOn({
 /** The same rule on an exponential curve, which cannot bend back at its ends. */
 export const dmaxExponential = dmaxOn({
   id: 'dmax-exponential',
-  name: 'Dmax, exponential',
+  name: 'Exponential Dmax',
   curve: 'exponential',
   source:
     'After Cheng et al. 1992, Int J Sports Med 13:518–522, on the curve of Hughson et al. 1987, ' +

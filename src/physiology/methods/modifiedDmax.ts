@@ -132,7 +132,7 @@ export const modifiedDmax = modifiedDmaxOn({
 /** The same rule on an exponential curve. */
 export const modifiedDmaxExponential = modifiedDmaxOn({
   id: 'modified-dmax-exponential',
-  name: 'Modified Dmax, exponential',
+  name: 'Exponential modified Dmax',
   curve: 'exponential',
   mayBeFitted: true,
   source:
