@@ -14,5 +14,5 @@ export default [
     ## Was it a good test?
     Nothing is corrected or left out for you. What follows is
     what to know before believing the figures.`,
-  showChecks(checkTest(test, { toExhaustion })),
+  showChecks(checkTest(test, { toExhaustion }), test),
 ];

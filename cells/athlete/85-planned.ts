@@ -1,8 +1,6 @@
 import {
   bandProbabilities,
   intensityWords,
-  notice,
-  percentWords,
   prose,
   sayPlanned,
 } from '#hourline';
@@ -14,6 +12,7 @@ import { planned } from './80-bands.ts';
 
 // With nothing planned, look a little above the second
 // threshold: that is where sessions usually go wrong.
+const isExample = planned.value === null;
 const at =
   planned.value ?? 1.03 * (second?.intensity ?? display.hi);
 const chances = bandProbabilities(
@@ -22,26 +21,12 @@ const chances = bandProbabilities(
   at,
 );
 const where = intensityWords(at, display);
-const verdict = chances && sayPlanned(chances);
-const nothing =
-  planned.value === null
-    ? null
-    : prose`Of **${where}** this test says nothing: it lies
-      outside the tested range, or a chosen method has no
-      answer.`;
+const nothing = isExample
+  ? null
+  : prose`Of **${where}** this test says nothing: it lies
+    outside the tested range, a chosen method has no answer,
+    or the two lie in reverse order.`;
 
-export default chances && verdict
-  ? [
-      prose`
-    At **${where}**, by the two chosen methods and the errors
-    set above alone, the chances are: below the first
-    threshold ${percentWords(chances.below)}, between the two
-    ${percentWords(chances.between)}, above the second
-    ${percentWords(chances.above)}.`,
-      notice(
-        verdict.tone,
-        `${where}: ${verdict.title}`,
-        verdict.body,
-      ),
-    ]
+export default chances
+  ? sayPlanned(chances, where, isExample)
   : nothing;

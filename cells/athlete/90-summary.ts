@@ -4,18 +4,28 @@ import {
   sayBands,
   sayChange,
   sayThreshold,
+  whoseData,
 } from '#hourline';
 import { code } from './10-athlete.ts';
-import { display } from './25-readings.ts';
+import { stages } from './20-stages.ts';
+import { display, test } from './25-readings.ts';
 import { first, second } from './72-chosen.ts';
 import { bands } from './80-bands.ts';
+
+const invented =
+  whoseData(stages) === 'invented'
+    ? '**The athlete and all readings are invented.**'
+    : '';
 
 export default inShort(prose`
   ## For the athlete
   ${code.value && `**${code.value}:** `}What your test says.
+  ${invented}
 
-  - **First threshold.** ${sayThreshold(first, display)}
-  - **Second threshold.** ${sayThreshold(second, display)}
+  - **First threshold**, below which lactate stays low and
+    hours are possible. ${sayThreshold(first, display)}
+  - **Second threshold**, above which lactate keeps rising.
+    ${sayThreshold(second, display)}
 
   ${sayBands(bands, display)}
 
@@ -25,4 +35,4 @@ export default inShort(prose`
   doubt go lower; it costs little.
 
   Test again on the same protocol.
-  ${sayChange([first, second], display)}`);
+  ${sayChange([first, second], display, test.sport)}`);

@@ -28,5 +28,5 @@ export default [
     ${sayWhoseData(stages)}
     ${readings.x.length} stages give a point.
     ${[...readings.notes, ...test.notes].join(' ')}`,
-  showChecks(checkTest(test)),
+  showChecks(checkTest(test), test),
 ];

@@ -78,7 +78,7 @@ function expectIntensity(marks: Marks, open: Column | undefined, sport: Sport | 
     );
   else
     marks.problem(
-      `no column of intensity${sport ? ` for ${sport}` : ''}; expected a heading for ${expected}`,
+      `no column of intensity${sport ? ` for ${sport}` : ''}; expected a heading for ${expected}${sport ? ', or another sport' : ''}`,
     );
 }
 

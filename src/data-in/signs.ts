@@ -4,7 +4,7 @@ import type { Marks } from './marks.ts';
 /** How each sign may be written; the first word that is found decides. */
 const SPELLINGS: readonly [Sign, RegExp][] = [
   ['chest pain', /\bchest\b|\bangina\b/],
-  ['fainting', /\bfaint|\bpassed out\b|\bblack(ed)? ?out\b|\bcollapse|\bdizz|\blight-?headed/],
+  ['fainting or dizziness', /\bfaint|\bpassed out\b|\bblack(ed)? ?out\b|\bcollapse|\bdizz|\blight-?headed/],
   ['palpitations', /\bpalpitation|\birregular (pulse|heart|beat)|\bheart (racing|flutter)/],
   [
     'unusual breathlessness',

@@ -184,7 +184,8 @@ export interface BandProbabilities {
 
 /**
  * Chances of the three bands at one intensity, by the joint draws of both thresholds. Draws in which one of them
- * gives no answer are left out, those beyond the tested range count as beyond. Null outside the tested range.
+ * gives no answer are left out, those beyond the tested range count as beyond. Null outside the tested range, and where
+ * the two estimates lie in reverse order: then no intensity is between them.
  */
 export function bandProbabilities(
   result: SamplingResult,
@@ -192,7 +193,7 @@ export function bandProbabilities(
   intensity: number,
 ): BandProbabilities | null {
   const [first, second] = [drawsOf(result, lt1), drawsOf(result, lt2)];
-  if (intensity < result.lo || intensity > result.hi) return null;
+  if (intensity < result.lo || intensity > result.hi || areReversed(result, lt1, lt2)) return null;
   const counts = { below: 0, between: 0, above: 0 };
   for (let d = 0; d < result.joint.count; d++) {
     const scale = result.intensityScale === 'true' ? result.joint.scale[d]! : 1;
@@ -205,4 +206,9 @@ export function bandProbabilities(
   const all = counts.below + counts.between + counts.above;
   if (all === 0) return null;
   return { below: counts.below / all, between: counts.between / all, above: counts.above / all };
+}
+
+function areReversed({ methods }: SamplingResult, lt1: string, lt2: string): boolean {
+  const [first, second] = [lt1, lt2].map((id) => methods.find(({ method }) => method === id)!.estimate);
+  return !first!.refused && !second!.refused && first!.intensity >= second!.intensity;
 }

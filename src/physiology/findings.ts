@@ -14,6 +14,7 @@ export type FindingCode =
   | 'incomplete-stage'
   | 'not-to-exhaustion'
   | 'uneven-steps'
+  | 'falling-intensity'
   | 'implausible-lactate'
   | 'implausible-intensity'
   | 'repeated-intensity'

@@ -105,6 +105,20 @@ export const steps: Check = (_test, { x, stage }) => {
   });
 };
 
+/** Stages easier than the one before; replicates of one intensity may follow each other. */
+export const falling: Check = (test) =>
+  blame(
+    stagesWhere(test, ({ intensity }, i) => i > 0 && intensity < test.stages[i - 1]!.intensity),
+    {
+      code: 'falling-intensity',
+      tone: 'caution',
+      title: 'A stage is easier than the one before it',
+      meaning:
+        'In a step test each stage is harder than the last: look for a slip of the pen, or rows in another order. The ' +
+        'readings are taken in order of intensity.',
+    },
+  );
+
 /** Intensities that were sampled more than once. */
 export const repeated: Check = (test, { x, count }) => {
   const twice = new Set([...x].filter((_, i) => count[i]! > 1));

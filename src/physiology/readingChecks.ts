@@ -1,13 +1,16 @@
-import { formatNumber } from '../base/format.ts';
+import { formatNumber, withUnit } from '../base/format.ts';
 import { blame, type Check, stagesWhere, when } from './findings.ts';
 import { HARDEST_STAGE, isImplausible } from './plausible.ts';
-import { intensityText, lactateText } from './refusal.ts';
+import { intensityText } from './refusal.ts';
 import { REPEATABLE, suspiciousReadings } from './suspiciousReadings.ts';
 
 /** A start or rest reading this far above the lowest one is raised, mmol/L (our rule). */
 const RAISED = 0.4;
 /** Lactates outside these are not of a person who is exercising, mmol/L (our rule). */
 const PLAUSIBLE = { least: 0.3, most: 30 };
+
+/** A lactate as a meter shows it: what the checks say needs no finer digits. */
+const readingText = (lactate: number) => withUnit(formatNumber(lactate, 1), 'mmol/L');
 
 /** Lactates that no test gives. */
 export const implausible: Check = (test) => {
@@ -18,7 +21,7 @@ export const implausible: Check = (test) => {
     tone: 'problem',
     title: 'A lactate no test gives',
     meaning:
-      `Readings below ${formatNumber(least, 1)} or above ${lactateText(most)} are a slip of the pen or of the ` +
+      `Readings below ${formatNumber(least, 1)} or above ${readingText(most)} are a slip of the pen or of the ` +
       'meter; every method that uses them is wrong.',
   });
 };
@@ -45,9 +48,9 @@ export const suspicious: Check = (_test, readings) =>
     blame([readings.stage[index]!], {
       code: 'suspicious-reading',
       tone: 'caution',
-      title: `${lactateText(readings.y[index]!)} at ${intensityText(readings.x[index]!, readings.axis)} stands out`,
+      title: `${readingText(readings.y[index]!)} at ${intensityText(readings.x[index]!, readings.axis)} stands out`,
       meaning:
-        `The other readings lead one to expect about ${lactateText(expected)}. It is kept: see how far each ` +
+        `The other readings lead one to expect about ${readingText(expected)}. It is kept: see how far each ` +
         'threshold moves when it is left out before you trust them.',
     }),
   );
@@ -85,7 +88,7 @@ export const rest: Check = ({ restLactate }, { y }) => [
   ...when(restLactate !== null && restLactate > Math.min(...y) + RAISED, {
     code: 'raised-rest',
     tone: 'caution',
-    title: `Lactate at rest is ${lactateText(restLactate ?? 0)}, above later stages`,
+    title: `Lactate at rest is ${readingText(restLactate ?? 0)}, above later stages`,
     meaning:
       'The athlete did not come rested, or the sample was contaminated. Do not use rest as the baseline: ' +
       'thresholds counted from it come late.',
@@ -98,7 +101,7 @@ export const raisedStart: Check = (_test, { y, stage }) => {
   return blame(raised > RAISED ? [stage[0]!] : [], {
     code: 'raised-start',
     tone: 'caution',
-    title: `The first stage reads ${lactateText(raised)} above the lowest`,
+    title: `The first stage reads ${readingText(raised)} above the lowest`,
     meaning:
       'Warm-up too short, a hard start, or a contaminated sample. It bends polynomial curves and moves Dmax and ' +
       'log–log, which use the first point.',

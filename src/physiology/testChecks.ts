@@ -1,6 +1,7 @@
 import type { Check, Finding } from './findings.ts';
 import {
   exhaustion,
+  falling as fallingIntensity,
   incompleteEnd,
   incompleteStages,
   repeated,
@@ -40,6 +41,7 @@ const CHECKS: readonly Check[] = [
   tooFewStages,
   implausible,
   implausibleIntensity,
+  fallingIntensity,
   suspicious,
   falling,
   rest,
@@ -56,6 +58,7 @@ const CHECKS: readonly Check[] = [
 
 /** What is a fault in a step test only: elsewhere lactate falls on purpose, and no rest sample is meant to be taken. */
 const STEP_ONLY: ReadonlySet<Check> = new Set([
+  fallingIntensity,
   suspicious,
   falling,
   rest,

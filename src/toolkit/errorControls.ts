@@ -17,15 +17,18 @@ type ErrorTerm = keyof typeof TERMS;
 
 /** What each of them is, in a sentence. */
 const MEANINGS: Record<ErrorTerm, string> = {
-  repeatability: 'How far two readings of the same blood differ: one standard deviation, at low lactate.',
-  gain: 'How far off the meter may be in proportion, one error for the whole test that moves high readings most.',
-  offset: 'How far off the meter may be by a fixed amount, one error for the whole test.',
+  repeatability: 'How far readings of the same blood scatter: one standard deviation, at low lactate.',
+  gain: 'How far off the meter may be in proportion, as a standard deviation: one error for the whole test, which moves high readings most.',
+  offset:
+    'How far off the meter may be by a fixed amount, as a standard deviation: one error for the whole test.',
   rounding: 'The smallest step that the display shows: a reading may lie half of it to either side.',
   delay:
     'How far from its planned second a sample is taken, as a standard deviation: lactate has moved on by then.',
   contamination: 'How often sweat or the first drop gets into a sample, which then reads too high.',
-  intensityScale: 'How far off the device may be in proportion, one error for the whole test.',
-  intensityJitter: 'How far from its setting the athlete or machine holds a stage, each stage apart.',
+  intensityScale:
+    'How far off the device may be in proportion, as a standard deviation: one error for the whole test.',
+  intensityJitter:
+    'How far from its setting athlete or machine holds a stage, as a standard deviation, each stage apart.',
 };
 
 /** The explanation of a source of error, with where its usual size comes from. */

@@ -129,5 +129,9 @@ const LEAST_PAIRS = 5;
 export function ownRepeatability(pairs: Pairs | null): Repeatability | null {
   if (pairs === null || pairs.first.length < LEAST_PAIRS) return null;
   const { variation } = repeatsOf(pairs.first, pairs.second);
-  return { variation, source: `your own repeats, ${pairs.first.length} pairs` };
+  return {
+    variation,
+    source: `your own repeats, ${pairs.first.length} pairs`,
+    short: 'your own repeats',
+  };
 }

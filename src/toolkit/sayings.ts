@@ -1,7 +1,9 @@
 import { withUnit } from '../base/format.ts';
+import type { Sport } from '../base/units.ts';
 import type { Band, BandProbabilities, TrainingBands } from '../physiology/bands.ts';
-import type { SamplingResult } from '../physiology/samplingTypes.ts';
-import type { Figure, NoticeView } from '../view/view.ts';
+import type { Interval, SamplingResult } from '../physiology/samplingTypes.ts';
+import { repeatabilityOf, smallestDetectableChange } from '../physiology/training/repeatability.ts';
+import { type Figure, type NoticeView, notice, prose, type StackView, stack } from '../view/view.ts';
 import {
   type Display,
   heartRateWords,
@@ -63,28 +65,29 @@ export function sayThreshold(answer: Answered | null, display: Display): string 
   const range =
     interval === null
       ? ` Do not rely on it; ${lostWords(answer)}.`
-      : ` It may lie anywhere ${spanOf(interval, display, digits)} (95 % interval).`;
+      : ` It may lie anywhere ${spanOf(interval, display, digits)}${paceSpan(interval, display, digits)} (95 % interval).`;
   return `About **${intensityWords(intensity, display, digits)}**${where === '' ? '' : ` (${where})`}.${range}`;
 }
 
-/** How far repeated tests of one cyclist differ, all causes included (Pallarés 2016, PLoS ONE 11:e0163389, abstract). */
-const RETEST = 0.035;
-/** Two tests differ by more than this share in one of twenty cases, with nothing changed. */
-const SMALLEST_CHANGE = 1.96 * Math.SQRT2 * RETEST;
+/** The same range as a pace, for those who go by it; '' without one, or with an end that was not tested. */
+function paceSpan({ low, high }: Interval, display: Display, digits: Shown): string {
+  if (display.axis !== 'speed' || low.value === null || high.value === null) return '';
+  return ` (${[low.value, high.value].map((end) => secondUnit(end, display, digits)).join(' to ')})`;
+}
 
-/** What a change from this test to the next one has to exceed, in sentences for the athlete. */
-export function sayChange(answers: readonly (Answered | null)[], display: Display): string {
-  const at = answers.flatMap((answer) =>
-    answer === null || answer.claim === 'MLSS'
-      ? []
-      : [
-          `${intensityWords(SMALLEST_CHANGE * answer.intensity, display)} at the ${NAMES[answer.claim].toLowerCase()}`,
-        ],
-  );
-  const here = at.length === 0 ? '' : `, here ${at.join(' and ')}`;
+/** What a change from this test to the next one has to exceed, in a sentence for the athlete; '' without an answer. */
+export function sayChange(answers: readonly (Answered | null)[], display: Display, sport: Sport): string {
+  const changes = answers.flatMap((answer) => {
+    if (answer === null || answer.claim === 'MLSS') return [];
+    const { variation, short } = repeatabilityOf(answer.id, sport);
+    const least = intensityWords(smallestDetectableChange(answer.intensity, variation), display);
+    return [{ short, words: `${least} at the ${NAMES[answer.claim].toLowerCase()}` }];
+  });
+  if (changes.length === 0) return '';
+  const sources = [...new Set(changes.map(({ short }) => short))].join('; ');
   return (
-    `Two tests differ by up to ${percentWords(SMALLEST_CHANGE)}${here}, with nothing changed (95 %; repeated tests of ` +
-    'cyclists, Pallarés 2016): less than that is no change.'
+    `Two tests of one athlete differ by up to ${changes.map(({ words }) => words).join(' and ')} with nothing changed ` +
+    `(95 %; ${sources}): a smaller difference shows no change.`
   );
 }
 
@@ -92,7 +95,11 @@ export function sayChange(answers: readonly (Answered | null)[], display: Displa
 export function sayBands(bands: TrainingBands, display: Display): string {
   if (bands.refused !== null) return `- No training bands from this test. ${bands.refused}`;
   const decided = bands.bands.filter((band) => !band.undecided);
-  return decided.map((band) => `- **${band.name}:** ${bandWords(band, display)}.`).join('\n');
+  const between = bands.bands.filter((band) => band.undecided).map((band) => limitsWords(band, display));
+  return [
+    ...decided.map((band) => `- **${band.name}:** ${bandWords(band, display)}.`),
+    `- **In between**, ${between.join(' and ')}, this test cannot say which it is: plan outside.`,
+  ].join('\n');
 }
 
 function bandWords(band: Band, display: Display): string {
@@ -110,15 +117,37 @@ function heartRateClause({ heartRateFrom, heartRateTo, from, to }: Band): string
 
 /** Share of draws above the second threshold from which threshold work is called too hard, and doubtful (our rule). */
 const TOO_HARD = 0.5;
+/** Share from which no doubt is left worth a word (our rule). */
+const SURELY = 0.9;
 const DOUBTFUL = 0.2;
 
-/** What to make of an intensity planned for threshold work, by the chances that it lies in each band. */
-export function sayPlanned({ below, above }: BandProbabilities): Pick<NoticeView, 'tone' | 'title' | 'body'> {
+/**
+ * What to make of an intensity for threshold work, by the chances that it lies in each band. Of an example that nobody
+ * planned nobody needs to be warned.
+ */
+export function sayPlanned(chances: BandProbabilities, where: string, isExample: boolean): StackView {
+  const { tone, title, body } = verdictOn(chances);
+  const example = isExample
+    ? 'Nothing is planned yet. As an example, 3 % above the second threshold: at'
+    : 'At';
+  return stack(
+    prose`
+      ${example} **${where}**, by the two chosen methods and the errors set above alone, the chances are: below the first
+      threshold ${percentWords(chances.below)}, between the two ${percentWords(chances.between)}, above the second
+      ${percentWords(chances.above)}.`,
+    notice(isExample ? 'note' : tone, `${where}: ${title}`, body),
+  );
+}
+
+function verdictOn({ below, above }: BandProbabilities): Pick<NoticeView, 'tone' | 'title' | 'body'> {
   const feeling =
     'That it still feels manageable does not decide it: just above the second threshold the first minutes feel ' +
     'like just below, while lactate keeps climbing. ';
   if (above > TOO_HARD) {
-    const title = 'more likely above the second threshold than not';
+    const title =
+      above > SURELY
+        ? 'very likely above the second threshold'
+        : 'more likely above the second threshold than not';
     return { tone: 'caution', title, body: `${feeling}For threshold work go lower.` };
   }
   if (above > DOUBTFUL) {

@@ -22,7 +22,7 @@ const SAYINGS: Record<Verdict, Saying> = {
   'too-hard': {
     tone: 'problem',
     title: 'Too hard, whatever the lactate',
-    next: 'Easy days for 48 hours. Then 5 % lower, or one rep fewer with longer rest.',
+    next: 'Easy days for 48 hours. Then lower, one rep fewer and with longer rest: the next session below has it.',
   },
   above: {
     tone: 'problem',
@@ -52,7 +52,7 @@ const SAYINGS: Record<Verdict, Saying> = {
   under: {
     tone: 'good',
     title: 'Under the second threshold',
-    next: 'Keep the intensity. Add a rep before adding intensity.',
+    next: 'Do it again, within the range of the next session below. More reps come before any more intensity.',
   },
   below: {
     tone: 'note',
@@ -78,7 +78,7 @@ export function verdictCard(
 ): Pick<NoticeView, 'tone' | 'title' | 'body'> {
   const { tone, title, next } = SAYINGS[review.verdict];
   const happened = whatHappened(review, display, second);
-  return { tone, title, body: `**What happened.** ${happened}\n\n**Next time.** ${next}` };
+  return { tone, title, body: `**The last session.** ${happened}\n\n**Next time.** ${next}` };
 }
 
 function whatHappened(review: SessionReview, display: Display, second: Answered | null): string {

@@ -51,7 +51,7 @@ function pairWords({ pairs }: Agreement, display: Display): string {
   if (apart.length === 0)
     return `No two of them lie further apart than the errors of the test explain.${unjudged}`;
   const { lower, higher, difference } = apart.reduce((a, b) => (b.difference > a.difference ? b : a));
-  const most = `${namesOf([lower, higher])}, ${intensityWords(difference, display)}`;
+  const most = `${namesOf([lower])} and ${namesOf([higher])}, ${intensityWords(difference, display)} apart`;
   return `Of ${pairs.length} pairs ${apart.length} lie further apart than the errors explain, the widest ${most}.${unjudged}`;
 }
 

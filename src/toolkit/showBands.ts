@@ -56,11 +56,19 @@ const labelOf = ({ intensity, interval, digits }: Answered, display: Display): s
     ? intensityWords(intensity, display, digits)
     : `${intensityWords(intensity, display, digits)} (95 %: ${rangeWords(interval, display, digits)})`;
 
-/** `up to 214 W`, `256–268 W`, `from 293 W`. */
+/** `up to 214 W`, `256–268 W`, `from 293 W`; of paces, `4:42 /km or slower`. */
 export function limitsWords({ from, to }: Band, display: Display, unit: Display['second'] = null): string {
   const shown = { in: unit };
-  if (from === null) return to === null ? 'any' : `up to ${intensityWords(to, display, shown)}`;
-  if (to === null) return `from ${intensityWords(from, display, shown)}`;
+  const isPace = unit?.startsWith('min/') === true;
+  if (from === null && to === null) return 'any';
+  if (from === null) {
+    const end = intensityWords(to!, display, shown);
+    return isPace ? `${end} or slower` : `up to ${end}`;
+  }
+  if (to === null) {
+    const end = intensityWords(from, display, shown);
+    return isPace ? `${end} or faster` : `from ${end}`;
+  }
   return `${bareIntensity(from, display, shown)}–${intensityWords(to, display, shown)}`;
 }
 

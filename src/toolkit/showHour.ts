@@ -29,7 +29,7 @@ export function showHour(answer: HourAnswer, { display, efforts, claim }: HourOp
     summary:
       counting.length === 0
         ? 'Nothing here reaches an hour within its range.'
-        : `Asked about an hour: ${counting.join(', ')}. ${hour ? `Together they say ${spreadWords(hour, display)}.` : ''}`,
+        : `Asked about an hour: ${counting.join(', ')}. ${hour ? `${counting.length > 1 ? 'Together they say' : 'It says'} ${spreadWords(hour, display)}.` : ''}`,
     data: hourTable(answer, { display, claim }),
   });
 }

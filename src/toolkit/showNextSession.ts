@@ -36,11 +36,11 @@ const STOP =
 
 const repsWords = ({ count, minutes }: Reps) => `${count} × ${withUnit(String(minutes), 'min')}`;
 
-/** `4 × 8 min at 261–268 W`. */
+/** `Next session: 4 × 8 min at 261–268 W`. */
 function titleOf(plan: NextSession, display: Display): string {
-  const first = plan.when === 'rest' ? 'After 48 easy hours: ' : '';
+  const first = plan.when === 'rest' ? 'Next session, after 48 easy hours' : 'Next session';
   const at = plan.intensity === null ? 'by feel' : `at ${rangeText(plan.intensity, display)}`;
-  return `${first}${repsWords(plan.reps)} ${at}`;
+  return `${first}: ${repsWords(plan.reps)} ${at}`;
 }
 
 /** Steps that an intensity is planned in, W and km/h; rounded into the range. */

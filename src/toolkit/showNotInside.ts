@@ -15,7 +15,7 @@ import {
   type TableView,
   table,
 } from '../view/view.ts';
-import { bareRange, type Display, errorWords } from './display.ts';
+import { bareIntensity, bareRange, type Display, errorWords } from './display.ts';
 import { type Answered, answered } from './methodRows.ts';
 import { CURVE_NAMES } from './showCurve.ts';
 
@@ -42,7 +42,8 @@ export const showNotInside = (
     cautionsList(result),
   );
 
-function repeatabilityTable(methods: readonly Answered[], { sport }: Readings, { unit }: Display): TableView {
+function repeatabilityTable(methods: readonly Answered[], { sport }: Readings, display: Display): TableView {
+  const { unit } = display;
   return table({
     caption: 'From test to test, by what is published',
     columns: [
@@ -60,7 +61,7 @@ function repeatabilityTable(methods: readonly Answered[], { sport }: Readings, {
         sd: sd === null ? '–' : errorWords(sd),
         day: errorWords(variation * intensity),
         variation: (100 * variation).toFixed(1),
-        change: errorWords(smallestDetectableChange(intensity, variation)),
+        change: bareIntensity(smallestDetectableChange(intensity, variation), display),
         source,
       };
     }),

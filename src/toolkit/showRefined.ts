@@ -20,7 +20,7 @@ type Given = SamplerOptions & {
 /** Draws of a slice, a few milliseconds, and of the blocks that are compared, by the digits wanted. */
 const SLICE = 200;
 const BLOCKS = { 1: 1000, 2: 10_000 } as const;
-const WORDS = { 1: 'one digit', 2: 'two digits' } as const;
+const SETTLED = { 1: 'one digit of each figure has', 2: 'two digits of each figure have' } as const;
 
 /**
  * Draws until every figure has settled, as a computation that the page makes when the hand rests (one digit) or when
@@ -32,7 +32,7 @@ export function showRefined(
 ): JobView {
   const adaptive: AdaptiveOptions = { block: BLOCKS[digits], slice: SLICE, digits, most };
   return job({
-    label: `More draws, until ${WORDS[digits]} of each figure have settled`,
+    label: `More draws, until ${SETTLED[digits]} settled`,
     begin: digits === 1 ? 'at-rest' : 'asked',
     before: null,
     *steps() {

@@ -33,13 +33,15 @@ export function sayRetest({ earlier, retest }: ComparedTest, { display, lt2 }: R
       `No comparison ${since}`,
       `${methodById(lt2).name} has no answer in one of the tests.`,
     );
-  const changed = shift.verdict === 'changed';
+  const body = `${shiftSentence(shift, display)} ${unknownWords(retest)}`;
+  if (shift.verdict !== 'changed')
+    return notice('note', `No change of the second threshold is shown ${since}`, body);
+  const risen = shift.shift > 0;
+  // Good news only where nothing else is left that may have moved it.
   return notice(
-    changed ? 'good' : 'note',
-    changed
-      ? `The second threshold has changed ${since}`
-      : `No change of the second threshold is shown ${since}`,
-    `${shiftSentence(shift, display)} ${unknownWords(retest)}`,
+    risen && retest.unknown.length === 0 ? 'good' : 'note',
+    `The second threshold has ${risen ? 'risen' : 'fallen'} ${since}`,
+    body,
   );
 }
 
@@ -54,7 +56,9 @@ function shiftSentence(shift: MethodShift, display: Display): string {
 }
 
 const unknownWords = ({ unknown }: Retest) =>
-  unknown.length === 0 ? '' : `Not known to have been the same: ${unknown.join(', ')}.`;
+  unknown.length === 0
+    ? ''
+    : `Not known to have been the same: ${unknown.join(', ')}; another one can look like a change of the athlete.`;
 
 const changeDigits = ({ axis }: Display) => (axis === 'power' ? 0 : 1);
 

@@ -91,6 +91,9 @@ function lostWords(result: SamplingResult, shares: readonly (SourceShares | null
   return names.length === 0 ? '' : ` Too often without an answer to tell: ${names.join(', ')}.`;
 }
 
+/** The draws know a share to a few per cent only, and no share is less than nothing or more than all. */
+const percent = (share: number): string => (100 * Math.min(1, Math.max(0, share))).toFixed(0);
+
 function sharesMap(
   result: SamplingResult,
   byMethod: ReadonlyMap<string, Shares>,
@@ -101,9 +104,7 @@ function sharesMap(
     if (!shares) return [];
     const fields = ANSWER_INPUTS.map((input) => {
       const share = shares[input];
-      return share === undefined
-        ? null
-        : { shade: share, text: share < 0.005 ? '·' : (100 * share).toFixed(0) };
+      return share === undefined ? null : { shade: share, text: share < 0.005 ? '·' : percent(share) };
     });
     return [{ name, claim, fields }];
   });
@@ -117,7 +118,6 @@ function sharesMap(
 
 function sharesTable(result: SamplingResult, shares: readonly SourceShares[]): TableView {
   const names = new Map(answered(result).map(({ id, name }) => [id, name]));
-  const percent = (share: number) => (100 * share).toFixed(0);
   return table({
     caption: 'Shares of the variance, per cent: alone, and with others',
     columns: [

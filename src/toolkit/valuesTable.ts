@@ -25,7 +25,7 @@ export function valuesTable(
       ...(has('heartRate')
         ? [
             { key: 'heartRate', heading: 'Heart rate', unit: 'bpm', align },
-            { key: 'share', heading: 'Of the highest', align },
+            { key: 'share', heading: 'Of the test’s highest', align },
           ]
         : []),
       ...(has('rpe') ? [{ key: 'rpe', heading: 'Perceived exertion', align }] : []),

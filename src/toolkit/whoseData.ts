@@ -30,7 +30,7 @@ export function whoseData({
 const SENTENCES = {
   invented: '**The athlete and all readings are invented.**',
   yours:
-    '**These are your readings.** See that athlete, sport, body mass and protocol above them are yours too.',
+    '**These readings were entered, not invented.** See that athlete, sport, body mass and protocol belong to them.',
   nobody: '**No readings yet:** enter them in the table below, and all that follows fills.',
 } as const;
 

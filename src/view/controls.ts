@@ -1,4 +1,5 @@
 import type { GridMark, GridValue } from '../base/grid.ts';
+import { InputError } from '../base/inputError.ts';
 import type { Sport } from '../base/units.ts';
 
 /**
@@ -134,11 +135,15 @@ export const keeper = <T>(spec: Omit<Keeper<T>, 'control' | 'value'>): Keeper<T>
   ...spec,
 });
 
-/** One of a few named values. */
-export const choice = <T extends string>(spec: Omit<Choice<T>, 'control'>): Choice<T> => ({
-  control: 'choice',
-  ...spec,
-});
+/** One of a few named values; throws an InputError for a value that is none of them. */
+export function choice<T extends string>(spec: Omit<Choice<T>, 'control'>): Choice<T> {
+  const values = spec.options.map((option) => option.value);
+  if (!values.includes(spec.value))
+    throw new InputError(`"${spec.value}" is no choice for ${spec.label}; expected ${values.join(', ')}`, {
+      field: spec.label,
+    });
+  return { control: 'choice', ...spec };
+}
 
 /** Yes or no. */
 export const toggle = (spec: Spec<Toggle>): Toggle => ({

@@ -1,6 +1,7 @@
 import { afterEach, describe, expect, test, vi } from 'vitest';
 import type { GridValue } from '../../src/base/grid.ts';
 import type { Grid } from '../../src/view/controls.ts';
+import type { NoticeView, StackView } from '../../src/view/view.ts';
 import { grid, shown, textsOf } from './shown.ts';
 import { cellsIn, type Moves, moveControls, openWorkbook } from './workbook.ts';
 
@@ -57,8 +58,8 @@ describe('whose data it is', () => {
     expect(text.get('00-welcome')).toContain('all readings are invented');
     await moveControls(engine, stagesOf(OWN));
     const welcome = textsOf(engine.state('00-welcome.ts').shown).join();
-    expect(welcome).toContain('These are your readings.');
-    expect(welcome).not.toContain('invented');
+    expect(welcome).toContain('These readings were entered');
+    expect(welcome).not.toContain('are invented');
   });
 
   test('stages of another length than those of the demonstration are not taken for unfinished ones', async () => {
@@ -113,7 +114,8 @@ describe('the summary for the athlete', () => {
   });
 
   test.each([
-    [310, 'more likely above the second threshold than not', /still feels manageable does not decide it/],
+    [310, 'very likely above the second threshold', /still feels manageable does not decide it/],
+    [285, 'more likely above the second threshold than not', /still feels manageable does not decide it/],
     [280, 'perhaps above the second threshold', /still feels manageable does not decide it/],
     [264, 'fit for threshold work', /Few draws put it above/],
     [150, 'more likely easy than threshold work', /long hours/],
@@ -121,6 +123,74 @@ describe('the summary for the athlete', () => {
     const { text } = await shown({ '80-bands': { planned } });
     expect(text.get('85-planned')).toContain(`${planned}\u202fW: ${verdict}`);
     expect(text.get('85-planned')).toMatch(why);
+  });
+});
+
+describe('what nobody planned', () => {
+  test('is called an example, and no caution', async () => {
+    const { engine, text } = await shown();
+    expect(text.get('85-planned')).toMatch(/^\nNothing is planned yet\. As an example, 3 % above/);
+    const { items } = engine.state('85-planned.ts').shown as StackView;
+    expect(items.map((item) => (item as NoticeView).tone)).toEqual([undefined, 'note']);
+  });
+
+  test('thresholds in reverse order have no chances', async () => {
+    const reversed = { lt1: 'baseline-plus-1.0', lt2: 'dmax' };
+    const { text } = await shown({ '70-choice': reversed });
+    expect(text.get('85-planned')).toBe('');
+    const { text: planned } = await shown({ '70-choice': reversed, '80-bands': { planned: 250 } });
+    expect(planned.get('85-planned')).toContain('reverse order');
+  });
+});
+
+describe('the summary tells', () => {
+  test('what lies between the bands, and that it is invented', async () => {
+    const { text } = await shown();
+    const summary = text.get('90-summary')!;
+    expect(summary).toMatch(
+      /\*\*In between\*\*, 2\d\d–2\d\d\u202fW and 2\d\d–2\d\d\u202fW, this test cannot say/,
+    );
+    expect(summary).toContain('readings are invented');
+    const own = grid(POWER, [120, 1.1], [160, 1.0], [200, 1.3], [240, 1.9], [280, 3.4], [320, 7.0]);
+    expect((await shown(stagesOf(own))).text.get('90-summary')).not.toContain('invented');
+  });
+
+  test.each([
+    ['athlete', 'Pallarés 2016, cyclists'],
+    ['athlete-runner', 'Cerezuela-Espejo 2018, runners'],
+  ] as const)('%s: which change counts, as the table of each method has it', async (name, source) => {
+    const { engine, text } = await shown({}, name);
+    const says = /differ by up to ([\d.]+)\s\S+ at the first threshold and ([\d.]+)\s\S+ at the second/;
+    const told = says.exec(text.get('90-summary')!)!.slice(1);
+    const table = JSON.stringify(engine.state('69-not-inside.ts').shown);
+    const least = [...table.matchAll(/"change":"([\d.]+)"/g)].map((found) => found[1]);
+    expect(told).toEqual(least.slice(0, 2));
+    expect(text.get('90-summary')).toContain(`(95 %; ${source})`);
+  });
+
+  test('a runner’s ends as paces, slower below and faster above', async () => {
+    const { text } = await shown({}, 'athlete-runner');
+    const summary = text.get('90-summary')!;
+    expect(summary).toMatch(
+      /anywhere from [\d.]+ to [\d.]+\u202fkm\/h \(\d:\d\d\u202f\/km to \d:\d\d\u202f\/km\)/,
+    );
+    expect(summary).toMatch(/\*\*Easy:\*\* up to [\d.]+\u202fkm\/h \(\d:\d\d\u202f\/km or slower\)/);
+    expect(summary).toMatch(/\*\*Hard:\*\* from [\d.]+\u202fkm\/h \(\d:\d\d\u202f\/km or faster\)/);
+  });
+});
+
+describe('the checks of the test', () => {
+  test('say at which stages', async () => {
+    const slip = grid(POWER, [120, 1.1], [160, 1.0], [200, 1.2], [160, 1.8], [280, 3.4], [320, 7.0]);
+    const checks = (await shown(stagesOf(slip))).text.get('30-checks')!;
+    expect(checks).toMatch(/A stage is easier than the one before it\n.*Where: stage 4 \(160\u202fW\)\.\n/);
+    expect(checks).toMatch(/more than one sample\n.*Where: stage 2 \(160\u202fW\), stage 4 \(160\u202fW\)\./);
+  });
+
+  test('give a lactate in the digits of a meter', async () => {
+    const slip = grid(POWER, [120, 1.1], [160, 1.0], [200, 1.2], [240, 14], [280, 3.4], [320, 7.0]);
+    const checks = (await shown(stagesOf(slip))).text.get('30-checks')!;
+    expect(checks).toMatch(/14\.0\u202fmmol\/L at 240\u202fW stands out\n.*about \d\.\d\u202fmmol\/L\./);
   });
 });
 

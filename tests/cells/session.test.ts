@@ -52,7 +52,7 @@ describe('the demo sessions', () => {
 describe('what a reader enters', () => {
   test.each([
     ['chest pain', 'Stop: a doctor first', 'No session yet'],
-    ['nausea', 'Too hard, whatever the lactate', 'After 48 easy hours: 3 × 8'],
+    ['nausea', 'Too hard, whatever the lactate', 'Next session, after 48 easy hours: 3 × 8'],
   ])('%s overrides low readings', async (sign, verdict, next) => {
     const { text } = await shown(four(250, [1.6, 1.7, 1.6, 1.7], 11, sign));
     expect(text.get('105-review')).toContain(verdict);

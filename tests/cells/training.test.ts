@@ -1,4 +1,5 @@
 import { describe, expect, test, vi } from 'vitest';
+import type { NoticeView } from '../../src/view/view.ts';
 import { grid, shown, textsOf } from './shown.ts';
 import { type Moves, moveControls, openWorkbook } from './workbook.ts';
 
@@ -153,6 +154,28 @@ describe('retest', () => {
     expect(text).not.toMatch(/\bchanged\n/);
   });
 
+  const WEAKER = [1.2, 1.3, 1.6, 2.2, 3.8, 6.9];
+  const STRONGER = [1.0, 1.0, 1.0, 1.0, 1.1, 1.2, 1.5, 2.2, 3.8, 6.9];
+
+  test.each([
+    ['yes', WEAKER, 'good', 'risen'],
+    ['unknown', WEAKER, 'note', 'risen'],
+    ['yes', STRONGER, 'note', 'fallen'],
+  ] as const)('same conditions: %s, against %j: %s, has %s', async (same, lactates, tone, verb) => {
+    const rows = lactates.map((lactate, i) => ['4:00', 120 + 30 * i, lactate]);
+    const { engine } = await shown({
+      '140-earlier': {
+        earlier: grid(['duration (min)', 'power (W)', 'lactate'], ...rows),
+        ...Object.fromEntries(['meter', 'site', 'machine', 'state'].map((name) => [name, same])),
+      },
+    });
+    const [verdict] = [engine.state('148-retest.ts').shown].flat(3) as NoticeView[];
+    expect(verdict).toMatchObject({
+      tone,
+      title: `The second threshold has ${verb} since “10 weeks earlier”`,
+    });
+  });
+
   test('a third test stands beside the second', async () => {
     const rows = [120, 150, 180, 210, 240, 270].map((watts, i) => [
       '4:00',
@@ -161,7 +184,7 @@ describe('retest', () => {
     ]);
     const earlier = grid(['duration (min)', 'power (W)', 'lactate'], ...rows);
     const text = await retest({ '142-another': { earlier, when: 'last year' } });
-    expect(text).toContain('The second threshold has changed since “last year”');
+    expect(text).toContain('The second threshold has risen since “last year”');
     expect(text).toContain('No change of the second threshold is shown since “10 weeks earlier”');
   });
 

@@ -100,13 +100,13 @@ const FAULTS: Record<string, Fault> = {
   'power for a runner': {
     text: `power,lactate\n${STAGES}`,
     sport: 'running',
-    says: 'no column of intensity for running; expected a heading for speed (km/h, m/s) or pace (min/km, min/mile)',
+    says: 'no column of intensity for running; expected a heading for speed (km/h, m/s) or pace (min/km, min/mile), or another sport',
     line: 1,
   },
   'speed for a cyclist': {
     text: 'km/h,lactate\n30,1.0\n',
     sport: 'cycling',
-    says: 'no column of intensity for cycling; expected a heading for power in W',
+    says: 'no column of intensity for cycling; expected a heading for power in W, or another sport',
     line: 1,
   },
   'lactate in another unit': {

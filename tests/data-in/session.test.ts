@@ -96,7 +96,7 @@ describe('a table of reps', () => {
 
   test.each([
     ['chest pain', 'chest pain'],
-    ['Light-headed', 'fainting'],
+    ['Light-headed', 'fainting or dizziness'],
     ['heart racing', 'palpitations'],
     ['short of breath', 'unusual breathlessness'],
     ['felt sick', 'nausea'],

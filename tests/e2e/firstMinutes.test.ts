@@ -179,7 +179,7 @@ describe.each([
     const cell = await follow('Put your own test in', '20-stages');
     await tabTo(page, cell.locator('[role=gridcell][data-active]'));
     await keys('ControlOrMeta+V');
-    await says('00-welcome', 'These are your readings');
+    await says('00-welcome', 'These readings were entered');
     await says('124-models', 'left out');
     await back('Put your own test in');
   });

@@ -51,7 +51,7 @@ test('a coach sees what went wrong in a session, types in a gentler one, and get
   await says(REVIEW, /^Under the second threshold|^At or just under/);
   await typeDown(3, 'signs', ['nausea']);
   await says(REVIEW, 'Too hard, whatever the lactate');
-  await says(NEXT, /After 48 easy hours: 3 × 8/);
+  await says(NEXT, /after 48 easy hours: 3 × 8/);
   await typeDown(3, 'signs', ['chest pain']);
   await says(REVIEW, 'Stop: a doctor first');
   await says(NEXT, 'No session yet');

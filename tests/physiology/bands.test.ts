@@ -143,6 +143,10 @@ describe('chances of the bands at an intensity', () => {
     expect(bandProbabilities(result, choice, 351)).toBeNull();
   });
 
+  test('nothing is told of thresholds in reverse order', () => {
+    expect(bandProbabilities(result, { lt1: choice.lt2, lt2: choice.lt1 }, 245)).toBeNull();
+  });
+
   test('at a guard edge a tenth of the draws lie on the other side', () => {
     const { bands } = trainingBands(result, choice);
     expect(bandProbabilities(result, choice, bands![2]!.to!)!.above).toBeCloseTo(0.1, 2);

@@ -39,6 +39,11 @@ describe('checks of a test', () => {
     ['implausible-lactate', stepTest(x, [0.1, ...y.slice(1)], faultless()), [0]],
     ['implausible-intensity', stepTest([...x.slice(0, -1), 2500], y, faultless()), [7]],
     ['repeated-intensity', stepTest([...x, 100], [...y, 1.1], { ...faultless(), minutes: [] }), [0, 8]],
+    [
+      'falling-intensity',
+      stepTest([100, 130, 160, 130, 220, 250, 280, 310], y, { ...faultless(), heartRate: [] }),
+      [3],
+    ],
     ['missing-lactate', stepTest([...x, 340], [...y, null], { ...faultless() }), [8]],
     [
       'heart-rate-not-rising',

@@ -11,14 +11,14 @@ export type Sign =
   | 'breathing out of control'
   | 'could not finish'
   | 'chest pain'
-  | 'fainting'
+  | 'fainting or dizziness'
   | 'palpitations'
   | 'unusual breathlessness';
 
 /** Signs that are no training question: stop, and a doctor decides about any further test (our rule). */
 export const MEDICAL_SIGNS: readonly Sign[] = [
   'chest pain',
-  'fainting',
+  'fainting or dizziness',
   'palpitations',
   'unusual breathlessness',
 ];

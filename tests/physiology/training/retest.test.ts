@@ -106,7 +106,7 @@ describe('the shift of each method', () => {
 
   test('one’s own repeatability replaces the published one', () => {
     const after = tested('after', stepTest(30), { seed: 8 });
-    const own = { variation: 0.01, source: 'own' };
+    const own = { variation: 0.01, source: 'own', short: 'own' };
     expect(retestOf(before, after, alike, own).shifts[1]!.verdict).toBe('changed');
     expect(retestOf(before, after, alike).shifts[1]!.verdict).toBe('not-shown');
   });
