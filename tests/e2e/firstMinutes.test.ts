@@ -113,7 +113,7 @@ describe.each([
     const slider = panel.getByRole('slider', { name: 'Repeatability of the meter' });
     await tabTo(page, slider);
     const about = await slider.getAttribute('aria-describedby');
-    expect(await frame.locator(`#${about}`).textContent()).toMatch(/^How far two readings of the same blood/);
+    expect(await frame.locator(`#${about}`).textContent()).toMatch(/^How far readings of the same blood/);
     await keys('Home');
     await changes('72-chosen', before);
     await back('Move the meter’s error');
@@ -124,7 +124,7 @@ describe.each([
     const panel = await follow('Move the meter’s error', '65-sensitivity');
     for (const [name, says] of [
       ['ridge', /A small hill over the axis.*Source: our rule/s],
-      ['About: Repeatability of the meter', /How far two readings.*Source: .*Mentzoni 2024/s],
+      ['About: Repeatability of the meter', /How far readings.*Source: .*Mentzoni 2024/s],
     ] as const) {
       const button = panel.getByRole('button', { name, exact: true });
       await press(page, button);
