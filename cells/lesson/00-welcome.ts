@@ -15,7 +15,7 @@ export default prose`
   2. test a whole class, and see what is the method's own;
   3. answer five questions, each with a picture to play with.
      Think first; the answers are folded;
-  4. keep what matters, in five sentences.
+  4. keep what matters, in five points.
 
   Everything here is **a model, not people**. It shows *why*
   methods differ. By how much they do in people is printed

@@ -15,10 +15,10 @@ const ANSWERS = {
       side), and to those that jump by a stage.`,
   class: prose`
     Two columns tell two things apart. *No meter errors*: what differs between athletes there belongs to the method, and no
-    better meter takes it away. *One test with the meter* holds the same and the errors of the meter: by as much as ± is
-    larger there, the meter has added. It adds little for methods that read where the curve is steep, and most for those
-    that read where it is flat. Where the mean moves as well, errors do not cancel out: of many rises the first one counts, of
-    many readings the lowest, and an error makes either come sooner.
+    better meter takes it away. *One test with the meter* holds the same and the errors of the meter; where ± is
+    larger there, the meter has added to it. It adds little for methods that read where the curve is steep, and most for
+    those that read where it is flat. Where the mean moves as well, errors do not cancel out: of many rises the first one
+    counts, of many readings the lowest, and an error makes either come sooner.
 
     Between them stands what was found in people, where we know of it. The sign and the order of size can be compared; the
     figures cannot, for those people had other tests.`,

@@ -31,7 +31,8 @@ export function showRepeatsOf(test: LessonTest, { error, seed = 1, repeats = 3 }
     lines,
     upright: truthLine('LT2', athlete, display),
     title: 'The readings of this test',
-    summary: `${A_MODEL} Without error lactate goes from ${lactateWords(y[0]!, 1)} at ${intensityWords(x[0]!, display)} to ${lactateWords(y.at(-1)!, 1)} at ${intensityWords(x.at(-1)!, display)}.`,
+    summary:
+      `${A_MODEL} Without error lactate goes from ${lactateWords(y[0]!, 1)} at ${intensityWords(x[0]!, display)} to ${lactateWords(y.at(-1)!, 1)} at ${intensityWords(x.at(-1)!, display)}. ${readings.notes.join(' ')}`.trim(),
     data: readingsTable(lines, test),
   });
 }

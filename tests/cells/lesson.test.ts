@@ -59,6 +59,12 @@ describe('the lesson', () => {
     for (const [i, share] of low.entries()) expect(share).toBeGreaterThan(before[i]! + 5);
   });
 
+  test('what was left out of the test is told beneath its picture', async () => {
+    const { engine } = await lesson();
+    const [picture] = viewsIn(engine, '20-test').filter((view) => view.view === 'chart');
+    expect((picture as ChartView).summary).toContain('The last stage (10 % done) is not on the curve.');
+  });
+
   test('beside each simulated bias stands the published one, or a dash', async () => {
     const { text } = await lesson();
     expect(text.get('25-truth')).toMatch(
