@@ -89,7 +89,7 @@ function narrowingMap(result: SamplingResult, { curve, steps, methods }: Narrowi
   return methodMap({
     rows,
     columns: steps.map(({ kind, x }) => `${marks[kind]}${bareIntensity(x, display)}`),
-    columnTitle: `Sample repeated at, stage added at (+), steps of (½), ${display.unit}`,
+    columnTitle: `Sample repeated, stage added (+), steps of (½), ${display.unit}`,
     title: 'What one more sample would bring',
     summary:
       'Change of the width of the 95 % interval, per cent; below some 5 it is chance. A repeat is taken to read what the first sample read' +
