@@ -84,7 +84,8 @@ npm run --silent estimate -- FILE.csv [FILE.csv ...] [options]
 npm run --silent estimate -- --batch [FILE] [options]
 npm run --silent estimate -- --list [--json]
 
-FILE.csv            a table with a row of headings and a row for each stage; - reads standard input.
+FILE.csv            a table with a row of headings and a row for each stage, as text or .xlsx; - reads
+                    standard input.
                     Headings in any order: power (W), speed (km/h) or pace (min/km), lactate (mmol/L),
                     and if known stage, duration (min), heart rate (bpm), RPE, body mass (kg),
                     oxygen uptake (L/min, ml/min or ml/min/kg). A row marked rest is kept apart; rows

@@ -1,5 +1,4 @@
 import { boutsFromText } from '../data-in/bouts.ts';
-import { decodeText } from '../data-in/decode.ts';
 import { recoveryFromText } from '../data-in/recovery.ts';
 import { stepTestFromText } from '../data-in/stages.ts';
 import type { TestData } from '../physiology/stepTest.ts';
@@ -7,6 +6,7 @@ import { type Arguments, type Command, USAGE } from './arguments.ts';
 import { listOutput } from './list.ts';
 import { analyse } from './report.ts';
 import { reportText } from './table.ts';
+import { tableText } from './tableText.ts';
 
 type Read = (file: string) => Uint8Array;
 type PrintedCommand = Exclude<Command, { do: 'batch' }>;
@@ -33,16 +33,20 @@ export const nameOf = (file: string) => (file === '-' ? 'standard input' : file)
 
 function testIn(file: string, { protocol, sport, mass, recovery }: Arguments, read: Read): TestData {
   const name = nameOf(file);
-  const text = decodeText(read(file), name);
-  if (protocol === 'bouts') return boutsFromText(text, { file: name, sport, bodyMass: mass });
-  const test = stepTestFromText(text, {
-    file: name,
-    sport,
-    bodyMass: mass,
-    ...(protocol !== 'step' && { protocol }),
-  });
+  const { text, notes: onTheWay } = tableText(read(file), name);
+  const withNotes = <T extends TestData>(test: T): T => ({ ...test, notes: [...onTheWay, ...test.notes] });
+  if (protocol === 'bouts') return withNotes(boutsFromText(text, { file: name, sport, bodyMass: mass }));
+  const test = withNotes(
+    stepTestFromText(text, {
+      file: name,
+      sport,
+      bodyMass: mass,
+      ...(protocol !== 'step' && { protocol }),
+    }),
+  );
   if (recovery === null) return test;
   const from = nameOf(recovery);
-  const { notes, ...samples } = recoveryFromText(decodeText(read(recovery), from), from);
-  return { ...test, recovery: samples, notes: [...test.notes, ...notes] };
+  const table = tableText(read(recovery), from);
+  const { notes, ...samples } = recoveryFromText(table.text, from);
+  return { ...test, recovery: samples, notes: [...test.notes, ...table.notes, ...notes] };
 }

@@ -25,7 +25,7 @@ function looksLikeXml(bytes: Uint8Array): boolean {
 }
 
 /** The kind of a file by its first bytes; names are often wrong. */
-function kindOf(bytes: Uint8Array): Kind {
+export function kindOf(bytes: Uint8Array): Kind {
   if (startsWith(bytes, '.FIT', 8)) return 'fit';
   if (startsWith(bytes, 'PK\x03\x04')) return 'workbook';
   return looksLikeXml(bytes) ? 'track' : 'text';

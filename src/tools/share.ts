@@ -70,6 +70,14 @@ function bytesOf(file: string): Uint8Array {
   }
 }
 
+function save(file: string, html: string): void {
+  try {
+    writeFileSync(file, html);
+  } catch (error) {
+    throw new InputError(`${file}: cannot be written (${(error as NodeJS.ErrnoException).code})`, { file });
+  }
+}
+
 /** The page is put together from the same modules as in the browser; Vite knows their style sheets and cells. */
 async function make(file: string, options: ShareOptions): Promise<MadeShare> {
   const { version } = JSON.parse(readFileSync(`${root}package.json`, 'utf8')) as { version: string };
@@ -104,7 +112,7 @@ try {
     provideDocument();
     const { html, notes } = await make(asked.file, asked.options);
     if (asked.output === '-') process.stdout.write(html);
-    else writeFileSync(asked.output, html);
+    else save(asked.output, html);
     for (const note of notes) process.stderr.write(`${note}\n`);
   }
 } catch (error) {

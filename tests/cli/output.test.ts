@@ -82,6 +82,16 @@ const TEN_PRE_FIGURES: [string, Record<string, number>][] = [
   ['--curve raw', { 'fixed-4.0': 341.7464114833 }],
 ];
 
+test('a spreadsheet is read as its table saved as text would be, and says which sheet; a recording says what it lacks', () => {
+  const sheets = report(['tests/data-in/files/spreadsheets/three-sheets.xlsx']);
+  expect(sheets.warnings[0]).toBe('Sheet "Winter & spring" was read, the first with entries of 3.');
+  const plain = report(['tests/data-in/files/spreadsheets/plain.xlsx']);
+  expect(plain.stages).toBe(3);
+  expect(() => print(['tests/data-in/files/activities/laps.fit'])).toThrow(
+    'laps.fit: a recording, which holds no lactate; expected a table',
+  );
+});
+
 describe('estimate --json', () => {
   test.each(TEN_PRE_FIGURES)('test 10_pre with %s, to 0.001 W', (options, figures) => {
     const json = report([TEN_PRE, ...options.split(' '), '--draws', '0']);

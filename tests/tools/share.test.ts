@@ -93,6 +93,7 @@ test.each([
   [['nowhere.csv', '-o', 'x.html'], /^nowhere\.csv: cannot be read \(ENOENT\)\n$/],
   [[CYCLIST, '-o', 'x.html', '--sport', 'chess'], /^--sport chess: expected one of cycling/],
   [[CYCLIST, '-o', 'x.html', '--fast'], /no such options/],
+  [[CYCLIST, '-o', 'no-such-folder/x.html'], /^no-such-folder\/x\.html: cannot be written \(ENOENT\)\n$/],
 ])(
   '%j: one sentence, exit code 2',
   async (args, sentence) => {
