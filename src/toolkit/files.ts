@@ -44,10 +44,10 @@ export interface OpenedRecording {
   /** s */
   length: number;
   notes: string[];
-  /** How it is cut at first, and which of the stretches are taken for stages or reps. */
-  by: 'laps' | 'steps';
-  spans: Span[];
-  taken: boolean[];
+  /** Whether it can be cut by its laps, which goes before its steps. */
+  hasLaps: boolean;
+  /** The stretches that it is cut into at first, and which of them are taken for stages or reps. */
+  cut(by: 'laps' | 'steps'): { spans: Span[]; taken: boolean[] };
   /** Highest intensity in each of equal parts, for an overview; NaN where nothing was recorded. */
   outline: number[];
   stretches(spans: readonly Span[], windows: Windows): Stretch[];
@@ -87,9 +87,6 @@ export async function openFile(
 
 function openRecording(activity: Activity, use: 'stages' | 'reps'): OpenedRecording {
   const axis = usualAxis(activity);
-  const { spans, by } = firstSpans(activity, axis);
-  const stretches = stretchesOf(activity, spans, { axis });
-  const taken = new Set(use === 'reps' ? repsAmong(stretches) : withoutBreaks(stretches));
   return {
     kind: 'recording',
     use,
@@ -97,9 +94,13 @@ function openRecording(activity: Activity, use: 'stages' | 'reps'): OpenedRecord
     start: 1000 * activity.start,
     length: activity.seconds.at(-1)! + 1,
     notes: activity.notes,
-    by,
-    spans,
-    taken: stretches.map((stretch) => taken.has(stretch)),
+    hasLaps: firstSpans(activity, axis).by === 'laps',
+    cut(by) {
+      const { spans } = firstSpans(activity, axis, by);
+      const stretches = stretchesOf(activity, spans, { axis });
+      const taken = new Set(use === 'reps' ? repsAmong(stretches) : withoutBreaks(stretches));
+      return { spans, taken: stretches.map((stretch) => taken.has(stretch)) };
+    },
     outline: outlineOf(activity, axis),
     stretches: (given, { intensity, heartRate }) =>
       stretchesOf(activity, given, { axis, intensityWindow: intensity, heartRateWindow: heartRate }),

@@ -81,6 +81,26 @@ test('a lap that is no stage is left out, a time that is none is told, and Cance
   await expect.poll(() => column(2)).toEqual(POWERS.slice(1));
 });
 
+test('laps that mean nothing give way to the steps, and a stretch is split', async () => {
+  await open('activities/laps.tcx');
+  const panel = stages().locator('hour-recording');
+  await panel.locator('tbody tr').nth(4).waitFor();
+  await panel.getByRole('button', { name: 'Split stretch 5 in two' }).click();
+  await fill('Start of stretch 6', '7:00');
+  expect(await panel.locator('tbody tr').count()).toBe(6);
+  await panel.getByLabel('Take stretch 6').uncheck();
+  await panel.getByRole('button', { name: 'Use these stages' }).click();
+  await expect.poll(() => column(2)).toEqual(POWERS);
+  expect(await column(4)).toEqual(['1.50', '1.50', '1.50', '1.50', '0.75']);
+
+  await open('activities/laps.tcx');
+  await panel.getByRole('button', { name: 'Split stretch 5 in two' }).click();
+  await panel.getByLabel('Cut', { exact: true }).selectOption('where its intensity steps');
+  await expect.poll(() => panel.locator('tbody tr').count()).toBe(5);
+  await panel.getByRole('button', { name: 'Use these stages' }).click();
+  await expect.poll(() => column(2)).toEqual(POWERS);
+});
+
 test('a spreadsheet is read, another of its sheets can be chosen, and what is none says so', async () => {
   await open('spreadsheets/three-sheets.xlsx');
   const sheet = stages().getByLabel('Sheet of three-sheets.xlsx');

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { nearestEnd, withEnd } from '../../src/page/controls/grid/cut.ts';
+import { nearestEnd, withEnd, withSplit } from '../../src/page/controls/grid/cut.ts';
 import { readStopwatch, stopwatch } from '../../src/page/controls/grid/times.ts';
 
 const SPANS = [
@@ -23,6 +23,16 @@ describe('ends of stretches', () => {
 
   test('the others stay as they were', () => {
     expect(withEnd(SPANS, { index: 1, side: 'end' }, 130, 240).toSpliced(1, 1)).toEqual([SPANS[0], SPANS[2]]);
+  });
+
+  test('a stretch is divided in its middle, unless its halves would be too short', () => {
+    expect(withSplit(SPANS, 1)).toEqual([
+      SPANS[0],
+      { start: 60, end: 90 },
+      { start: 90, end: 120 },
+      SPANS[2],
+    ]);
+    expect(withSplit([{ start: 0, end: 9 }], 0)).toEqual([{ start: 0, end: 9 }]);
   });
 
   test('the pointer takes the nearest end, and none that is far', () => {

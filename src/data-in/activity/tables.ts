@@ -15,12 +15,16 @@ const HEADINGS: Record<Axis, string> = { power: 'power (W)', speed: 'speed (km/h
 const DECIMALS: Record<Axis, number> = { power: 0, speed: 2 };
 
 /**
- * How a recording is cut at first: by its laps, if it has two or more, else where the intensity steps. Whoever looks at it
- * may move the ends.
+ * How a recording is cut at first: by its laps, if it has two or more, else where the intensity steps; the latter also when
+ * it is asked for, since a device may lap by itself. Whoever looks at it may move the ends.
  */
-export function firstSpans(activity: Activity, axis: Axis): { spans: Span[]; by: 'laps' | 'steps' } {
+export function firstSpans(
+  activity: Activity,
+  axis: Axis,
+  by: 'laps' | 'steps' = 'laps',
+): { spans: Span[]; by: 'laps' | 'steps' } {
   const laps = activity.laps.filter(({ start, end }) => end - start >= SHORTEST_LAP);
-  if (laps.length > 1) return { spans: laps, by: 'laps' };
+  if (by === 'laps' && laps.length > 1) return { spans: laps, by: 'laps' };
   const values = intensityOf(activity, axis);
   if (!values) return { spans: [{ start: 0, end: activity.seconds.at(-1)! }], by: 'steps' };
   return { spans: stepsIn(secondBySecond(activity, values)), by: 'steps' };

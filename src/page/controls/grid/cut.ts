@@ -23,6 +23,21 @@ export function withEnd(
   return spans.map((span, i) => (i === index ? { ...span, [side]: moved } : span));
 }
 
+/** The stretches with one of them divided in its middle; as they are where it is too short for that. */
+export function withSplit(spans: readonly Span[], index: number): Span[] {
+  const { start, end } = spans[index]!;
+  const middle = Math.round((start + end) / 2);
+  if (middle - start < SHORTEST || end - middle < SHORTEST) return [...spans];
+  return spans.flatMap((span, i) =>
+    i === index
+      ? [
+          { start, end: middle },
+          { start: middle, end },
+        ]
+      : [span],
+  );
+}
+
 /** The end nearest to a moment, or null when none is within `reach` seconds. */
 export function nearestEnd(spans: readonly Span[], second: number, reach: number): End | null {
   const ends = spans.flatMap((span, index): (End & { away: number })[] => [

@@ -2,7 +2,7 @@ import { html, nothing, svg } from 'lit';
 import type { OpenedRecording, Span, Stretch, Windows } from '../../../toolkit/files.ts';
 import { LightElement } from '../../light.ts';
 import { plain } from '../../results/inspect.ts';
-import { type End, nearestEnd, withEnd } from './cut.ts';
+import { type End, nearestEnd, withEnd, withSplit } from './cut.ts';
 import { messageOf } from './messageOf.ts';
 import { readStopwatch, stopwatch } from './times.ts';
 
@@ -21,6 +21,7 @@ const entryIn = (event: Event) => (event.target as HTMLInputElement).value;
 class HourRecording extends LightElement {
   static override properties = {
     recording: { attribute: false },
+    by: { state: true },
     spans: { state: true },
     taken: { state: true },
     windows: { state: true },
@@ -32,6 +33,8 @@ class HourRecording extends LightElement {
   /** Takes the text of the table; throws what is wrong with it. */
   declare use: (text: string) => void;
   declare cancel: () => void;
+  /** How it was cut at first. */
+  declare by: 'laps' | 'steps';
   declare spans: Span[];
   declare taken: boolean[];
   declare windows: Windows;
@@ -46,12 +49,16 @@ class HourRecording extends LightElement {
   }
 
   protected override willUpdate(changed: Map<PropertyKey, unknown>): void {
-    if (changed.has('recording')) {
-      this.spans = this.recording.spans;
-      this.taken = this.recording.taken;
-    }
+    if (changed.has('recording')) this.#cut(this.recording.hasLaps ? 'laps' : 'steps');
     if (changed.has('recording') || changed.has('spans') || changed.has('windows'))
       this.#stretches = this.recording.stretches(this.spans, this.windows);
+  }
+
+  #cut(by: 'laps' | 'steps'): void {
+    const { spans, taken } = this.recording.cut(by);
+    this.by = by;
+    this.spans = spans;
+    this.taken = taken;
   }
 
   protected override firstUpdated(): void {
@@ -59,13 +66,12 @@ class HourRecording extends LightElement {
   }
 
   protected override render() {
-    const { notes, by, use } = this.recording;
-    const cut = by === 'laps' ? 'by its laps' : 'where its intensity steps';
+    const { notes, use } = this.recording;
     return html`<div class="recording">
       <h4 tabindex="-1">${plain(this.name)}</h4>
-      <p class="hint">Began ${this.#began()} by the clock of this computer. Cut ${cut}. Move the ends in the picture, or in the table with the arrow keys; untick what is not to be taken.</p>
+      <p class="hint">Began ${this.#began()} by the clock of this computer. Move the ends in the picture, or in the table with the arrow keys; untick what is not to be taken.</p>
       ${notes.map((note) => html`<p class="hint">${plain(note)}</p>`)}
-      ${this.#overview()} ${this.#table()} ${this.#windowFields()} ${this.#samplesField()}
+      ${this.#wayOfCutting()} ${this.#overview()} ${this.#table()} ${this.#windowFields()} ${this.#samplesField()}
       ${this.fault ? html`<p class="fault" role="alert">${this.fault}</p>` : nothing}
       <div class="tools">
         <button type="button" class="main" @click=${this.#useIt}>Use these ${use}</button>
@@ -78,10 +84,28 @@ class HourRecording extends LightElement {
     return new Date(this.recording.start).toLocaleString('en-GB', { dateStyle: 'long', timeStyle: 'short' });
   }
 
+  /** Laps may be those that a device sets by itself, each kilometre. */
+  #wayOfCutting() {
+    if (!this.recording.hasLaps) return html`<p class="hint">Cut where its intensity steps.</p>`;
+    const ways = { laps: 'by its laps', steps: 'where its intensity steps' } as const;
+    const chosen = (event: Event) => this.#cut(entryIn(event) as 'laps' | 'steps');
+    return html`<label class="headings-choice"><span>Cut</span> <select aria-label="Cut" @change=${chosen}>${(
+      ['laps', 'steps'] as const
+    ).map(
+      (way) => html`<option value=${way} ?selected=${way === this.by}>${ways[way]}</option>`,
+    )}</select></label>`;
+  }
+
   #overview() {
     const { outline, length } = this.recording;
-    const most = Math.max(1, ...outline.filter((value) => !Number.isNaN(value)));
-    const y = (value: number) => HEIGHT - (0.9 * HEIGHT * (Number.isNaN(value) ? 0 : value)) / most;
+    const known = outline.filter((value) => !Number.isNaN(value)).sort((a, b) => a - b);
+    // A spike goes to the upper edge and leaves the steps their height.
+    const most = Math.max(
+      1,
+      Math.min(known.at(-1) ?? 1, 1.5 * (known[Math.floor(0.95 * known.length)] ?? 1)),
+    );
+    const y = (value: number) =>
+      HEIGHT - (0.9 * HEIGHT * Math.min(most, Number.isNaN(value) ? 0 : value)) / most;
     const points = outline.map(
       (value, i) => `${((i + 0.5) * length) / outline.length},${y(value).toFixed(1)}`,
     );
@@ -125,7 +149,7 @@ class HourRecording extends LightElement {
     return html`<div class="table-scroll"><table>
       <thead><tr>
         <th scope="col">Take</th><th scope="col">No</th><th scope="col">From</th><th scope="col">To</th>
-        <th scope="col" class="right">${unit}</th><th scope="col" class="right">bpm</th><th scope="col">Remarks</th>
+        <th scope="col" class="right">${unit}</th><th scope="col" class="right">bpm</th><th scope="col">Remarks</th><th scope="col"><span class="hidden-text">Split</span></th>
       </tr></thead>
       <tbody>${this.#stretches.map((stretch, i) => this.#row(stretch, i))}</tbody>
     </table></div>`;
@@ -138,6 +162,11 @@ class HourRecording extends LightElement {
     const toggle = () => {
       this.taken = this.taken.map((taken, i) => (i === index ? !taken : taken));
     };
+    const split = () => {
+      const spans = withSplit(this.spans, index);
+      if (spans.length > this.spans.length) this.taken = this.taken.toSpliced(index, 0, this.taken[index]!);
+      this.spans = spans;
+    };
     return html`<tr>
       <td><input type="checkbox" aria-label=${`Take stretch ${index + 1}`} .checked=${this.taken[index]} @change=${toggle}></td>
       <td>${number}</td>
@@ -146,6 +175,7 @@ class HourRecording extends LightElement {
       <td class="right">${shown(intensity)}</td>
       <td class="right">${heartRate === null ? '' : heartRate.toFixed(0)}</td>
       <td>${notes.map(plain).join(' ')}</td>
+      <td><button type="button" class="quiet" aria-label=${`Split stretch ${index + 1} in two`} @click=${split}>Split</button></td>
     </tr>`;
   }
 
