@@ -23,6 +23,8 @@ export interface Delimited extends GridValue {
   headingPlace: RowPlace;
   /** One for each of `rows`. */
   places: RowPlace[];
+  /** Whether it lay on its side in the text. */
+  isTurned?: true;
   /** Comment and note lines, in order, without their marks. */
   notes: string[];
 }

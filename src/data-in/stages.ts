@@ -8,6 +8,7 @@ import { readHeading } from './headings.ts';
 import { Marks, marksOf, type Placed, readMarked } from './marks.ts';
 import { decimalMark } from './numbers.ts';
 import { kindsOf, type RowKind, readAfter, readRest, readStage } from './rows.ts';
+import { turned } from './turned.ts';
 import { joinUnitsRow } from './unitsRow.ts';
 
 /** What is known of a step test besides its table. */
@@ -174,6 +175,8 @@ export function readStepTest(grid: Placed, options: StepTestOptions = {}): StepT
 export const checkStepTest = (grid: GridValue, options: StepTestOptions = {}): GridMark[] =>
   marksOf((marks) => readTable(grid, options, marks));
 
+/** What is said of a table that was turned. */
+export const TURNED = 'The table lay on its side, a line for each quantity, and was turned.';
 const USUAL_HEADINGS = 'headings such as power (W), heart rate (bpm), lactate (mmol/L)';
 /** Far more than any test has; a recording is cut into stages first. */
 const MOST_ROWS = 5000;
@@ -182,7 +185,7 @@ const countStageHeadings = (entries: string[]) =>
 
 /** The table of stages in a text: a file, or what was pasted from a spreadsheet. */
 export function readStageTable(text: string, file?: string): Delimited {
-  return joinUnitsRow(
+  const table = turned(
     readDelimited(text, {
       file,
       countHeadings: countStageHeadings,
@@ -190,9 +193,12 @@ export function readStageTable(text: string, file?: string): Delimited {
       mostRows: MOST_ROWS,
     }),
   );
+  return joinUnitsRow(table);
 }
 
 /** A step test from a text; see `readStepTest`. */
 export function stepTestFromText(text: string, options: StepTestOptions = {}): StepTest {
-  return readStepTest(readStageTable(text, options.file), options);
+  const table = readStageTable(text, options.file);
+  const test = readStepTest(table, options);
+  return table.isTurned ? { ...test, notes: [TURNED, ...test.notes] } : test;
 }

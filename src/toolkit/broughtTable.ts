@@ -13,7 +13,7 @@ import { decimalMark } from '../data-in/numbers.ts';
 import { readPairTable } from '../data-in/pairs.ts';
 import { readRecoveryTable } from '../data-in/recovery.ts';
 import { readSessionTable } from '../data-in/session.ts';
-import { readStageTable } from '../data-in/stages.ts';
+import { readStageTable, TURNED } from '../data-in/stages.ts';
 import { type TestInTable, testsInTable } from '../data-in/testsInTable.ts';
 import { readTrainingTable } from '../data-in/trainingList.ts';
 import { isNumbered, readNamedOrNot } from '../data-in/unnamed.ts';
@@ -78,6 +78,7 @@ export function bringTable(
   );
   const about = [
     `${name ?? 'The text'}: ${headingsInWords(headingsAt, isSaid)}.`,
+    ...(table.isTurned ? [TURNED] : []),
     ...(decimalMark(table.rows.flat()) === ',' ? ['Numbers have a decimal comma.'] : []),
     ...notesInWords(table.notes),
     ...notes,

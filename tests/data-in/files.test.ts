@@ -49,6 +49,8 @@ const EXPECTED: Record<string, Expected> = {
     lactate: [1.3, 1.8, 3.6],
     heartRate: [132, 147, 163],
   },
+  'on-its-side.csv': { ...FOUR, heartRate: [110, 131, 155, 172], note: 'lay on its side' },
+  'on-its-side-with-units.csv': { ...FOUR, heartRate: [110, 131, 155, 172], note: 'Test indoors' },
   'milligrams.csv': {
     // 9.008 mg/dL to 1 mmol/L; the last entry says its own unit.
     x: [100, 150, 200],
