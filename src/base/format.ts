@@ -90,6 +90,9 @@ const USUAL_DECIMALS: Record<DisplayUnit, number> = {
   'min/500 m': 0,
 };
 
+/** Most decimals that are worth reading, however small the error. */
+const MOST_DECIMALS: Record<DisplayUnit, number> = { ...USUAL_DECIMALS, 'km/h': 2 };
+
 /**
  * An intensity on a test's axis as text in a display unit, with the unit; a dash where the unit does not apply.
  * With `error` (standard deviation on the test's axis) the digits are those the error allows.
@@ -104,5 +107,10 @@ export function formatIntensity(
   if (value === null) return '–';
   if (isPace(unit)) return withUnit(formatPace(value), `/${unit.slice('min/'.length)}`);
   if (error === null) return withUnit(formatNumber(value, USUAL_DECIMALS[unit]), unit);
-  return withUnit(roundToError(value, (error * value) / intensity), unit);
+  const ownError = (error * value) / intensity;
+  const text =
+    decimalsFor(ownError) > MOST_DECIMALS[unit]
+      ? formatNumber(value, MOST_DECIMALS[unit])
+      : roundToError(value, ownError);
+  return withUnit(text, unit);
 }

@@ -102,7 +102,10 @@ export class WorkbookPage extends LightElement {
     const cells = this.engine.cells().map((cell) => ({ ...cell }));
     const settings = this.engine.settings();
     await this.#replace(this.shipped, {});
-    this.#undo.offer({ what: 'The workbook was reset.', back: () => this.#replace(cells, settings) });
+    this.#undo.offer({
+      what: 'The workbook was reset, and with it what was entered.',
+      back: () => this.#replace(cells, settings),
+    });
   }
 
   async #replace(cells: readonly CellText[], settings: Record<string, Setting>): Promise<void> {

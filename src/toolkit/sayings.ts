@@ -28,12 +28,18 @@ export function thresholdFigure(claim: 'LT1' | 'LT2', answer: Answered | null, d
 }
 
 function figureOf(answer: Answered, display: Display): Pick<Figure, 'value' | 'range' | 'note'> {
-  const { intensity, interval, digits, heartRate, name } = answer;
+  const { intensity, digits, heartRate, name } = answer;
   return {
     value: intensityWords(intensity, display, digits),
-    range: interval === null ? lostWords(answer) : `95 % interval ${rangeWords(interval, display, digits)}`,
+    range: rangeOf(answer, display),
     note: [name, secondUnit(intensity, display, digits), bpm(heartRate)].filter(Boolean).join(' · '),
   };
+}
+
+function rangeOf(answer: Answered, display: Display): string {
+  if (answer.interval === null) return lostWords(answer);
+  if (answer.sd === 0) return 'no error set here moves it';
+  return `95 % interval ${rangeWords(answer.interval, display, answer.digits)}`;
 }
 
 /** The maximal lactate steady state by one method as a headline number; the reason when there is none. */
@@ -57,16 +63,19 @@ const bpm = (heartRate: number | null) => (heartRate === null ? '' : heartRateWo
 /** A threshold in a sentence for the athlete. */
 export function sayThreshold(answer: Answered | null, display: Display): string {
   if (answer === null) return 'This test does not show it by the chosen method.';
-  const { intensity, interval, digits, heartRate } = answer;
+  const { intensity, digits, heartRate } = answer;
   const second = secondUnit(intensity, display, digits);
   const where = [second, heartRate === null ? '' : `about ${heartRateWords(heartRate)}`]
     .filter(Boolean)
     .join(', ');
-  const range =
-    interval === null
-      ? ` Do not rely on it; ${lostWords(answer)}.`
-      : ` It may lie anywhere ${spanOf(interval, display, digits)}${paceSpan(interval, display, digits)} (95 % interval).`;
-  return `About **${intensityWords(intensity, display, digits)}**${where === '' ? '' : ` (${where})`}.${range}`;
+  return `About **${intensityWords(intensity, display, digits)}**${where === '' ? '' : ` (${where})`}. ${trustWords(answer, display)}`;
+}
+
+function trustWords(answer: Answered, display: Display): string {
+  const { interval, sd, digits } = answer;
+  if (interval === null) return `Do not rely on it; ${lostWords(answer)}.`;
+  if (sd === 0) return 'No error that is set here moves it, which does not make it exact.';
+  return `It may lie anywhere ${spanOf(interval, display, digits)}${paceSpan(interval, display, digits)} (95 % interval).`;
 }
 
 /** The same range as a pace, for those who go by it; '' without one, or with an end that was not tested. */
@@ -95,10 +104,13 @@ export function sayChange(answers: readonly (Answered | null)[], display: Displa
 export function sayBands(bands: TrainingBands, display: Display): string {
   if (bands.refused !== null) return `- No training bands from this test. ${bands.refused}`;
   const decided = bands.bands.filter((band) => !band.undecided);
-  const between = bands.bands.filter((band) => band.undecided).map((band) => limitsWords(band, display));
+  const between = bands.bands.flatMap((band) =>
+    band.undecided && band.from! < band.to! ? [limitsWords(band, display)] : [],
+  );
+  const open = `- **In between**, ${between.join(' and ')}, this test cannot say which it is: plan outside.`;
   return [
     ...decided.map((band) => `- **${band.name}:** ${bandWords(band, display)}.`),
-    `- **In between**, ${between.join(' and ')}, this test cannot say which it is: plan outside.`,
+    ...(between.length === 0 ? [] : [open]),
   ].join('\n');
 }
 

@@ -55,6 +55,8 @@ describe('intensities', () => {
     expect(formatIntensity(251.4, 'power', 'W/kg')).toBe('–');
     expect(formatIntensity(12.34, 'speed', 'km/h')).toBe('12.3\u202fkm/h');
     expect(formatIntensity(12.34, 'speed', 'km/h', { error: 0.09 })).toBe('12.34\u202fkm/h');
+    expect(formatIntensity(251.4321, 'power', 'W', { error: 0 })).toBe('251\u202fW');
+    expect(formatIntensity(12.3456, 'speed', 'km/h', { error: 0.0001 })).toBe('12.35\u202fkm/h');
     expect(formatIntensity(12, 'speed', 'min/km')).toBe('5:00\u202f/km');
     expect(formatIntensity(202.5, 'power', 'min/500 m')).toBe('2:00\u202f/500 m');
   });

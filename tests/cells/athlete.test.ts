@@ -400,6 +400,25 @@ describe('awkward tests', () => {
     await shown({ '60-meter': none, '61-machine': exact, '63-draws': { draws: 200, seed: null } });
   });
 
+  test('every error switched off: no range, no digits beyond the watt, and no claim to be exact', async () => {
+    const switches = [
+      'repeatability',
+      'rounding',
+      'delay',
+      'contamination',
+      'gain',
+      'offset',
+      'held',
+      'device',
+    ];
+    const off = Object.fromEntries(switches.map((name) => [name, false]));
+    const { text } = await shown({ '64-switches': off, '63-draws': { draws: 200 } });
+    expect(text.get('90-summary')).toContain('No error that is set here moves it');
+    expect(text.get('90-summary')).not.toContain('95 % interval');
+    expect(text.get('90-summary')).not.toContain('In between');
+    expect(text.get('72-chosen')).toMatch(/\n\d\d\d\u202fW\nno error set here moves it\n/);
+  });
+
   test.each(['raw', 'quadratic', 'cubic', 'quartic', 'two-segment', 'three-segment', 'spline'])(
     'every curve can be chosen: %s',
     async (model) => {

@@ -144,4 +144,7 @@ test('curves that the readings rule out are not among those to choose from', () 
   const exact = plausibleCurves(readings, { ...NO_ERROR, repeatability: 0.01 });
   expect(exact).toContain('raw');
   expect(exact).not.toContain('quadratic');
+  const none = plausibleCurves(readings, NO_ERROR);
+  expect(none).toContain('raw');
+  expect(none).not.toContain('quadratic');
 });

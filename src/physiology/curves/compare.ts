@@ -94,8 +94,10 @@ function aiccOf({ model, parameters, residuals, sse, y }: FittedCurve): number |
 
 function inadequacyOf(residuals: Float64Array, sigma: ArrayLike<number>, degreesOfFreedom: number) {
   if (!(degreesOfFreedom > 0)) return null;
-  const chiSquare = residuals.reduce((sum, e, i) => sum + (e / sigma[i]!) ** 2, 0);
-  return { chiSquare, degreesOfFreedom, p: chiSquareTail(chiSquare, degreesOfFreedom) };
+  // Against an exact reading any residual is impossible, and none is no evidence.
+  const chiSquare = residuals.reduce((sum, e, i) => sum + (e === 0 ? 0 : (e / sigma[i]!) ** 2), 0);
+  const p = Number.isFinite(chiSquare) ? chiSquareTail(chiSquare, degreesOfFreedom) : 0;
+  return { chiSquare, degreesOfFreedom, p };
 }
 
 /** Externally studentised residuals need a curve that is linear in its parameters and 2 degrees of freedom. */
