@@ -114,7 +114,7 @@ export const falling: Check = (test) =>
       tone: 'caution',
       title: 'A stage is easier than the one before it',
       meaning:
-        'In a step test each stage is harder than the last: look for a slip of the pen, or rows in another order. The ' +
+        'In a step test each stage is harder than the last: look for a slip of the pen, rows in another order, or two tests in one table. The ' +
         'readings are taken in order of intensity.',
     },
   );
