@@ -32,6 +32,7 @@ export function boutReadings(test: BoutTest): Readings {
     stageMinutes: null,
     minute: Float64Array.from(samples, (s) => s.minute),
     recovery: null,
+    recoverySetAside: false,
     lactateBefore: null,
     bouts: layoutOf(bouts),
     falling: false,

@@ -83,9 +83,11 @@ export function usableReadings(test: StepTest, options: ReadingsOptions = {}): R
   }
   if (includeRest && test.restLactate !== null) samples.push({ x: 0, y: test.restLactate, index: -1 });
   const points = averaged(samples);
-  if (test.recovery && !endsAtLast(test, points))
+  const recovery = recoveryOf(test);
+  const isRecoveryUsed = endsAtLast(test, points);
+  if (recovery && !isRecoveryUsed)
     notes.push(
-      'The recovery samples are not used: the lactate at the end of the last stage is not on the curve.',
+      'The recovery samples are not used: the curve does not end with the lactate of the last stage done.',
     );
   const indexes = points.map((p) => p.index);
   return {
@@ -99,7 +101,8 @@ export function usableReadings(test: StepTest, options: ReadingsOptions = {}): R
     restLactate: test.restLactate,
     stageMinutes: plannedMinutes(test),
     minute: minutesOf(test, indexes),
-    recovery: endsAtLast(test, points) ? recoveryOf(test) : null,
+    recovery: isRecoveryUsed ? recovery : null,
+    recoverySetAside: recovery !== null && !isRecoveryUsed,
     lactateBefore: test.lactateBefore ?? null,
     bouts: null,
     falling: isFalling(test.stages.slice(from)),

@@ -53,7 +53,7 @@ export const REFUSAL_MEANINGS: Record<RefusalCode, string> = {
   E_EDGE: 'The best place sits at the edge of the tested range, set by the protocol and not by the athlete.',
   E_NOT_CONVEX: 'The fitted curve bends the wrong way.',
   E_SUBMAX: 'It needs a test to (near) exhaustion.',
-  E_NO_RECOVERY: 'There are no samples from the recovery.',
+  E_NO_RECOVERY: 'There are no samples from the recovery, or the curve does not end where they begin.',
   E_NO_RETURN: 'Lactate in recovery never fell back to its value at the end of exercise.',
   E_NO_HYPERLACT: 'Lactate was not raised enough before the first stage.',
   E_PROTOCOL: 'The protocol is not the one it was defined on.',

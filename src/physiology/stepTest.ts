@@ -116,8 +116,10 @@ export interface Readings {
   stageMinutes: number | null;
   /** Minutes from the start of the test to the end of each stage; in bouts from the start of the bout. */
   minute: Float64Array | null;
-  /** Samples after the end, minutes ascending; null without any. */
+  /** Samples after the end, minutes ascending; null without any that count. */
   recovery: RecoveryReadings | null;
+  /** True when samples after the end were taken, but the curve does not end with the lactate they fall from. */
+  recoverySetAside: boolean;
   /** Lactate before the first stage of a lactate minimum test. */
   lactateBefore: number | null;
   /** The bouts in the order of their intensity, each with the place of its samples among the points. */

@@ -216,10 +216,20 @@ describe('refusals', () => {
       stages: usual.stages.map((s, i) => ({ ...s, minutes: i === 6 ? 2 : 3 })),
     };
     expect(refusalOf(given, 'individual-anaerobic')).toBeUndefined();
-    expect(refusalOf(given, 'individual-anaerobic', { lastStage: 'dropped' })?.code).toBe('E_NO_RECOVERY');
+    const refused = refusalOf(given, 'individual-anaerobic', { lastStage: 'dropped' });
+    expect(refused?.code).toBe('E_NO_RECOVERY');
+    expect(refused?.reason).toMatch(/ends with the lactate of the last stage done.*samples are not used/);
+    expect(refused?.reason).not.toMatch(/there are none/);
     expect(readingsOf(given, { lastStage: 'dropped' }).notes.join(' ')).toMatch(
       /recovery samples are not used/,
     );
+  });
+
+  test('recovery after an easier last stage is not used, and nobody is told that there are no samples', () => {
+    const easier = stepTest([...watts, 200], [0.9, 0.8, 0.9, 1.1, 1.6, 2.9, 7.9, 6], { stageMinutes: 3 });
+    const given = { ...easier, recovery: recovering(9, 8, 7).recovery! };
+    expect(refusalOf(given, 'individual-anaerobic')?.reason).toMatch(/samples are not used/);
+    expect(refusalOf(easier, 'individual-anaerobic')?.reason).toMatch(/there are none/);
   });
 
   test('a refusal shows what there is: a picture without an answer', () => {

@@ -75,14 +75,14 @@ function intensityAt(t: number, { minute, x }: Readings): number {
 
 const ascends = (values: Float64Array): boolean => values.every((v, i) => i === 0 || v > values[i - 1]!);
 
-function refuseBefore({ recovery, minute }: Readings): Refusal | null {
-  if (recovery === null) {
-    return {
-      code: 'E_NO_RECOVERY',
-      reason:
-        'It needs lactate samples from the minutes after the end of the test, such as at 1, 3, 5, 7 and 10 minutes; there are none.',
-    };
-  }
+const NO_RECOVERY =
+  'It needs lactate samples from the minutes after the end of the test, such as at 1, 3, 5, 7 and 10 minutes; there are none.';
+const RECOVERY_SET_ASIDE =
+  'It needs a curve that ends with the lactate of the last stage done, from which recovery falls; this one does not, so the recovery samples are not used.';
+
+function refuseBefore({ recovery, recoverySetAside, minute }: Readings): Refusal | null {
+  if (recovery === null)
+    return { code: 'E_NO_RECOVERY', reason: recoverySetAside ? RECOVERY_SET_ASIDE : NO_RECOVERY };
   if (minute === null) {
     return {
       code: 'E_PROTOCOL',

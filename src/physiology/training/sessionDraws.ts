@@ -198,6 +198,7 @@ export const asReadings = ({ sport, axis }: Session, samples: readonly Sample[])
   stageMinutes: null,
   minute: Float64Array.from(samples, ({ minute }) => minute),
   recovery: null,
+  recoverySetAside: false,
   lactateBefore: null,
   bouts: [],
   falling: false,
