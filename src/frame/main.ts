@@ -104,6 +104,9 @@ class Workbook {
       case 'theme':
         showTheme(message.theme);
         break;
+      case 'show-trouble':
+        void this.#page.showTrouble();
+        break;
       case 'snapshot':
         void this.#sendSnapshot(message.request);
     }

@@ -63,6 +63,11 @@ export class FrameLink {
     this.#channel.port1.postMessage(message);
   }
 
+  /** Takes the keyboard into the frame: a frame may not take it of its own accord. */
+  focus(): void {
+    this.#frame.focus();
+  }
+
   /** What each cell shows, as untrusted HTML. */
   snapshot(): Promise<SnapshotCell[]> {
     const request = ++this.#request;

@@ -138,6 +138,12 @@ export class Session {
     this.#link?.send({ kind: 'theme', theme });
   }
 
+  /** Leads the reader to the first cell that failed or waits. */
+  showTrouble(): void {
+    this.#link?.focus();
+    this.#link?.send({ kind: 'show-trouble' });
+  }
+
   snapshot(): Promise<SnapshotCell[]> {
     if (!this.#link) return Promise.resolve([]);
     return this.#link.snapshot();

@@ -26,6 +26,12 @@ export function placesOf(
   });
 }
 
+/** The first cell that failed, or, when none did, the first that waits. */
+export function firstTrouble(states: readonly CellState[]): string | undefined {
+  const first = (phase: CellState['phase']) => states.find((state) => state.phase === phase)?.name;
+  return first('failed') ?? first('waiting');
+}
+
 /** Whether a text, the order of the cells or a control differs from the shipped workbook. */
 export const differs = (engine: Engine, shipped: readonly CellText[]): boolean =>
   Object.keys(engine.settings()).length > 0 || !sameCells(engine.cells(), shipped);

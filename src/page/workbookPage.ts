@@ -17,7 +17,7 @@ import { Hand } from './hand.ts';
 import { LastUndo } from './lastUndo.ts';
 import { LightElement } from './light.ts';
 import { newsOf, pageBar, pageEnd } from './pageParts.ts';
-import { differs, offersFor, placesOf } from './places.ts';
+import { differs, firstTrouble, offersFor, placesOf } from './places.ts';
 import { type Plot, PlotSource } from './results/chart.ts';
 import { type OwnedControl, sameControls } from './results/result.ts';
 import { snapshotsOf } from './results/snapshot.ts';
@@ -228,6 +228,12 @@ export class WorkbookPage extends LightElement {
     const top = section?.getBoundingClientRect().top ?? 0;
     if (top < 0 || top > innerHeight / 2) section?.scrollIntoView({ block: 'start' });
     return section;
+  }
+
+  /** Leads to the first cell that failed or waits. */
+  async showTrouble(): Promise<void> {
+    const cell = firstTrouble(this.engine.states());
+    if (cell) await this.jump(cell);
   }
 
   /** A link in the text of a cell leads to another one. */

@@ -21,6 +21,8 @@ export type HostMessage =
   | { kind: 'save-failed'; revision: number }
   | { kind: 'theme'; theme: 'light' | 'dark' }
   | { kind: 'run' }
+  /** Lead the reader to the first cell without a result of the present code. */
+  | { kind: 'show-trouble' }
   /** Post the workbook now if it changed. */
   | { kind: 'save' }
   | { kind: 'snapshot'; request: number }

@@ -62,6 +62,25 @@ test('cells that wait for a deleted one are counted', async () => {
   expect(note).toBe('Earlier result. This cell waits for source, which does not exist.');
 });
 
+test('the title bar leads to the first cell that failed, by hand and by keyboard', async () => {
+  await page.setViewportSize({ width: 1000, height: 300 });
+  await typeInto(page, frame, 'source.ts', 'export const x = missing;\n');
+  const focused = () => frame.evaluate(() => document.activeElement?.getAttribute('aria-label'));
+  const trouble = page.getByRole('button', {
+    name: '1 cell failed, 1 waits: go to the first that failed',
+  });
+  await trouble.click();
+  await expect.poll(focused).toBe('Cell source');
+  await cell('reader').locator('section').focus();
+  await trouble.focus();
+  await page.keyboard.press('Enter');
+  await expect.poll(focused).toBe('Cell source');
+  expect(await page.evaluate(() => document.activeElement?.tagName)).toBe('IFRAME');
+  await choose('source', 'Delete');
+  await page.getByRole('button', { name: '1 cell waits: go to the first that waits' }).click();
+  await expect.poll(focused).toBe('Cell reader');
+});
+
 test('a new cell takes the cursor, in sight', async () => {
   await choose('source', 'Add code below');
   const editor = cell('cell-1').locator('.cm-content');

@@ -1,4 +1,4 @@
-import { html, nothing } from 'lit';
+import { html } from 'lit';
 import type { Phase, Saving, Session } from '../session.ts';
 import { chooseTheme, THEMES, type ThemeChoice, themeChoice } from '../theme.ts';
 import { troubleIn } from '../trouble.ts';
@@ -79,19 +79,27 @@ const PHASES: Record<Exclude<Phase, 'running'>, string> = {
 };
 
 function statusOf(session: Session) {
-  const doing = session.phase === 'running' ? runStatus(session) : PHASES[session.phase];
-  // Cells that only wait are no fault: the reader may have yet to enter a test.
-  const upset = session.phase === 'running' && session.status.failed > 0;
   // A sample is kept only once something in it was changed.
   const kept =
     session.saving.state === 'saved' && !session.stored ? 'Nothing to save' : SAVING[session.saving.state];
-  return html`<span class=${upset ? 'upset' : nothing}>${doing}</span><span class="kept"> · ${kept}</span>`;
+  return html`${doingOf(session)}<span class="kept"> · ${kept}</span>`;
 }
 
-function runStatus({ answering, status }: Session): string {
+/** What the workbook does; when cells have failed or wait, a way to the first of them. */
+function doingOf(session: Session) {
+  const { phase, answering, status } = session;
+  if (phase !== 'running') return PHASES[phase];
   if (!answering) return 'Not answering';
   if (status.running > 0) return 'Running';
-  return troubleIn(status) || 'Up to date';
+  const trouble = troubleIn(status);
+  if (!trouble) return 'Up to date';
+  // Cells that only wait are no fault: the reader may have yet to enter a test.
+  const { tone, first } =
+    status.failed > 0
+      ? { tone: 'upset', first: 'the first that failed' }
+      : { tone: '', first: 'the first that waits' };
+  return html`<button type="button" class=${`trouble ${tone}`} aria-label=${`${trouble}: go to ${first}`}
+    title=${`Go to ${first}`} @click=${() => session.showTrouble()}>${trouble}</button>`;
 }
 
 customElements.define('hour-title-bar', TitleBar);
