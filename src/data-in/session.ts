@@ -1,6 +1,6 @@
 import type { GridMark, GridValue } from '../base/grid.ts';
 import type { Axis, Sport } from '../base/units.ts';
-import type { ExertionScale, Rep, RepReading, Session } from '../physiology/training/session.ts';
+import type { Rep, RepReading, Session } from '../physiology/training/session.ts';
 import {
   type Column,
   chooseIntensity,
@@ -12,6 +12,7 @@ import {
 } from './columns.ts';
 import { type Delimited, readDelimited } from './delimited.ts';
 import { EntryReader } from './entries.ts';
+import { scaleOf } from './exertionScale.ts';
 import { countingHeadings } from './headings.ts';
 import { type Marks, marksOf, type Placed, readMarked } from './marks.ts';
 import { decimalMark } from './numbers.ts';
@@ -92,6 +93,9 @@ function intensityOf(columns: Column[], heartRate: Column | null, given: Sport |
   };
 }
 
+const NO_TIME =
+  'no column of time, so the length of the reps is not known; add a column duration (min) with the length of each rep, such as 8 or 8:00, or minute with the minute of the rep at which the sample was taken';
+
 function findColumns(grid: GridValue, given: Sport | undefined, marks: Marks): SessionColumns | null {
   const rep = namedColumn(grid, REP_NAMES);
   const signs = namedColumn(grid, SIGNS_NAMES);
@@ -105,12 +109,14 @@ function findColumns(grid: GridValue, given: Sport | undefined, marks: Marks): S
   };
   const chosen = intensityOf(columns, measured.heartRate, given, marks);
   if (!rep) marks.problem('no column of reps; expected a heading such as rep');
-  if (!times.minute && !times.length)
-    marks.problem('no column of time; expected minute, duration (min), or both');
+  if (!times.minute && !times.length) marks.problem(NO_TIME);
   noteUnused(grid, [...columns, ...(rep ? [rep] : []), ...(signs ? [signs] : [])], marks);
   if (!rep || !chosen) return null;
   return { rep, signs, ...times, ...measured, ...chosen };
 }
+
+const NO_MINUTE = 'no time; expected the minute of the rep at which this was measured';
+const NO_LENGTH = 'no time; expected the length of the rep, such as 8 or 8:00';
 
 /** Reads rows into reps, in the order they stand. */
 class RepRows {
@@ -193,7 +199,7 @@ class RepRows {
     if (minute === null && (lactate !== null || rep.said === null)) {
       // With a length alone the sample was taken at the end, as is usual.
       if (rep.said !== null && !this.#columns.minute) return;
-      this.#marks.problem('no time; expected the minute of the rep at which this was measured', column, row);
+      this.#marks.problem(this.#columns.minute ? NO_MINUTE : NO_LENGTH, column, row);
     }
     const before = rep.readings.findLast((reading) => reading.minute !== null)?.minute;
     if (minute !== null && before != null && minute <= before)
@@ -235,22 +241,6 @@ function checkReps(reps: readonly (Rep & { said: number | null })[], columns: Se
         readings[0]!.row,
       );
   }
-}
-
-/** The scale that ratings are on: as the heading says, else by their size, which is noted. */
-function scaleOf(reps: readonly Rep[], column: Column | null, marks: Marks): ExertionScale | null {
-  const ratings = reps.flatMap(({ readings }) =>
-    readings.flatMap(({ row, rpe }) => (rpe === null ? [] : [{ row, rpe }])),
-  );
-  if (!column || ratings.length === 0) return null;
-  const said = /6\s*[-–]\s*20/.test(column.text) ? '6-20' : /10/.test(column.text) ? 'CR10' : null;
-  const scale = said ?? (ratings.some(({ rpe }) => rpe > 10) ? '6-20' : 'CR10');
-  if (!said) marks.note(`the scale of "${column.text}" is taken as ${scale}`, column.index);
-  const [low, high] = scale === '6-20' ? [6, 20] : [0, 10];
-  for (const { row, rpe } of ratings)
-    if (rpe < low || rpe > high)
-      marks.problem(`a rating of ${rpe} is not possible; expected ${low} to ${high}`, column.index, row);
-  return scale;
 }
 
 function readTable(grid: GridValue, options: SessionOptions, marks: Marks): Session | null {

@@ -145,7 +145,16 @@ describe('a faulty table of reps says what, where and what is expected', () => {
     ],
     ['words for a number', edited('3.9', 'high'), /"high" is not a number/],
     ['no column of reps', 'power,minute,lactate\n200,8,2\n', /no column of reps/],
-    ['no column of time', 'rep,power,lactate\n1,200,2\n', /no column of time/],
+    [
+      'no column of time',
+      'rep,power,lactate\n1,200,2\n',
+      /add a column duration \(min\).* such as 8 or 8:00, or minute/,
+    ],
+    [
+      'a rep without length',
+      'rep,power,duration (min),lactate\n1,200,8,2\n2,200,,2.1\n',
+      /field 3 "duration \(min\)": no time; expected the length of the rep/,
+    ],
     ['no intensity at all', 'rep,minute,lactate\n1,8,2\n', /no column of intensity/],
     ['no rows', 'rep,power,minute\n', /no reps/],
   ])('%s', (_, text, says) => {
