@@ -1,10 +1,10 @@
 import { COMPLETED_NAMES } from './bouts.ts';
-import { TEST_NAMES } from './columns.ts';
 import { KIND_NAMES } from './efforts.ts';
 import { FIRST_NAMES, SECOND_NAMES } from './pairs.ts';
 import type { Meaning } from './quantities.ts';
 import { MODE_NAMES } from './recovery.ts';
 import { LENGTH_NAMES, REP_NAMES, SIGNS_NAMES } from './session.ts';
+import { TEST_NAMES } from './testNames.ts';
 import { GOAL_NAMES, SESSION_NAMES } from './trainingList.ts';
 
 /** Something that a column of one kind of table may be said to hold. */

@@ -3,6 +3,7 @@ import type { Axis, Sport } from '../base/units.ts';
 import { type Heading, isOpenIntensity, readHeading, withoutNotUsed } from './headings.ts';
 import type { Marks } from './marks.ts';
 import { type Meaning, QUANTITIES } from './quantities.ts';
+import { expectOneTest } from './testNames.ts';
 
 /** A column of a table and what its heading says it holds. */
 export interface Column extends Heading {
@@ -26,9 +27,6 @@ export interface Columns {
   mass: Column | null;
 }
 
-/** Headings that tell tests apart: with more than one value the table holds several tests. */
-export const TEST_NAMES =
-  /^(subject|athlete|participant|person|name|id|test|date|test date|visit|timepoint|time point)$/i;
 const SPORT_NEEDS: Record<Sport, { meanings: Meaning[]; expected: string }> = {
   cycling: { meanings: ['power'], expected: 'power in W' },
   running: { meanings: ['speed', 'pace'], expected: 'speed (km/h, m/s) or pace (min/km, min/mile)' },
@@ -134,21 +132,6 @@ export function chooseIntensity(columns: Column[], given: Sport | undefined, mar
   return { intensity, sport, axis };
 }
 
-/** More than one subject or date, over several rows each: reading on would mix tests up. */
-function expectOneTest(grid: GridValue, marks: Marks) {
-  grid.headings.forEach((heading, index) => {
-    if (!TEST_NAMES.test(heading.replaceAll('_', ' ').trim())) return;
-    const filled = grid.rows.map((row) => row[index]!.trim()).filter((value) => value !== '');
-    const values = new Set(filled);
-    // A value of its own in every row only names the rows.
-    if (values.size > 1 && values.size < filled.length)
-      marks.problem(
-        `${quote(heading)} tells ${values.size} tests apart; expected the stages of one test`,
-        index,
-      );
-  });
-}
-
 /** Leaves a note that names the columns with a heading that nothing was read from. */
 export function noteUnused(grid: GridValue, columns: Column[], marks: Marks) {
   const used = new Set(columns.map((column) => column.index));
@@ -203,8 +186,8 @@ export function namedColumn({ headings }: GridValue, names: RegExp): Column | nu
 export function findColumns(grid: GridValue, given: Sport | undefined, marks: Marks): Columns | null {
   // Among stages a time is a length: a moment of the recovery is nothing we know there.
   const columns = columnsOf(grid).filter((column) => column.meaning !== 'minute');
-  expectOneTest(grid, marks);
   const chosen = chooseIntensity(columns, given, marks);
+  expectOneTest(grid, chosen?.intensity ?? null, marks);
   const lactate = only(columns, 'lactate', marks);
   if (!lactate && !marks.broken)
     marks.problem('no column of lactate; expected a heading such as lactate (mmol/L)');

@@ -1,6 +1,6 @@
-import { TEST_NAMES } from './columns.ts';
 import { readHeading } from './headings.ts';
 import type { Meaning } from './quantities.ts';
+import { TEST_NAMES } from './testNames.ts';
 
 /** What a column of a table of many tests holds. */
 export type RosterColumn =
