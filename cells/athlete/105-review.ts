@@ -14,7 +14,7 @@ import {
 } from './25-readings.ts';
 import { error } from './62-errors.ts';
 import { sampling } from './65-sensitivity.ts';
-import { lt2 } from './70-choice.ts';
+import { lt1, lt2 } from './70-choice.ts';
 import { second } from './72-chosen.ts';
 import { session } from './100-session.ts';
 import * as around from './102-around.ts';
@@ -23,6 +23,7 @@ export const threshold = secondThresholdOf(
   sampling,
   lt2.value,
   {
+    lt1: lt1.value,
     stageMinutes: readings.stageMinutes,
     steadyLactate: around.steadyLactate.value,
     heartRates,

@@ -3,6 +3,7 @@ import {
   prose,
   sayBands,
   sayChange,
+  sayOrder,
   sayThreshold,
   whoseData,
 } from '#hourline';
@@ -26,6 +27,8 @@ export default inShort(prose`
     hours are possible. ${sayThreshold(first, display)}
   - **Second threshold**, above which lactate keeps rising.
     ${sayThreshold(second, display)}
+
+  ${sayOrder(first, second)}
 
   ${sayBands(bands, display)}
 

@@ -208,7 +208,8 @@ export function bandProbabilities(
   return { below: counts.below / all, between: counts.between / all, above: counts.above / all };
 }
 
-function areReversed({ methods }: SamplingResult, lt1: string, lt2: string): boolean {
+/** Whether the estimate of the first threshold lies at or above that of the second: one of them must be wrong. */
+export function areReversed({ methods }: SamplingResult, lt1: string, lt2: string): boolean {
   const [first, second] = [lt1, lt2].map((id) => methods.find(({ method }) => method === id)!.estimate);
   return !first!.refused && !second!.refused && first!.intensity >= second!.intensity;
 }

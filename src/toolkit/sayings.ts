@@ -71,6 +71,15 @@ export function sayThreshold(answer: Answered | null, display: Display): string 
   return `About **${intensityWords(intensity, display, digits)}**${where === '' ? '' : ` (${where})`}. ${trustWords(answer, display)}`;
 }
 
+/** That the two thresholds lie in reverse order, in sentences for the athlete; '' when they do not. */
+export function sayOrder(first: Answered | null, second: Answered | null): string {
+  if (first === null || second === null || first.intensity < second.intensity) return '';
+  return (
+    `**At least one of the two is wrong:** ${first.name} puts the first threshold where ${second.name} puts the second, ` +
+    'or above it. Do not train by either: choose other methods, or test again.'
+  );
+}
+
 function trustWords(answer: Answered, display: Display): string {
   const { interval, sd, digits } = answer;
   if (interval === null) return `Do not rely on it; ${lostWords(answer)}.`;

@@ -97,13 +97,15 @@ function whatHappened(review: SessionReview, display: Display, second: Answered 
 }
 
 function intensitySentence(
-  { intensity, basis }: SessionReview,
+  { intensity, basis, reversed }: SessionReview,
   display: Display,
   second: Answered | null,
 ): string {
   if (basis === 'heart rate') return 'Judged by heart rate, for no intensity was noted.';
   if (intensity === null) return '';
   const at = `Reps at **${intensityWords(intensity, display)}**`;
+  if (reversed)
+    return `${at}, compared with nothing: the chosen first threshold lies above the second, so that one of them is wrong.`;
   if (second === null) return `${at}; the step test gives no second threshold to compare with.`;
   return `${at}; the second threshold is about ${intensityWords(second.intensity, display, { sd: second.sd })}.`;
 }

@@ -80,8 +80,14 @@ function pointsOf(plan: NextSession, { display, meter }: ShowNext): string[] {
   ];
 }
 
-function intensityPoints({ intensity, stay, unsure, retest }: NextSession, display: Display): string[] {
-  if (intensity === null) return ['- **Intensity** by feel: this test gives no second threshold to plan by.'];
+function intensityPoints(
+  { intensity, reversed, stay, unsure, retest }: NextSession,
+  display: Display,
+): string[] {
+  const why = reversed
+    ? 'the chosen first threshold lies above the second, so that nothing is planned by either. Choose other methods, or test again.'
+    : 'this test gives no second threshold to plan by.';
+  if (intensity === null) return [`- **Intensity** by feel: ${why}`];
   const second = display.second === null ? '' : ` (${rangeText(intensity, display, display.second)})`;
   return [
     `- **Intensity** ${rangeText(intensity, display)}${second}: at its upper end the chance of being at or under the second threshold is ${percentWords(stay!)}.`,

@@ -60,7 +60,7 @@ function evidenceFigures(review: SessionReview, { display, second }: ShowSession
       label: `Above, by ${basis ?? 'intensity'}`,
       value: value(evidence.intensity),
       note:
-        intensity === null || second === null
+        intensity === null || second === null || review.reversed
           ? ''
           : `${intensityWords(intensity, display)} against ${intensityWords(second.intensity, display, { sd: second.sd })}`,
     },

@@ -107,6 +107,7 @@ describe('the summary for the athlete', () => {
       '80-bands.ts',
       '85-planned.ts',
       '90-summary.ts',
+      '105-review.ts',
       '135-zones.ts',
       '148-retest.ts',
       '157-fuel.ts',
@@ -140,6 +141,20 @@ describe('what nobody planned', () => {
     expect(text.get('85-planned')).toBe('');
     const { text: planned } = await shown({ '70-choice': reversed, '80-bands': { planned: 250 } });
     expect(planned.get('85-planned')).toContain('reverse order');
+    expect(planned.get('72-chosen')).toContain('In reverse order');
+    expect(planned.get('90-summary')).toContain('**At least one of the two is wrong:** Baseline + 1.0 puts');
+  });
+
+  test('thresholds in reverse order judge no session and plan none', async () => {
+    const { text } = await shown({ '70-choice': { lt1: 'baseline-plus-1.0', lt2: 'dmax' } });
+    expect(text.get('105-review')).toContain('compared with nothing: the chosen first threshold lies above');
+    expect(text.get('105-review')).toContain('Above, by intensity\nnot assessable');
+    expect(text.get('110-next')).toMatch(
+      /min by feel\n.*\n?.*by feel: the chosen first threshold lies above/,
+    );
+    const usual = await shown();
+    expect(usual.text.get('72-chosen')).not.toContain('In reverse order');
+    expect(usual.text.get('90-summary')).not.toContain('is wrong');
   });
 });
 

@@ -42,6 +42,8 @@ export interface NextSession {
   when: 'doctor' | 'rest' | 'ready';
   /** W or km/h; null when no threshold tells: then by feel alone. */
   intensity: { from: number; to: number; limitedBy: LimitedBy } | null;
+  /** Whether there is none since the first threshold lies above the second. */
+  reversed: boolean;
   /** Chance that the upper end lies at or under the second threshold. */
   stay: number | null;
   /** Heart rate at the upper end in the step test, bpm, rounded down. */
@@ -99,6 +101,7 @@ export function nextSession(inputs: PlanInputs): NextSession {
   return {
     when: verdict === 'doctor' ? 'doctor' : verdict === 'too-hard' ? 'rest' : 'ready',
     intensity,
+    reversed: threshold.reversed,
     stay: intensity && chanceFrom(known, intensity.to),
     heartRate: heartRate && Math.floor(heartRate),
     reps,

@@ -1,5 +1,6 @@
 import type { Axis } from '../../base/units.ts';
 import type { Random } from '../../numerics/random.ts';
+import { areReversed } from '../bands.ts';
 import type { HeartRates } from '../heartRate.ts';
 import type { SamplingResult } from '../samplingTypes.ts';
 import { thresholdDraws } from '../thresholdDraws.ts';
@@ -7,9 +8,11 @@ import { thresholdDraws } from '../thresholdDraws.ts';
 /** What is known of the second threshold when a session is judged. */
 export interface SecondThreshold {
   axis: Axis;
-  /** W or km/h in each draw; ±∞ beyond the tested range, NaN where the method refused. */
+  /** W or km/h in each draw; ±∞ beyond the tested range, NaN where the method refused. Empty when nothing goes by it. */
   draws: Float64Array;
-  /** Lactate on the curve of the step test there, mmol/L; null when the method gave no answer. */
+  /** Whether the first threshold lies above it: one of the two is wrong, so that nothing goes by it. */
+  reversed: boolean;
+  /** Lactate on the curve of the step test there, mmol/L; null when the method gave no answer, or nothing goes by it. */
   stepLactate: number | null;
   /** Stage length of that test, min; null when unknown. */
   stageMinutes: number | null;
@@ -19,22 +22,26 @@ export interface SecondThreshold {
 }
 
 /**
- * The second threshold of a sampled test by one method.
+ * The second threshold of a sampled test by one method; `lt1` is the method of the first, which has to lie below it.
  *
  * Throws    InputError when the draws were made without it
  */
 export function secondThresholdOf(
   result: SamplingResult,
   method: string,
-  about: Partial<Pick<SecondThreshold, 'stageMinutes' | 'steadyLactate' | 'heartRates'>> = {},
+  about: Partial<Pick<SecondThreshold, 'stageMinutes' | 'steadyLactate' | 'heartRates'>> & {
+    lt1?: string;
+  } = {},
 ): SecondThreshold {
   const { estimate, status } = result.methods.find((m) => m.method === method)!;
   // What too many draws cannot find is no threshold to judge by.
   const lost = estimate.refused || status === 'not-determined' || status === 'not-shown';
+  const reversed = about.lt1 !== undefined && areReversed(result, about.lt1, method);
   return {
     axis: result.axis,
-    draws: lost ? new Float64Array(0) : thresholdDraws(result, method),
-    stepLactate: estimate.refused ? null : estimate.lactate,
+    draws: lost || reversed ? new Float64Array(0) : thresholdDraws(result, method),
+    reversed,
+    stepLactate: estimate.refused || reversed ? null : estimate.lactate,
     stageMinutes: about.stageMinutes ?? null,
     steadyLactate: about.steadyLactate ?? null,
     heartRates: about.heartRates ?? null,

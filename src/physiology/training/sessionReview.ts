@@ -43,6 +43,8 @@ export interface SessionReview {
   evidence: Evidence;
   /** What the chance by intensity was read from; null when neither told. */
   basis: IntensityBasis | null;
+  /** Whether the intensity was compared with nothing since the first threshold lies above the second. */
+  reversed: boolean;
   /** Intensity and lactate say very different things. */
   disagreement: boolean;
   /** Whether at least two readings came late enough. */
@@ -114,6 +116,7 @@ export function reviewSession(
     ...told,
     evidence,
     basis,
+    reversed: threshold.reversed,
     disagreement: assessable && disagree(evidence),
     assessable,
     usable: hardest.group.usable,

@@ -30,6 +30,7 @@ export const CONTEXT: SessionContext = { restMinutes: 2, rest: 'active', reserve
 export const THRESHOLD: SecondThreshold = {
   axis: 'power',
   draws: Float64Array.from({ length: 401 }, (_, i) => 270 + i / 20),
+  reversed: false,
   stepLactate: 2.5,
   stageMinutes: 4,
   steadyLactate: null,
