@@ -89,7 +89,8 @@ FILE.csv            a table with a row of headings and a row for each stage, as 
                     Headings in any order: power (W), speed (km/h) or pace (min/km), lactate (mmol/L),
                     and if known stage, duration (min), heart rate (bpm), RPE, body mass (kg),
                     oxygen uptake (L/min, ml/min or ml/min/kg). A row marked rest is kept apart; rows
-                    such as recovery 3 min are samples after the end
+                    such as recovery 3 min are samples after the end. A heading in another language
+                    is taken for what its unit tells, where one column alone can be meant
 --protocol KIND     ${PROTOCOLS.join(', ')} (default step). For lactate-minimum the row before the
                     first stage is marked recovery; bouts: a row for each sample with power or speed,
                     minute, lactate, and perhaps completed (yes or no)
@@ -121,7 +122,7 @@ FILE.csv            a table with a row of headings and a row for each stage, as 
                     "lactateBefore"?, "stageMinutes"?, "bodyMass"?}; or a table with a column such as
                     id, athlete or date and either a row for each stage (those of a test together) or
                     a row for each test (power 1, lactate 1, power 2, ... or lactate 120 W, lactate
-                    150 W, ...). No draws without --draws
+                    150 W, ...), as text or .xlsx. No draws without --draws
 --list              every method with its claim, source and needs; with --json {"methods": [...]}
 --help              this text
 

@@ -34,9 +34,13 @@ function allowClosedPipe() {
 
 async function batch({ file, args }: Extract<Command, { do: 'batch' }>): Promise<void> {
   const { runBatch } = await import('./batch/run.ts');
+  const { withoutWorkbook } = await import('./batch/workbook.ts');
   const input = file === '-' ? process.stdin : createReadStream(file);
+  const name = nameOf(file);
+  // The output is for programs, a line for each test.
+  const table = withoutWorkbook(input, name, (note) => process.stderr.write(`${name}: ${note}\n`));
   try {
-    await runBatch(input, process.stdout, { args, file: nameOf(file) });
+    await runBatch(table, process.stdout, { args, file: name });
   } catch (error) {
     if ((error as NodeJS.ErrnoException).code === 'EPIPE') return;
     throw fileFault(error, file);

@@ -1,6 +1,4 @@
-import { boutsFromText } from '../data-in/bouts.ts';
-import { recoveryFromText } from '../data-in/recovery.ts';
-import { stepTestFromText } from '../data-in/stages.ts';
+import { boutsFromText, recoveryFromText, stepTestFromText } from '../data-in/fromText.ts';
 import type { TestData } from '../physiology/stepTest.ts';
 import { type Arguments, type Command, USAGE } from './arguments.ts';
 import { listOutput } from './list.ts';

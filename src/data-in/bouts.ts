@@ -146,7 +146,3 @@ export const readBoutTable = (text: string, file?: string): Delimited =>
     countHeadings: countingHeadings((entry) => COMPLETED_NAMES.test(entry)),
     expected: 'headings such as power (W), minute, lactate (mmol/L), completed',
   });
-
-/** Bouts from a text; see `readBouts`. */
-export const boutsFromText = (text: string, options: BoutOptions = {}): BoutTest =>
-  readBouts(readBoutTable(text, options.file), options);

@@ -93,7 +93,3 @@ export const readRecoveryTable = (text: string, file?: string): Delimited =>
     countHeadings: countingHeadings((entry) => MODE_NAMES.test(entry)),
     expected: 'headings such as minute, lactate (mmol/L), mode',
   });
-
-/** Recovery samples from a text; see `readRecovery`. */
-export const recoveryFromText = (text: string, file?: string): Recovery & { notes: string[] } =>
-  readRecovery(readRecoveryTable(text, file), file);

@@ -195,10 +195,3 @@ export function readStageTable(text: string, file?: string): Delimited {
   );
   return joinUnitsRow(table);
 }
-
-/** A step test from a text; see `readStepTest`. */
-export function stepTestFromText(text: string, options: StepTestOptions = {}): StepTest {
-  const table = readStageTable(text, options.file);
-  const test = readStepTest(table, options);
-  return table.isTurned ? { ...test, notes: [TURNED, ...test.notes] } : test;
-}

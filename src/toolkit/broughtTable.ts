@@ -7,8 +7,9 @@ import { COLUMN_KINDS, type ColumnKind } from '../data-in/columnKinds.ts';
 import { quote } from '../data-in/columns.ts';
 import type { Delimited } from '../data-in/delimited.ts';
 import { readEffortTable } from '../data-in/efforts.ts';
+import { namedByUnit } from '../data-in/fromText.ts';
 import { readTableSaid } from '../data-in/headingsSaid.ts';
-import { type ColumnTaken, type Correction, columnsTaken, usesByUnit, withUse } from '../data-in/mapping.ts';
+import { type ColumnTaken, type Correction, columnsTaken, withUse } from '../data-in/mapping.ts';
 import { decimalMark } from '../data-in/numbers.ts';
 import { readPairTable } from '../data-in/pairs.ts';
 import { readRecoveryTable } from '../data-in/recovery.ts';
@@ -70,12 +71,7 @@ export function bringTable(
   const isSaid = said !== undefined;
   const table = isSaid ? readTableSaid(text, said, name) : readNamedOrNot(READERS[of].read, text, name);
   const headingsAt = isNumbered(table) ? 'none' : table.headingPlace.line;
-  const kinds = COLUMN_KINDS[of];
-  const guesses = usesByUnit(table, kinds);
-  const { headings } = guesses.reduce<GridValue>(
-    (made, use, column) => (use ? withUse(made, kinds, { column, use }) : made),
-    table,
-  );
+  const { headings, guessed } = namedByUnit(table, COLUMN_KINDS[of]);
   const about = [
     `${name ?? 'The text'}: ${headingsInWords(headingsAt, isSaid)}.`,
     ...(table.isTurned ? [TURNED] : []),
@@ -89,7 +85,7 @@ export function bringTable(
       brought,
       headingsAt,
       headings: table.headings,
-      guessed: guesses.map((use) => use !== null),
+      guessed,
       about,
     },
   };

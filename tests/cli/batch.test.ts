@@ -1,4 +1,6 @@
+import { readFileSync } from 'node:fs';
 import { PassThrough, Readable } from 'node:stream';
+import { buffer } from 'node:stream/consumers';
 import fc from 'fast-check';
 import { describe, expect, test, vi } from 'vitest';
 import { readArguments } from '../../src/cli/arguments.ts';
@@ -6,6 +8,7 @@ import { answering } from '../../src/cli/batch/answer.ts';
 import { LineBytes } from '../../src/cli/batch/lineBytes.ts';
 import { LONGEST_LINE, linesOf } from '../../src/cli/batch/lines.ts';
 import { type Task, tasksIn } from '../../src/cli/batch/tasks.ts';
+import { withoutWorkbook } from '../../src/cli/batch/workbook.ts';
 import { analyse, type TestReport } from '../../src/cli/report.ts';
 import { testFromRecord } from '../../src/data-in/testRecord.ts';
 
@@ -157,6 +160,36 @@ test('a row of a table with too many entries spoils its own test only', async ()
     'f, line 3: 4 entries, but there are 3 headings',
     undefined,
   ]);
+});
+
+describe('a workbook', () => {
+  const file = new URL('../data-in/files/spreadsheets/roster-merged-names.xlsx', import.meta.url);
+  const notes: string[] = [];
+  const tableOf = (bytes: Uint8Array, piece: number) =>
+    buffer(withoutWorkbook(piecesOf(bytes, piece), 'f.xlsx', (note) => notes.push(note)));
+
+  test.each([3, 1000])('gives the tests of its sheet, in pieces of %i bytes', async (piece) => {
+    const answers = await batch(await tableOf(readFileSync(file), piece));
+    expect(answers.map(({ id, error }) => [id, error])).toEqual([
+      ['A1', undefined],
+      ['B2', undefined],
+    ]);
+  });
+
+  test('any other input passes as it is, each piece before the next is asked for', async () => {
+    const text = new TextEncoder().encode('id,power\n1,100\n');
+    expect(new Uint8Array(await tableOf(text, 1))).toEqual(text);
+    const input = new PassThrough();
+    const pieces = withoutWorkbook(input, 'f', () => {})[Symbol.asyncIterator]();
+    input.write('id,power\n');
+    expect(String((await pieces.next()).value)).toBe('id,power\n');
+    input.end();
+    expect((await pieces.next()).done).toBe(true);
+  });
+
+  test('that is damaged is refused by its name', async () => {
+    await expect(tableOf(readFileSync(file).subarray(0, 200), 64)).rejects.toThrow(/^f\.xlsx: /);
+  });
 });
 
 test('an input without tests is refused as a whole', async () => {

@@ -82,6 +82,25 @@ const TEN_PRE_FIGURES: [string, Record<string, number>][] = [
   ['--curve raw', { 'fixed-4.0': 341.7464114833 }],
 ];
 
+test('foreign headings are taken for what their units tell, as on the page, and the warnings say so', () => {
+  const file = 'tests/data-in/files/corrected/foreign-headings-with-units.csv';
+  const { stages, warnings } = report([file, '--draws', '0']);
+  expect(stages).toBe(4);
+  expect(warnings).toContain('"Puissance (W)" is taken for power (W), guessed by its unit.');
+  expect(warnings).toContain('"Lactatémie (mmol/L)" is taken for lactate (mmol/L), guessed by its unit.');
+  const known = report(
+    ['-', '--draws', '0'],
+    'power (W),lactate (mmol/L)\n120,1.1\n150,1.4\n180,2.6\n210,5.2\n',
+  );
+  expect(intensityOf(report([file, '--draws', '0']), 'fixed-4.0')).toBe(intensityOf(known, 'fixed-4.0'));
+});
+
+test('headings that nothing can be guessed from are refused as before', () => {
+  expect(() => print(['-'], 'Puissance,Taux\n120,1.1\n150,1.4\n')).toThrow(
+    /no row of headings|expected headings such as/,
+  );
+});
+
 test('a spreadsheet is read as its table saved as text would be, and says which sheet; a recording says what it lacks', () => {
   const sheets = report(['tests/data-in/files/spreadsheets/three-sheets.xlsx']);
   expect(sheets.warnings[0]).toBe('Sheet "Winter & spring" was read, the first with entries of 3.');

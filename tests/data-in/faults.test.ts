@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import { InputError } from '../../src/base/inputError.ts';
 import type { Sport } from '../../src/base/units.ts';
-import { checkStepTest, readStageTable, readStepTest, stepTestFromText } from '../../src/data-in/stages.ts';
+import { stepTestFromText } from '../../src/data-in/fromText.ts';
+import { checkStepTest, readStageTable, readStepTest } from '../../src/data-in/stages.ts';
 
 interface Fault {
   text: string;

@@ -1,7 +1,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { expect, test } from 'vitest';
+import { stepTestFromText } from '../../src/data-in/fromText.ts';
 import { readAnyFile } from '../../src/data-in/readAnyFile.ts';
-import { stepTestFromText } from '../../src/data-in/stages.ts';
 
 const folder = new URL('files/', import.meta.url);
 

@@ -4,10 +4,11 @@ import { zipSync } from 'fflate';
 import { InputError } from '../../src/base/inputError.ts';
 import { stretchesOf, usualAxis } from '../../src/data-in/activity/stretches.ts';
 import { firstSpans, repTable, stageTable, withoutBreaks } from '../../src/data-in/activity/tables.ts';
+import { stepTestFromText } from '../../src/data-in/fromText.ts';
 import { readAnyFile } from '../../src/data-in/readAnyFile.ts';
 import { readRosterTest, rosterFromText } from '../../src/data-in/roster.ts';
 import { readSession, sessionFromText } from '../../src/data-in/session.ts';
-import { readStepTest, stepTestFromText } from '../../src/data-in/stages.ts';
+import { readStepTest } from '../../src/data-in/stages.ts';
 import { testFromRecord } from '../../src/data-in/testRecord.ts';
 import type { Random } from '../../src/numerics/random.ts';
 import {

@@ -1,9 +1,9 @@
 import { describe, expect, test } from 'vitest';
 import type { GridValue } from '../../src/base/grid.ts';
 import { InputError } from '../../src/base/inputError.ts';
-import { boutsFromText, checkBouts, readBouts } from '../../src/data-in/bouts.ts';
-import { checkRecovery, readRecovery, recoveryFromText } from '../../src/data-in/recovery.ts';
-import { stepTestFromText } from '../../src/data-in/stages.ts';
+import { checkBouts, readBouts } from '../../src/data-in/bouts.ts';
+import { boutsFromText, recoveryFromText, stepTestFromText } from '../../src/data-in/fromText.ts';
+import { checkRecovery, readRecovery } from '../../src/data-in/recovery.ts';
 
 const message = (run: () => unknown): string => {
   try {

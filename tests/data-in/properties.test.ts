@@ -2,7 +2,8 @@ import fc from 'fast-check';
 import { describe, expect, test, vi } from 'vitest';
 import { InputError } from '../../src/base/inputError.ts';
 import { convertIntensity } from '../../src/base/units.ts';
-import { checkStepTest, readStageTable, readStepTest, stepTestFromText } from '../../src/data-in/stages.ts';
+import { stepTestFromText } from '../../src/data-in/fromText.ts';
+import { checkStepTest, readStageTable, readStepTest } from '../../src/data-in/stages.ts';
 
 // Hundreds of tables in each test; a busy machine takes its time.
 vi.setConfig({ testTimeout: 60_000 });

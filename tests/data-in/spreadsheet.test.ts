@@ -3,9 +3,9 @@ import { zipSync } from 'fflate';
 import { describe, expect, test } from 'vitest';
 import { InputError } from '../../src/base/inputError.ts';
 import { numberText } from '../../src/data-in/cellFormats.ts';
+import { stepTestFromText } from '../../src/data-in/fromText.ts';
 import { readRosterTest, rosterFromText } from '../../src/data-in/roster.ts';
 import { readSpreadsheet } from '../../src/data-in/spreadsheet.ts';
-import { stepTestFromText } from '../../src/data-in/stages.ts';
 import type { StepTest } from '../../src/physiology/stepTest.ts';
 
 const folder = new URL('files/spreadsheets/', import.meta.url);

@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
-import { checkStepTest, stepTestFromText } from '../../src/data-in/stages.ts';
+import { stepTestFromText } from '../../src/data-in/fromText.ts';
+import { checkStepTest } from '../../src/data-in/stages.ts';
 import { testsInTable } from '../../src/data-in/testsInTable.ts';
 
 const problems = (text: string) => {

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { stepTestFromText } from '../../../src/data-in/stages.ts';
+import { stepTestFromText } from '../../../src/data-in/fromText.ts';
 import { NO_ERROR } from '../../../src/physiology/errorModel.ts';
 import { usableReadings } from '../../../src/physiology/readings.ts';
 import { sampleThresholds } from '../../../src/physiology/samplingError.ts';
