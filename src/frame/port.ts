@@ -16,6 +16,8 @@ export class HostPort {
   readonly #awaited = new Map<number, () => void>();
   /** What the host has; null before it sent anything, when there is nothing to post either. */
   #posted: string | null = null;
+  /** What ran last, or was opened. */
+  #ran: string | null = null;
   #revision = 0;
   #timer: ReturnType<typeof setTimeout> | null = null;
 
@@ -33,11 +35,15 @@ export class HostPort {
   /** Takes the present content as what the host already has. */
   opened(): void {
     this.#posted = JSON.stringify(this.#content());
+    this.#ran = this.#posted;
   }
 
-  /** Posts the workbook if it changed; resolves when the host stored it, or could not, or does not answer. */
+  /**
+   * To be awaited before anything runs: posts the workbook if what would run is new; resolves when the host stored it, or
+   * could not, or does not answer.
+   */
   async save(): Promise<void> {
-    const revision = this.post();
+    const revision = this.post({ runs: true });
     if (revision === null) return;
     await new Promise<void>((resolve) => {
       const patience = setTimeout(resolve, SAVE_PATIENCE);
@@ -54,16 +60,17 @@ export class HostPort {
     this.#timer ??= setTimeout(() => this.post(), POST_INTERVAL);
   }
 
-  /** Posts the workbook now if it changed; returns the number of this version, or null. */
-  post(): number | null {
+  /** Posts the workbook now if it changed, or is to run and has not yet; returns the number of this version, or null. */
+  post({ runs } = { runs: false }): number | null {
     if (this.#timer) clearTimeout(this.#timer);
     this.#timer = null;
     const { cells, settings } = this.#content();
     const text = JSON.stringify({ cells, settings });
-    if (this.#posted === null || text === this.#posted) return null;
+    if (this.#posted === null || text === (runs ? this.#ran : this.#posted)) return null;
     this.#posted = text;
+    if (runs) this.#ran = text;
     this.#revision++;
-    this.send({ kind: 'changed', revision: this.#revision, ...JSON.parse(text) });
+    this.send({ kind: 'changed', revision: this.#revision, runs, ...JSON.parse(text) });
     return this.#revision;
   }
 

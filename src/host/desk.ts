@@ -213,7 +213,8 @@ export class Desk {
     this.#version = null;
     this.session = new Session(stored, this.#place, () => this.#sessionChanged());
     this.#changed();
-    await this.#attempt(() => this.session!.open(run));
+    const { session } = this;
+    await this.#attempt(() => session.open(run && !session.interrupted));
   }
 
   #sessionChanged(): void {

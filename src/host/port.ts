@@ -86,8 +86,9 @@ export function readSettings(value: unknown): Record<string, Setting> | null {
 function readChanged(fields: Fields): FrameMessage | null {
   const cells = readCells(fields.cells);
   const settings = readSettings(fields.settings);
-  if (!cells || !settings || !isCount(fields.revision)) return null;
-  return { kind: 'changed', revision: fields.revision, cells, settings };
+  const { revision, runs } = fields;
+  if (!cells || !settings || !isCount(revision) || typeof runs !== 'boolean') return null;
+  return { kind: 'changed', revision, runs, cells, settings };
 }
 
 function readStatus({ running, failed, waiting, cells }: Fields): FrameMessage | null {

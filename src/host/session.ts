@@ -1,6 +1,7 @@
 import type { WorkbookDocument } from '../workbook/document.ts';
-import type { FrameMessage, SnapshotCell } from '../workbook/messages.ts';
+import type { FrameMessage, HostMessage, SnapshotCell } from '../workbook/messages.ts';
 import { FrameLink } from './frameLink.ts';
+import { clearRun, markRun, neverEnded } from './runMark.ts';
 import { shippedByName } from './shipped.ts';
 import { ConflictError, type StoredWorkbook, saveWorkbook } from './store.ts';
 import { currentTheme } from './theme.ts';
@@ -18,6 +19,7 @@ export type Saving =
   | { state: 'saved' | 'saving' | 'conflict' | 'refused' }
   | { state: 'failed'; reason: string };
 
+type Changed = Pick<Extract<FrameMessage, { kind: 'changed' }>, 'revision' | 'runs'>;
 type Status = Omit<Extract<FrameMessage, { kind: 'status' }>, 'kind'>;
 
 /** One open workbook: its document, its frame, and its record in this browser. */
@@ -32,12 +34,14 @@ export class Session {
   mayRun: boolean;
   /** Whether it was ended because a cell tried to go to another page. */
   triedToLeave = false;
+  /** Whether its last run had not ended when this browser or its tab did. */
+  readonly interrupted: boolean;
   readonly #place: HTMLElement;
   readonly #changed: () => void;
   #link: FrameLink | null = null;
   #revision: number;
   /** Frame revisions that wait to be stored. */
-  #unsaved: number[] = [];
+  #unsaved: Changed[] = [];
   #storing: Promise<void> | null = null;
   #run = true;
   /** Whether the frame holds a state that was refused. */
@@ -48,6 +52,7 @@ export class Session {
     this.document = stored.document;
     this.mayRun = stored.mayRun;
     this.#revision = stored.revision;
+    this.interrupted = this.stored && neverEnded(stored.document.id);
     this.#place = place;
     this.#changed = changed;
   }
@@ -73,8 +78,19 @@ export class Session {
   run(): void {
     if (!this.mayRun) this.#allow();
     if (this.phase === 'stopped') void this.open(true);
-    else this.#link?.send({ kind: 'run' });
+    else this.#sendRun({ kind: 'run' });
     this.#set({ phase: 'running' });
+  }
+
+  /** Marked before, for the frame may take this page with it. */
+  #sendRun(message: HostMessage): void {
+    if (this.stored) markRun(this.document.id);
+    this.#link?.send(message);
+  }
+
+  /** The page, or its workbook, goes away of itself: what answers does not hang. */
+  part(): void {
+    if (this.phase === 'running' && this.answering) clearRun(this.document.id);
   }
 
   #allow(): void {
@@ -86,9 +102,14 @@ export class Session {
   /** Ends the frame at once when it hangs, else after what was just typed is stored. */
   async stop(): Promise<void> {
     await this.flush();
+    this.#end();
+    this.#set({ phase: 'stopped', answering: true });
+  }
+
+  #end(): void {
+    this.part();
     this.#link?.stop();
     this.#link = null;
-    this.#set({ phase: 'stopped', answering: true });
   }
 
   /** The same workbook in a new frame. */
@@ -106,8 +127,7 @@ export class Session {
   /** Ends the session: everything is stored, the frame is gone. */
   async leave(): Promise<void> {
     await this.flush();
-    this.#link?.stop();
-    this.#link = null;
+    this.#end();
   }
 
   /** Whether this browser keeps a record of the workbook. */
@@ -122,8 +142,7 @@ export class Session {
 
   /** A workbook that tries to lead its frame elsewhere is ended and has to ask before it runs again. */
   #left(): void {
-    this.#link?.stop();
-    this.#link = null;
+    this.#end();
     this.mayRun = false;
     this.triedToLeave = true;
     this.#change({});
@@ -169,11 +188,12 @@ export class Session {
       case 'changed':
         if (this.phase === 'starting') break; // it has nothing yet, so it can have changed nothing
         this.#refused = false;
-        this.#unsaved.push(message.revision);
+        this.#unsaved.push(message);
         this.#change({ cells: message.cells, settings: message.settings });
         break;
       case 'status': {
         const { kind: _, ...status } = message;
+        if (status.running === 0) clearRun(this.document.id);
         this.#set({ status });
         break;
       }
@@ -193,13 +213,15 @@ export class Session {
         ?.cells()
         .catch(() => null)) ?? null;
     if (!link || link !== this.#link) return;
-    link.send({
+    const open = {
       kind: 'open',
       document: this.document,
       shipped,
       run: this.#run,
       theme: currentTheme(),
-    });
+    } as const;
+    if (this.#run) this.#sendRun(open);
+    else link.send(open);
     this.#set({ phase: this.#run ? 'running' : 'held' });
   }
 
@@ -213,9 +235,9 @@ export class Session {
     let stored: WorkbookDocument | null = null;
     while (stored !== this.document) {
       stored = this.document;
-      const revisions = this.#unsaved.splice(0);
+      const unsaved = this.#unsaved.splice(0);
       await this.#store(stored);
-      for (const revision of revisions) this.#answer(revision);
+      for (const change of unsaved) this.#answer(change);
     }
     this.#storing = null;
   }
@@ -232,10 +254,13 @@ export class Session {
     }
   }
 
-  #answer(revision: number): void {
-    const { saving } = this;
-    if (saving.state === 'saved') this.#link?.send({ kind: 'saved', revision });
-    else this.#link?.send({ kind: 'save-failed', revision });
+  #answer({ revision, runs }: Changed): void {
+    const message: HostMessage = {
+      kind: this.saving.state === 'saved' ? 'saved' : 'save-failed',
+      revision,
+    };
+    if (runs) this.#sendRun(message);
+    else this.#link?.send(message);
   }
 
   #set(fields: Partial<Pick<Session, 'phase' | 'answering' | 'saving' | 'status'>>): void {

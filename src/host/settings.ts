@@ -15,3 +15,12 @@ export function keepSetting(key: string, value: string): void {
     // Without storage the choice lasts as long as the page; nothing of the reader's work depends on it.
   }
 }
+
+/** Forgets a setting of this browser. */
+export function dropSetting(key: string): void {
+  try {
+    localStorage.removeItem(key);
+  } catch {
+    // Without storage there is none.
+  }
+}

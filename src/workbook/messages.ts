@@ -35,6 +35,8 @@ export type FrameMessage =
   | {
       kind: 'changed';
       revision: number;
+      /** A run of this content waits for the answer. */
+      runs: boolean;
       cells: WorkbookDocument['cells'];
       settings: WorkbookDocument['settings'];
     }

@@ -6,7 +6,7 @@ import { setTimeout as pause } from 'node:timers/promises';
 import { type BrowserContext, chromium, type Frame, type Page } from 'playwright-core';
 import type { Random } from '../../src/numerics/random.ts';
 import { BROWSER_ARGS, findBrowser } from '../../src/tools/browser.mjs';
-import { textOf, untilStatus, workbookFrame } from './helpers.ts';
+import { barButton, textOf, untilStatus, workbookFrame } from './helpers.ts';
 import { idOf, keep, keptWorkbook, readKept } from './kept.ts';
 
 /** What is killed: the process of the workbook's frame, that of the page around it, or the browser with everything. */
@@ -122,6 +122,10 @@ export class EditingSession {
   /** The workbook on the page as it was left: what the reader sees is what was stored. */
   async #open(page: Page): Promise<{ frame: Frame; state: State }> {
     await page.goto(this.#url + ADDRESS);
+    // What died while it ran is not run unasked.
+    const run = barButton(page, 'Run');
+    await page.locator('hour-title-bar .status', { hasText: 'Up to date' }).or(run).waitFor();
+    if (await run.isVisible()) await run.click();
     await untilStatus(page, 'Up to date');
     const frame = await workbookFrame(page);
     await frame.waitForSelector('hour-cell[data-cell="one.ts"] .cm-content');

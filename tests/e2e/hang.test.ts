@@ -52,21 +52,55 @@ describe('a cell that never ends', () => {
     await frame.locator('hour-cell[data-cell="second.ts"] .result', { hasText: '250 W' }).waitFor();
     await untilStatus(page, 'Up to date');
     expect(await page.getByLabel('Title of the workbook').inputValue()).toBe('Renamed while it hangs');
+
+    await page.reload();
+    await untilStatus(page, 'Up to date');
   });
 
-  test('is still there, with the text that hangs, after closing the tab', async () => {
+  /** Closes the tab, or ends it as a browser does that gives the frame no process of its own; then opens it again. */
+  async function again(end: () => Promise<unknown>): Promise<Page> {
     const address = page.url();
-    const context = page.context();
-    await page.close();
-    const again = await context.newPage();
-    await again.goto(address);
-    await untilStatus(again, 'Not answering');
-    await barButton(again, 'Stop').click();
-    await barButton(again, 'Open without running').click();
-    const frame = await workbookFrame(again);
+    await end();
+    const next = await page.context().newPage();
+    await next.goto(address);
+    return next;
+  }
+
+  test.each([
+    ['closed', () => page.close()],
+    ['killed', killed],
+  ])('is still there and does not run unasked after its tab was %s', async (_, end) => {
+    const next = await again(end);
+    await next.locator('.bar', { hasText: 'a run had not ended' }).waitFor();
+    await untilStatus(next, 'Not running');
+    const frame = await workbookFrame(next);
     await frame.waitForSelector('.cm-content');
     expect(await textOf(frame, 'second.ts')).toBe(CELLS[1]!.text);
+
+    await barButton(next, 'Run').click();
+    await untilStatus(next, 'Not answering');
+    await barButton(next, 'Stop').click();
+    await untilStatus(next, 'Stopped');
+    await next.reload();
+    await untilStatus(next, 'Not running');
   });
+
+  test('runs at once where its tab was killed after the run', async () => {
+    await barButton(page, 'Stop').click();
+    await barButton(page, 'Open without running').click();
+    await typeInto(page, await workbookFrame(page), 'second.ts', "export default 'ended';\n");
+    await barButton(page, 'Run').click();
+    await untilStatus(page, 'Up to date');
+    await untilStatus(await again(killed), 'Up to date');
+  });
+
+  /** Nothing in the page gets to say goodbye. */
+  async function killed(): Promise<void> {
+    const tools = await page.context().newCDPSession(page);
+    const crashed = page.waitForEvent('crash');
+    void tools.send('Page.crash').catch(() => {});
+    await crashed;
+  }
 });
 
 /** Ways of not ending, each in its own part of the browser: code, jobs, stack, pattern matcher, memory. */
@@ -140,9 +174,7 @@ test('an edit that hangs is stored before it runs', async () => {
     await typeInto(page, frame, 'first.ts', 'for (;;); // typed');
     await untilStatus(page, 'Not answering');
     await page.reload();
-    await untilStatus(page, 'Not answering');
-    await barButton(page, 'Stop').click();
-    await barButton(page, 'Open without running').click();
+    await untilStatus(page, 'Not running');
     const reopened = await workbookFrame(page);
     await reopened.waitForSelector('.cm-content');
     expect(await textOf(reopened, 'first.ts')).toBe('for (;;); // typed');

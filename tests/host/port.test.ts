@@ -6,6 +6,7 @@ import { type FrameMessage, LIBRARY_NAMES } from '../../src/workbook/messages.ts
 const CHANGED = {
   kind: 'changed',
   revision: 3,
+  runs: true,
   cells: [
     { name: '10-athlete.ts', text: 'export const mass = 70;\n' },
     { name: 'kurve-größe.ts', text: '' },
@@ -40,6 +41,7 @@ describe('messages of the frame', () => {
     ['an unknown library', { kind: 'library', name: '../secret.js' }],
     ['a library name in an array', { kind: 'library', name: ['plot'] }],
     ['a negative revision', { ...CHANGED, revision: -1 }],
+    ['a run that is neither', { ...CHANGED, runs: 1 }],
     ['a fractional request', { kind: 'pong', request: 0.5 }],
     ['two cells of one name', cells({ name: 'a.ts', text: '' }, { name: 'a.ts', text: '' })],
     ['a path as a name', cells({ name: '../a.ts', text: '' })],
@@ -95,7 +97,8 @@ function isDeclared(message: FrameMessage): boolean {
       );
     case 'changed':
       return (
-        fields === 'cells,kind,revision,settings' &&
+        fields === 'cells,kind,revision,runs,settings' &&
+        typeof message.runs === 'boolean' &&
         message.cells.every(
           (cell) => Object.keys(cell).join() === 'name,text' && Object.values(cell).every(text),
         ) &&
@@ -146,6 +149,7 @@ describe('any message at all', () => {
     name: fc.oneof(fc.constantFrom(...LIBRARY_NAMES), anything),
     request: count,
     revision: count,
+    runs: fc.oneof({ weight: 9, arbitrary: fc.boolean() }, anything),
     running: count,
     failed: count,
     waiting: count,

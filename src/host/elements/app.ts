@@ -42,6 +42,7 @@ class HostApp extends LightElement {
     onSystemTheme(() => this.#applyTheme());
     // The host asks, since a frame that listened for this could not be stopped: see src/frame/lockdown.ts.
     document.addEventListener('visibilitychange', () => this.#desk?.session?.flush());
+    addEventListener('pagehide', () => this.#desk?.session?.part());
     addEventListener('hashchange', () => this.#desk?.openAddress());
     addEventListener('beforeunload', (event) => this.#warnBeforeLeaving(event));
     void this.#desk.openAddress();

@@ -86,11 +86,19 @@ function phaseBar(session: Session, on: BarActions) {
     );
   }
   if (session.phase !== 'held') return nothing;
-  const text = session.mayRun
+  return bar('note', whyHeld(session), button('Run', on.run));
+}
+
+function whyHeld({ mayRun, interrupted }: Session): string {
+  if (mayRun && interrupted)
+    return (
+      'Not run: when this workbook was open last, a run had not ended before its tab or the browser did. If one of ' +
+      'its cells runs without end, mend it first.'
+    );
+  return mayRun
     ? 'Opened without running: you can read and change the cells; nothing is calculated until you run it.'
     : 'Nothing has run: this workbook came from a file, or was stopped for trying to leave its page. Running lets ' +
-      'its code calculate on this page; it cannot read your other workbooks or send anything away.';
-  return bar('note', text, button('Run', on.run));
+        'its code calculate on this page; it cannot read your other workbooks or send anything away.';
 }
 
 function savingBar({ saving }: Session, on: BarActions) {
