@@ -58,6 +58,7 @@ class Workbook {
       beforeRun: async () => {
         await this.#port.save();
         await this.#allowed.promise;
+        this.#postStatus(); // before a cell that may keep this page from ever saying so
         this.#began = performance.now();
       },
       onSetting: () => {
@@ -95,7 +96,10 @@ class Workbook {
         break;
       case 'run':
         // The reader may say so while the parser is still on its way.
-        void this.#opened.then(() => this.#run());
+        void this.#opened.then(() => {
+          this.#page.elements.flush();
+          this.#run();
+        });
         break;
       case 'save':
         this.#page.elements.flush();

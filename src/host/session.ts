@@ -44,6 +44,8 @@ export class Session {
   #unsaved: Changed[] = [];
   #storing: Promise<void> | null = null;
   #run = true;
+  /** Whether the frame has said that it runs what it was sent last: that nothing ran before that is no news. */
+  #begun = false;
   /** Whether the frame holds a state that was refused. */
   #refused = false;
 
@@ -84,7 +86,8 @@ export class Session {
 
   /** Marked before, for the frame may take this page with it. */
   #sendRun(message: HostMessage): void {
-    if (this.stored) markRun(this.document.id);
+    markRun(this.document.id);
+    this.#begun = false;
     this.#link?.send(message);
   }
 
@@ -193,7 +196,8 @@ export class Session {
         break;
       case 'status': {
         const { kind: _, ...status } = message;
-        if (status.running === 0) clearRun(this.document.id);
+        if (status.running > 0) this.#begun = true;
+        else if (this.#begun) clearRun(this.document.id);
         this.#set({ status });
         break;
       }
