@@ -6,12 +6,20 @@ export const repeatability = errorSlider(
   'repeatability',
   usual,
 );
+export const repeatabilityShare = errorSlider(
+  'repeatabilityShare',
+  usual,
+);
 export const gain = errorSlider('gain', usual);
 export const offset = errorSlider('offset', usual);
 export const rounding = errorSlider('rounding', usual);
 export const delay = errorSlider('delay', usual);
 export const contamination = errorSlider(
   'contamination',
+  usual,
+);
+export const contaminationSize = errorSlider(
+  'contaminationSize',
   usual,
 );
 
@@ -23,10 +31,12 @@ export default [
     for the whole test: it moves all readings together.`,
   [
     repeatability,
+    repeatabilityShare,
     gain,
     offset,
     rounding,
     delay,
     contamination,
+    contaminationSize,
   ],
 ];

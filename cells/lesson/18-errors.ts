@@ -6,6 +6,10 @@ export const repeatability = errorSlider(
   'repeatability',
   usual,
 );
+export const repeatabilityShare = errorSlider(
+  'repeatabilityShare',
+  usual,
+);
 export const gain = errorSlider('gain', usual);
 export const contamination = errorSlider(
   'contamination',
@@ -14,5 +18,5 @@ export const contamination = errorSlider(
 
 export default [
   prose`Or one of your own:`,
-  [repeatability, gain, contamination],
+  [repeatability, repeatabilityShare, gain, contamination],
 ];

@@ -1,23 +1,28 @@
 import { ERROR_SOURCES, type ErrorModel } from '../physiology/errorModel.ts';
 import { type Explanation, type Slider, slider } from '../view/controls.ts';
 
-/** Terms of the error model that have a control; shares are moved as percentages. */
+/** A control for each term of the error model; shares are moved as percentages. */
 const TERMS = {
   repeatability: { label: 'Repeatability of the meter', unit: 'mmol/L', max: 0.5, step: 0.01 },
+  repeatabilityShare: { label: 'Repeatability, growing with lactate', unit: '%', max: 20, step: 0.5 },
   gain: { label: 'Calibration, in proportion', unit: '%', max: 20, step: 0.5 },
   offset: { label: 'Calibration, added', unit: 'mmol/L', max: 0.5, step: 0.01 },
   rounding: { label: 'Step of the display', unit: 'mmol/L', max: 0.5, step: 0.01 },
   delay: { label: 'Time of the sample', unit: 's', max: 60, step: 1 },
   contamination: { label: 'Samples with sweat in them', unit: '%', max: 20, step: 0.5 },
+  contaminationSize: { label: 'What sweat adds', unit: 'mmol/L', max: 5, step: 0.1 },
   intensityScale: { label: 'Scale of ergometer, power meter or treadmill', unit: '%', max: 5, step: 0.1 },
   intensityJitter: { label: 'Intensity held in a stage', unit: '%', max: 5, step: 0.1 },
-} as const satisfies Partial<Record<keyof ErrorModel, Omit<Slider, 'control' | 'value' | 'min'>>>;
+} as const satisfies Record<keyof ErrorModel, Omit<Slider, 'control' | 'value' | 'min'>>;
 
-type ErrorTerm = keyof typeof TERMS;
+type ErrorTerm = keyof ErrorModel;
 
 /** What each of them is, in a sentence. */
 const MEANINGS: Record<ErrorTerm, string> = {
-  repeatability: 'How far readings of the same blood scatter: one standard deviation, at low lactate.',
+  repeatability:
+    'How far readings of the same blood scatter: one standard deviation, the part that is the same at any lactate.',
+  repeatabilityShare:
+    'How far readings of the same blood scatter besides, in proportion to lactate: one standard deviation. At 0 the scatter is the same at any lactate.',
   gain: 'How far off the meter may be in proportion, as a standard deviation: one error for the whole test, which moves high readings most.',
   offset:
     'How far off the meter may be by a fixed amount, as a standard deviation: one error for the whole test.',
@@ -25,6 +30,7 @@ const MEANINGS: Record<ErrorTerm, string> = {
   delay:
     'How far from its planned second a sample is taken, as a standard deviation: lactate has moved on by then.',
   contamination: 'How often sweat or the first drop gets into a sample, which then reads too high.',
+  contaminationSize: 'By how much such a sample reads too high, on average.',
   intensityScale:
     'How far off the device may be in proportion, as a standard deviation: one error for the whole test.',
   intensityJitter:

@@ -14,7 +14,7 @@ import {
   spanOf,
 } from './display.ts';
 import { type Answered, answerOf, unanswered } from './methodRows.ts';
-import { limitsWords } from './showBands.ts';
+import { isEmptyBand, limitsWords } from './showBands.ts';
 
 const NAMES = { LT1: 'First threshold', LT2: 'Second threshold' } as const;
 const TONES = { LT1: 'first', LT2: 'second' } as const;
@@ -114,7 +114,7 @@ export function sayBands(bands: TrainingBands, display: Display): string {
   if (bands.refused !== null) return `- No training bands from this test. ${bands.refused}`;
   const decided = bands.bands.filter((band) => !band.undecided);
   const between = bands.bands.flatMap((band) =>
-    band.undecided && band.from! < band.to! ? [limitsWords(band, display)] : [],
+    band.undecided && !isEmptyBand(band) ? [limitsWords(band, display)] : [],
   );
   const open = `- **In between**, ${between.join(' and ')}, this test cannot say which it is: plan outside.`;
   return [

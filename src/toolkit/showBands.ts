@@ -22,8 +22,7 @@ export function showBands(
 ): ChartView | NoticeView {
   if (bands.refused !== null) return notice('caution', 'No bands from these two thresholds', bands.refused);
   const thresholds = [lt1, lt2].flatMap((id) => answerOf(result, id) ?? []);
-  const undecided = bands.bands.filter((band) => band.undecided);
-  const width = undecided.reduce((sum, band) => sum + Math.max(0, band.to! - band.from!), 0);
+  const undecided = bands.bands.filter((band) => band.undecided && !isEmptyBand(band));
   return bandsChart({
     axis: display.axis,
     lo: display.lo,
@@ -36,11 +35,23 @@ export function showBands(
       density: answer.sampling.density,
     })),
     title: 'Training bands',
-    summary:
-      `Hatched: ${undecided.map((band) => limitsWords(band, display)).join(' and ')}, from where 10 % to where 90 % of ` +
-      `the draws put the threshold below. That is ${share(width, display)} of the tested range.`,
+    summary: undecided.length === 0 ? NOTHING_HATCHED : hatchedWords(undecided, display),
   });
 }
+
+const NOTHING_HATCHED =
+  'Nothing is hatched: no error set here moves the thresholds, which does not make them exact.';
+
+function hatchedWords(undecided: readonly Band[], display: Display): string {
+  const width = undecided.reduce((sum, band) => sum + band.to! - band.from!, 0);
+  return (
+    `Hatched: ${undecided.map((band) => limitsWords(band, display)).join(' and ')}, from where 10 % to where 90 % of ` +
+    `the draws put the threshold below. That is ${share(width, display)} of the tested range.`
+  );
+}
+
+/** Whether a band between two thresholds has no width: no error moves the threshold that it belongs to. */
+export const isEmptyBand = ({ from, to, undecided }: Band): boolean => undecided && from! >= to!;
 
 const share = (width: number, { lo, hi }: Display) => `${((100 * width) / (hi - lo)).toFixed(0)} %`;
 
@@ -95,13 +106,15 @@ export function bandTable(
       ...(second === null ? [] : [{ key: 'second', heading: `In ${second}` }]),
       { key: 'heartRate', heading: 'Heart rate' },
     ],
-    rows: bands.map((band) => ({
-      band: band.name,
-      intensity: limitsWords(band, display),
-      second: second && limitsWords(band, display, second),
-      heartRate: heartRateLimits(band),
-      tone: band.undecided ? ('muted' as const) : null,
-    })),
+    rows: bands
+      .filter((band) => !isEmptyBand(band))
+      .map((band) => ({
+        band: band.name,
+        intensity: limitsWords(band, display),
+        second: second && limitsWords(band, display, second),
+        heartRate: heartRateLimits(band),
+        tone: band.undecided ? ('muted' as const) : null,
+      })),
     note: 'Heart rate lags and drifts: it is the looser of the two, and no value is given where the test has none.',
   });
 }

@@ -90,11 +90,17 @@ function intensityPoints(
   if (intensity === null) return [`- **Intensity** by feel: ${why}`];
   const second = display.second === null ? '' : ` (${rangeText(intensity, display, display.second)})`;
   return [
-    `- **Intensity** ${rangeText(intensity, display)}${second}: at its upper end the chance of being at or under the second threshold is ${percentWords(stay!)}.`,
+    `- **Intensity** ${rangeText(intensity, display)}${second}: ${stayWords(stay!)}`,
     ...(unsure ? ['- **The threshold is not well known:** keep the first rep at the lower end.'] : []),
     ...(retest ? ['- **Two sessions were below:** test again before going higher.'] : []),
   ];
 }
+
+/** Draws that all agree know only the errors that are set: that is no certainty. */
+const stayWords = (stay: number): string =>
+  stay < 1
+    ? `at its upper end the chance of being at or under the second threshold is ${percentWords(stay)}.`
+    : 'at or under the second threshold in every draw: no error set here reaches that far, which does not make it certain.';
 
 function samplePoint({ readings, reps }: NextSession): string {
   const [ease, stop] = [readings.ease, readings.stop].map((lactate) => lactateWords(lactate, 1));

@@ -410,9 +410,15 @@ describe('awkward tests', () => {
   });
 
   test('no error at all and the fewest draws', async () => {
-    const none = { repeatability: 0, gain: 0, offset: 0, rounding: 0, delay: 0, contamination: 0 };
+    const names = ['repeatability', 'repeatabilityShare', 'gain', 'offset', 'rounding', 'delay'];
+    const none = Object.fromEntries(
+      [...names, 'contamination', 'contaminationSize'].map((name) => [name, 0]),
+    );
     const exact = { intensityScale: 0, intensityJitter: 0 };
-    await shown({ '60-meter': none, '61-machine': exact, '63-draws': { draws: 200, seed: null } });
+    const moves = { '60-meter': none, '61-machine': exact, '63-draws': { draws: 200, seed: null } };
+    const { text } = await shown(moves);
+    expect(text.get('62-errors')).toContain('of 4\nmmol/L to 0.0\u202fmmol/L');
+    expect(text.get('72-chosen')).toContain('no error set here moves it');
   });
 
   test('every error switched off: no range, no digits beyond the watt, and no claim to be exact', async () => {
@@ -431,6 +437,10 @@ describe('awkward tests', () => {
     expect(text.get('90-summary')).toContain('No error that is set here moves it');
     expect(text.get('90-summary')).not.toContain('95 % interval');
     expect(text.get('90-summary')).not.toContain('In between');
+    expect(text.get('80-bands')).toContain('Nothing is hatched: no error set here moves the thresholds');
+    expect(text.get('80-bands')).not.toContain('Easy or threshold');
+    expect(text.get('110-next')).not.toMatch(/100\u202f%/);
+    expect(text.get('110-next')).toContain('which does not make it certain');
     expect(text.get('72-chosen')).toMatch(/\n\d\d\d\u202fW\nno error set here moves it\n/);
   });
 
