@@ -57,6 +57,29 @@ test('cancelled it stays where it is', async () => {
   expect(words()).toContain(`${count} counted`);
 });
 
+test('a press for Begin that comes when the job has just begun by itself does not cancel it', async () => {
+  const { bar, button, words } = await open('5000 at-rest');
+  /** A press at a moment of its own, so that nothing here hangs on how fast this runs. */
+  const press = (timeStamp: number) => {
+    const click = new MouseEvent('click', { bubbles: true });
+    Object.defineProperty(click, 'timeStamp', { value: timeStamp });
+    button()!.dispatchEvent(click);
+  };
+  const early = performance.now();
+  await vi.waitFor(() => expect(button()!.textContent).toBe('Cancel'), { timeout: 3000 });
+  press(early);
+  await new Promise(requestAnimationFrame);
+  expect(button()!.textContent).toBe('Cancel');
+  expect(bar.querySelector('progress')).not.toBeNull();
+  press(performance.now() + 1000);
+  await vi.waitFor(() => expect(words()).toMatch(/Cancelled\./));
+  // Asked for, it can be cancelled at once.
+  press(performance.now());
+  await vi.waitFor(() => expect(button()!.textContent).toBe('Cancel'));
+  press(early);
+  await vi.waitFor(() => expect(words()).toMatch(/Cancelled\./));
+});
+
 test('the page stays alive meanwhile', async () => {
   const { button, words } = await open('5000 asked');
   button()!.click();

@@ -7,6 +7,8 @@ import { inSlices } from './slices.ts';
 
 /** A job that begins by itself waits so long after the last change, ms: until the hand rests. */
 const REST = 500;
+/** A press so soon after a job began by itself was meant for Begin, which stood there until then, ms. */
+const MEANT_FOR_BEGIN = 400;
 /** What a job has is drawn again at most this often, ms. */
 const REDRAW = 300;
 
@@ -36,6 +38,8 @@ class HourJob extends LightElement {
   #observer: IntersectionObserver | null = null;
   #visible = false;
   #drawn = 0;
+  /** When the job began by itself; null for one that was asked to. */
+  #beganByItself: number | null = null;
 
   constructor() {
     super();
@@ -79,10 +83,18 @@ class HourJob extends LightElement {
   #beginAtRest(): void {
     clearTimeout(this.#timer);
     if (!this.#visible || this.phase !== 'waiting' || this.view?.begin !== 'at-rest') return;
-    this.#timer = setTimeout(this.#begin, REST);
+    this.#timer = setTimeout(() => {
+      this.#beganByItself = performance.now();
+      void this.#begin();
+    }, REST);
   }
 
-  readonly #begin = async (): Promise<void> => {
+  readonly #beginAsked = (): void => {
+    this.#beganByItself = null;
+    void this.#begin();
+  };
+
+  async #begin(): Promise<void> {
     this.#end();
     const stop = new AbortController();
     this.#stop = stop;
@@ -97,9 +109,10 @@ class HourJob extends LightElement {
       this.phase = 'cancelled';
       this.#show(`This computation failed: ${error instanceof Error ? error.message : inspect(error)}`);
     }
-  };
+  }
 
-  readonly #cancel = (): void => {
+  readonly #cancel = ({ timeStamp }: Event): void => {
+    if (this.#beganByItself !== null && timeStamp - this.#beganByItself < MEANT_FOR_BEGIN) return;
     this.#end();
     this.phase = 'cancelled';
     if (this.step) this.#show(this.step.shown());
@@ -119,7 +132,7 @@ class HourJob extends LightElement {
 
   /** One button that changes, so that the focus stays on it. */
   #button(phase: Exclude<Phase, 'done'>) {
-    const act = phase === 'running' ? this.#cancel : this.#begin;
+    const act = phase === 'running' ? this.#cancel : this.#beginAsked;
     return html`<button type="button" @click=${act}>${BUTTON[phase]}</button>`;
   }
 
