@@ -16,6 +16,8 @@ interface RowPlace {
   line: number;
   /** 1-based character position of each entry. */
   columns: number[];
+  /** The heading that each entry stood under, where the table was laid out anew; '' for none of its own. */
+  fields?: string[];
 }
 
 /** A table read from text, with the place of every entry kept for messages. */

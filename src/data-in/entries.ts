@@ -1,5 +1,6 @@
 import { speedFor } from '../base/units.ts';
 import type { Column } from './columns.ts';
+import { markedReading } from './markedReadings.ts';
 import type { Marks } from './marks.ts';
 import { type DecimalMark, type Entry, readEntry } from './numbers.ts';
 import { type Meaning, QUANTITIES, type Quantity, type Unit, unitNamed } from './quantities.ts';
@@ -83,9 +84,12 @@ function withinRange(reading: Reading, quantity: Quantity, text: string): Readin
 function readFor(column: Column, entry: Entry, text: string): Reading {
   const quantity = QUANTITIES[column.meaning];
   if (entry.kind === 'missing') return { value: null, problem: null };
-  if (entry.kind === 'unreadable') return fault(`${quoted(text)} ${entry.reason}; ${expected(quantity)}`);
-  const unit = unitOf(entry, column);
-  if (unit === 'unknown') return fault(`${quoted(text)} is not a number; ${expected(quantity)}`);
+  const unit = entry.kind === 'unreadable' ? null : unitOf(entry, column);
+  if (entry.kind === 'unreadable' || unit === 'unknown') {
+    const reason = entry.kind === 'unreadable' ? entry.reason : 'is not a number';
+    const marked = markedReading(text, column.meaning === 'lactate');
+    return fault(`${quoted(text)} ${marked ?? `${reason}; ${expected(quantity)}`}`);
+  }
   if (TIMES.includes(column.meaning)) return readDuration(entry, column, unit, text);
   // A pace without a unit is told once, of its heading.
   if (column.meaning === 'pace') return unit ? readPace(entry, unit, text) : { value: null, problem: null };

@@ -24,7 +24,7 @@ export type Placed = GridValue & Partial<Pick<Delimited, 'headingPlace' | 'place
 function placeOf(mark: GridMark, grid: Placed, file: string | undefined): InputPlace {
   const at = mark.row < 0 ? grid.headingPlace : grid.places?.[mark.row];
   const column = mark.column < 0 ? undefined : at?.columns[mark.column];
-  const field = mark.column < 0 ? undefined : grid.headings[mark.column];
+  const field = mark.column < 0 ? undefined : at?.fields?.[mark.column] || grid.headings[mark.column];
   return {
     ...(file !== undefined && { file }),
     ...(at && { line: at.line }),

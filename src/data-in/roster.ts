@@ -126,21 +126,27 @@ export class Roster {
   #wideGrid(entries: readonly string[], line: number): Placed {
     const { headings, stages, rest, constants } = this.#wide!;
     const same = constants.map(({ index }) => entries[index] ?? '');
-    const rows = stages.flatMap(({ fixed, cells }) => {
+    const stageRows = stages.flatMap(({ fixed, cells }) => {
       const texts = cells.map((cell) => (cell ? (entries[cell.index] ?? '') : ''));
       if (texts.every(isBlank)) return [];
-      return [['', ...(fixed === null ? [] : [fixed]), ...texts, ...same]];
+      const intensity = fixed === null ? [] : [fixed];
+      const fields = [...headings.slice(0, 1 + intensity.length), ...cells.map((cell) => cell?.text ?? '')];
+      return [{ row: ['', ...intensity, ...texts, ...same], fields }];
     });
-    const atRest = rest === null || isBlank(entries[rest.index]) ? [] : [entries[rest.index]!];
-    const restRows = atRest.map((lactate) =>
-      headings.map((_, i) => (i === 0 ? 'rest' : i === this.#wide!.lactate ? lactate : '')),
-    );
-    const all = [...restRows, ...rows];
-    return this.#grid(
+    const only = (text: string, label: string) =>
+      headings.map((_, i) => (i === 0 ? label : i === this.#wide!.lactate ? text : ''));
+    const atRest = rest === null || isBlank(entries[rest.index]) ? [] : [rest];
+    const restRows = atRest.map(({ index, text }) => ({
+      row: only(entries[index]!, 'rest'),
+      fields: only(text, ''),
+    }));
+    const all = [...restRows, ...stageRows];
+    return {
       headings,
-      all,
-      all.map(() => line),
-    );
+      rows: all.map(({ row }) => row),
+      headingPlace: { line: this.#headingLine, columns: [] },
+      places: all.map(({ fields }) => ({ line, columns: [], fields })),
+    };
   }
 }
 
@@ -189,15 +195,13 @@ function rosterTests(table: Delimited, file?: string): RosterTest[] {
   return [...tests, roster.end()].filter((test) => test !== null);
 }
 
-function sportIn({ sport, line }: RosterTest): Sport | undefined {
+function sportIn({ sport, line }: RosterTest, file: string | undefined): Sport | undefined {
   if (sport === '') return undefined;
   const found = SPORT_WORDS.find(([, words]) => words.test(sport))?.[0];
   if (found) return found;
   throw new InputError(
-    `line ${line}: "${sport}" is no sport known here; expected cycling, running or rowing`,
-    {
-      line,
-    },
+    `${file ? `${file}, ` : ''}line ${line}: "${sport}" is no sport known here; expected cycling, running or rowing`,
+    { file, line },
   );
 }
 
@@ -210,7 +214,7 @@ export function readRosterTest(test: RosterTest, options: StepTestOptions = {}):
   const { fault, line, grid } = test;
   if (fault !== null)
     throw new InputError(`${options.file ? `${options.file}, ` : ''}${fault}`, { line, file: options.file });
-  return readStepTest(grid, { ...options, sport: options.sport ?? sportIn(test) });
+  return readStepTest(grid, { ...options, sport: options.sport ?? sportIn(test, options.file) });
 }
 
 /** How many headings of a table of many tests a row holds. */

@@ -39,6 +39,20 @@ const FAULTS: Record<string, Fault> = {
     column: 5,
     field: 'lactate (mmol/L)',
   },
+  'a lactate below the meter’s range': {
+    text: 'power,lactate\n100,<0.5\n',
+    says: '"<0.5" lies below what the meter can show; leave it empty, or give the reading if there is one',
+    line: 2,
+    column: 5,
+    field: 'lactate',
+  },
+  'a number with a mark': {
+    text: 'power,HR,lactate\n100,120*,1.0\n',
+    says: '"120*" has a mark that is not known here; give the number alone if it stands, or leave it empty',
+    line: 2,
+    column: 5,
+    field: 'HR',
+  },
   'a unit that is not the column’s': {
     text: 'power,lactate\n100,1.0\n150 bpm,1.4\n',
     says: '"150 bpm" is not a number; expected power in W, such as 180',

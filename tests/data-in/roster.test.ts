@@ -94,6 +94,7 @@ describe('long form', () => {
   test('an unknown sport', () => {
     const [one] = rosterFromText('id,sport,power,lactate\n1,chess,100,1\n');
     expect(() => readRosterTest(one!)).toThrow('line 2: "chess" is no sport known here');
+    expect(() => readRosterTest(one!, { file: 'r.csv' })).toThrow('r.csv, line 2: "chess" is no sport');
   });
 });
 
@@ -130,6 +131,16 @@ describe('wide form', () => {
       { id: 'a', sport: 'running', x: [8, 10], lactate: [1, 1.6] },
       { id: 'b', sport: 'running', x: [9, 11.5], lactate: [1.2, 2.2] },
     ]);
+  });
+
+  test.each([
+    ['id,La rest,lactate 100 W,lactate 140 W\n1,1.0,1.1,x\n', /^r\.csv, line 2, "lactate 140 W": "x" is not/],
+    ['id,La rest,lactate 100 W,lactate 140 W\n1,x,1.1,1.2\n', /^r\.csv, line 2, "La rest": "x" is not/],
+    ['id,power 1,lactate 1,power 2,lactate 2\n1,100,1.1,x,1.2\n', /^r\.csv, line 2, "power 2": "x" is not/],
+    ['id,mass (kg),lactate 100 W\n1,x,1.1\n', /^r\.csv, line 2, "mass \(kg\)": "x" is not/],
+  ])('a fault names the column it stands in: %j', (text, says) => {
+    const [one] = rosterFromText(text, 'r.csv');
+    expect(() => readRosterTest(one!, { file: 'r.csv' })).toThrow(says);
   });
 
   test('a stage with a lactate and no intensity', () => {
