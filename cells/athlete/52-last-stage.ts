@@ -6,6 +6,7 @@ import {
 import { effort } from './15-protocol.ts';
 import { display, test } from './25-readings.ts';
 import { reading } from './40-curve.ts';
+import { sampling } from './65-sensitivity.ts';
 
 export default [
   prose`
@@ -17,5 +18,6 @@ export default [
     ...reading,
     toExhaustion: wentToExhaustion(effort.value),
     display,
+    sampling,
   }),
 ];

@@ -39,12 +39,21 @@ export interface Shown {
   in?: DisplayUnit | null;
   /** Standard deviation on the test's axis: fixes how many digits are shown. */
   sd?: number | null;
-  /** True for an intensity that is a stage: in the test's own unit it is shown as it was set. */
+  /** True for an intensity that is a stage: in the test's own unit it is shown as the machine was set. */
   asSet?: boolean;
 }
 
-/** Decimals that a stage may be set to. */
-const SET_DECIMALS = 2;
+/** Steps that machines are set in, W and km/h: a stage between them was given in another unit, a pace or W/kg (our rule). */
+const SET_STEPS: Record<Axis, number> = { power: 0.5, speed: 0.05 };
+
+/** A stage as it was set, where that needs more decimals than usual: 137.5 W; null where it does not. */
+function finelySet(intensity: number, axis: Axis): string | null {
+  const steps = intensity / SET_STEPS[axis];
+  if (Math.abs(steps - Math.round(steps)) > 1e-6) return null;
+  const usual = axis === 'power' ? 0 : 1;
+  const text = String(Number(intensity.toFixed(2)));
+  return Number(text) === Number(intensity.toFixed(usual)) ? null : text;
+}
 
 /** An intensity in words, rounded to what its error allows: `281 W`, `4:32 /km`. */
 export function intensityWords(
@@ -53,8 +62,8 @@ export function intensityWords(
   { in: unit, sd, asSet }: Shown = {},
 ): string {
   const { axis, bodyMass } = display;
-  if (asSet && (unit ?? display.unit) === display.unit)
-    return withUnit(String(Number(intensity.toFixed(SET_DECIMALS))), display.unit);
+  const set = asSet && (unit ?? display.unit) === display.unit ? finelySet(intensity, axis) : null;
+  if (set !== null) return withUnit(set, display.unit);
   return formatIntensity(intensity, axis, unit ?? display.unit, { bodyMass, error: sd ?? null });
 }
 

@@ -294,10 +294,21 @@ describe('what else a test may bring', () => {
     expect(bare.get('72-chosen')).not.toContain('What else was measured there');
   });
 
-  test('an unfinished last stage shows three answers; after a finished one nothing hangs on it', async () => {
+  test('an unfinished last stage shows three answers', async () => {
     const { text: cut } = await shown();
     expect(cut.get('52-last-stage')).toMatch(/Dmax\n\d+\n\d+\n\d+/);
     expect(cut.get('52-last-stage')).toContain('63\u202f% was done');
+  });
+
+  test('what hangs on the last stage is rounded as in the table of thresholds', async () => {
+    const { text } = await shown({ '60-meter': { repeatability: 0.5 } });
+    const rows = [...text.get('52-last-stage')!.matchAll(/\n(\D[^\n]*)\n(\d+)\n(?:\d+|no answer)\n/g)];
+    expect(rows.length).toBeGreaterThan(2);
+    for (const [, method, watts] of rows)
+      expect(text.get('50-thresholds'), method).toContain(`\n${method}\n${watts}\n`);
+  });
+
+  test('after a finished last stage nothing hangs on it', async () => {
     const { text: full } = await shown(
       stagesOf(grid(POWER, [120, 1.1], [160, 1.0], [200, 1.3], [240, 1.9], [280, 3.4], [320, 7.0])),
     );

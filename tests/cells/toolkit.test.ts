@@ -110,6 +110,18 @@ describe('numbers in words', () => {
     expect(plain(intensityWords(12, shown(runner), { in: 'min/km' }))).toBe('5:00 /km');
   });
 
+  test('a stage is shown as the machine was set; one that was given as a pace is rounded as usual', () => {
+    const stage = (x: number, given: typeof cyclist | typeof runner) =>
+      plain(intensityWords(x, shown(given), { asSet: true }));
+    expect([137.5, 250].map((watts) => stage(watts, cyclist))).toEqual(['137.5 W', '250 W']);
+    expect(stage(232.05, cyclist)).toBe('232 W');
+    expect([12.25, 15, 60 / (4 + 40 / 60)].map((speed) => stage(speed, runner))).toEqual([
+      '12.25 km/h',
+      '15.0 km/h',
+      '12.9 km/h',
+    ]);
+  });
+
   test('a range names its unit once, and an end beyond the test as beyond', () => {
     const display = shown(cyclist);
     expect(plain(rangeWords(inside(275.2, 288.9), display, { sd: 4 }))).toBe('275–289 W');
