@@ -22,6 +22,12 @@ export function namedByUnit(
   return { headings, guessed: guesses.map((use) => use !== null) };
 }
 
+/** What was guessed by units, in sentences; for where nobody can be asked. */
+export const guessesInWords = (from: readonly string[], to: readonly string[], guessed: readonly boolean[]) =>
+  to.flatMap((heading, i) =>
+    guessed[i] ? `"${from[i]}" is taken for ${heading}, guessed by its unit.` : [],
+  );
+
 /** A table read where nobody can be asked what its columns hold: what was guessed by units is noted. */
 function readGuessing(
   read: (text: string, file?: string) => Delimited,
@@ -31,9 +37,7 @@ function readGuessing(
   const { table, unnamed } = readOrUnnamed(read, text, file);
   const { headings, guessed } = namedByUnit(table, kinds);
   if (unnamed && !guessed.includes(true)) throw unnamed;
-  const guesses = headings.flatMap((heading, i) =>
-    guessed[i] ? `"${table.headings[i]}" is taken for ${heading}, guessed by its unit.` : [],
-  );
+  const guesses = guessesInWords(table.headings, headings, guessed);
   return { ...table, headings, notes: [...(table.isTurned ? [TURNED] : []), ...table.notes, ...guesses] };
 }
 

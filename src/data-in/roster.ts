@@ -1,8 +1,10 @@
 import { InputError } from '../base/inputError.ts';
 import type { Sport } from '../base/units.ts';
 import type { StepTest } from '../physiology/stepTest.ts';
+import { COLUMN_KINDS } from './columnKinds.ts';
 import { type Delimited, readDelimited } from './delimited.ts';
-import { readHeading } from './headings.ts';
+import { guessesInWords, namedByUnit } from './fromText.ts';
+import { readHeading, unitBehind } from './headings.ts';
 import type { Placed } from './marks.ts';
 import type { Meaning } from './quantities.ts';
 import { type RosterColumn, rosterColumn } from './rosterHeadings.ts';
@@ -47,11 +49,15 @@ export class Roster {
   readonly #names: readonly RosterColumn[];
   readonly #wide: WideLayout | null;
   readonly #headingLine: number;
+  /** What was decided about the headings, in sentences. */
+  readonly #notes: readonly string[];
   #last: string[] = [];
   #open: RosterTest | null = null;
 
   constructor(headings: readonly string[], headingLine = 1, file?: string) {
-    this.#columns = headings.map(rosterColumn);
+    const known = withGuesses(headings);
+    this.#columns = known.headings.map(rosterColumn);
+    this.#notes = known.notes;
     this.#headingLine = headingLine;
     this.#names = of(this.#columns, 'name');
     const where = `${file ? `${file}, ` : ''}line ${headingLine}`;
@@ -112,7 +118,8 @@ export class Roster {
 
   #grid(headings: string[], rows: string[][], lines: number[]): Placed {
     const headingPlace = { line: this.#headingLine, columns: [] };
-    return { headings, rows, headingPlace, places: lines.map((line) => ({ line, columns: [] })) };
+    const places = lines.map((line) => ({ line, columns: [] }));
+    return { headings, rows, headingPlace, places, notes: [...this.#notes] };
   }
 
   #longColumns(): RosterColumn[] {
@@ -148,6 +155,16 @@ export class Roster {
       places: all.map(({ fields }) => ({ line, columns: [], fields })),
     };
   }
+}
+
+/** Headings that nobody knows are taken for what their units tell; in wide form every column has its own stage. */
+function withGuesses(headings: readonly string[]): { headings: readonly string[]; notes: string[] } {
+  if (headings.map(rosterColumn).some(({ kind }) => kind === 'cell')) return { headings, notes: [] };
+  const { headings: named, guessed } = namedByUnit(
+    { headings: [...headings], rows: [] },
+    COLUMN_KINDS.stages,
+  );
+  return { headings: named, notes: guessesInWords(headings, named, guessed) };
 }
 
 /** How the cells of a row become the stages of a test. */
@@ -217,11 +234,16 @@ export function readRosterTest(test: RosterTest, options: StepTestOptions = {}):
   return readStepTest(grid, { ...options, sport: options.sport ?? sportIn(test, options.file) });
 }
 
+/** Words with the unit of what is needed of a stage behind them; an entry such as 100 W is no heading. */
+const isTold = (entry: string) =>
+  /^\s*\p{L}/u.test(entry) &&
+  (['power', 'speed', 'pace', 'lactate'] as const).some((meaning) => unitBehind(entry, meaning));
+
 /** How many headings of a table of many tests a row holds. */
 export const countRosterHeadings = (entries: string[]): number =>
   entries.filter((entry, index) => {
     const column = rosterColumn(entry, index);
-    return column.kind !== 'other' || meaningOf(entry) !== undefined;
+    return column.kind !== 'other' || meaningOf(entry) !== undefined || isTold(entry);
   }).length;
 
 /** The headings that a table of many tests is expected to have, in the words of messages. */

@@ -153,6 +153,18 @@ test('a table of stages says the same as the lines of JSON, whatever comes betwe
   for (const answer of fromTable) expect(answer.estimates).toEqual(fromJson!.estimates);
 });
 
+test('a table with foreign headings is read by their units, and each test says so', async () => {
+  const text =
+    'Sportler;Leistung (W);Laktat (mmol/L)\nAna;100;1,0\nAna;150;1,4\nAna;200;3,1\nBen;100;1,2\nBen;150;1,9\n';
+  const answers = await batch(text);
+  expect(answers.map(({ id, stages }) => [id, stages])).toEqual([
+    ['Ana', 3],
+    ['Ben', 2],
+  ]);
+  for (const { warnings } of answers)
+    expect(warnings).toContain('"Laktat (mmol/L)" is taken for lactate (mmol/L), guessed by its unit.');
+});
+
 test('a row of a table with too many entries spoils its own test only', async () => {
   const answers = await batch('id,La 100 W,La 150 W\n1,1,2\n2,1,2,3\n3,1,2\n');
   expect(answers.map(({ error }) => error)).toEqual([
