@@ -2,14 +2,18 @@ import {
   effortChoice,
   lastStageChoice,
   meterChoice,
+  paceChoice,
   prose,
   stageMinutesField,
 } from '#hourline';
+import { sport } from './10-athlete.ts';
 
 export const stageMinutes = stageMinutesField(null);
 export const effort = effortChoice('unknown');
 export const lastStage = lastStageChoice('credited');
 export const meter = meterChoice('handheld');
+export const pace =
+  sport.value === 'running' ? paceChoice('min/km') : null;
 
 export default [
   prose`
@@ -21,4 +25,5 @@ export default [
   effort,
   lastStage,
   meter,
+  pace,
 ];

@@ -7,10 +7,11 @@ import {
   usableReadings,
   wentToExhaustion,
 } from '#hourline';
-import { bodyMass, pace, sport } from './10-athlete.ts';
+import { bodyMass, sport } from './10-athlete.ts';
 import {
   effort,
   lastStage,
+  pace,
   stageMinutes,
 } from './15-protocol.ts';
 import { stages } from './20-stages.ts';
@@ -28,7 +29,7 @@ export const readings = usableReadings(test, {
   toExhaustion: wentToExhaustion(effort.value),
 });
 export const heartRates = heartRatesOf(test);
-export const display = displayOf(test, readings, pace.value);
+export const display = displayOf(test, readings, pace?.value);
 
 const rest =
   test.restLactate === null

@@ -13,30 +13,12 @@ export const repeatabilityShare = errorSlider(
 export const gain = errorSlider('gain', usual);
 export const offset = errorSlider('offset', usual);
 export const rounding = errorSlider('rounding', usual);
-export const delay = errorSlider('delay', usual);
-export const contamination = errorSlider(
-  'contamination',
-  usual,
-);
-export const contaminationSize = errorSlider(
-  'contaminationSize',
-  usual,
-);
 
 export default [
   prose`
     ## What may be off
-    No reading is exact. Set what you know of your meter and
-    your hands; the figures follow. Calibration is one error
-    for the whole test: it moves all readings together.`,
-  [
-    repeatability,
-    repeatabilityShare,
-    gain,
-    offset,
-    rounding,
-    delay,
-    contamination,
-    contaminationSize,
-  ],
+    No reading is exact. Set what you know of your meter; the
+    figures follow. Calibration is one error for the whole
+    test: it moves all readings together.`,
+  [repeatability, repeatabilityShare, gain, offset, rounding],
 ];

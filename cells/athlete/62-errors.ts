@@ -6,11 +6,13 @@ import {
 } from '#hourline';
 import { meter } from './15-protocol.ts';
 import * as ofMeter from './60-meter.ts';
+import * as ofHands from './61-hands.ts';
 import * as ofMachine from './61-machine.ts';
 
 export const error = errorsFrom(
   usualErrors(meter.value),
   ofMeter,
+  ofHands,
   ofMachine,
 );
 

@@ -100,11 +100,11 @@ export const sportChoice = (value: Sport): Choice<Sport> =>
 /** Unit shown beside the speed of a running test. */
 export const paceChoice = (value: DisplayUnit): Choice<DisplayUnit> =>
   choiceOf<DisplayUnit & ('min/km' | 'min/mile' | 'm/s')>(
-    'Pace, when running',
+    'Speeds also shown in',
     value as 'min/km',
     { 'min/km': 'min/km', 'min/mile': 'min/mile', 'm/s': 'm/s' },
     {
-      says: 'The unit that speeds are also shown in: thresholds are found on speed and only then turned into a pace.',
+      says: 'Stands beside every speed: thresholds are found on speed and only then turned into a pace.',
       source: 'our rule: pace is not even along the axis, so nothing is read between two paces',
     },
   ) as Choice<DisplayUnit>;

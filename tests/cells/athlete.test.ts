@@ -2,6 +2,7 @@ import { afterEach, describe, expect, test, vi } from 'vitest';
 import type { GridValue } from '../../src/base/grid.ts';
 import type { Grid } from '../../src/view/controls.ts';
 import type { NoticeView, StackView } from '../../src/view/view.ts';
+import type { Engine } from '../../src/workbook/engineTypes.ts';
 import { grid, shown, textsOf } from './shown.ts';
 import { cellsIn, type Moves, moveControls, openWorkbook } from './workbook.ts';
 
@@ -181,6 +182,20 @@ describe('the summary tells', () => {
     const least = [...table.matchAll(/"change":"([\d.]+)"/g)].map((found) => found[1]);
     expect(told).toEqual(least.slice(0, 2));
     expect(text.get('90-summary')).toContain(`(95 %; ${source})`);
+  });
+
+  test('only a runner is asked for a pace, and a switch to and fro keeps the answer', async () => {
+    const asked = (engine: Engine) => engine.state('15-protocol.ts').controls.map(({ name }) => name);
+    const engine = await openWorkbook();
+    expect(asked(engine)).not.toContain('pace');
+    const runner = await openWorkbook('athlete-runner');
+    const texts = () => textsOf(runner.state('72-chosen.ts').shown).join();
+    await moveControls(runner, { '15-protocol': { pace: 'min/mile' } });
+    expect(texts()).toContain('/mile');
+    await moveControls(runner, { '10-athlete': { sport: 'cycling' } });
+    expect(asked(runner)).not.toContain('pace');
+    await moveControls(runner, { '10-athlete': { sport: 'running' } });
+    expect(texts()).toContain('/mile');
   });
 
   test('a runner’s ends as paces, slower below and faster above', async () => {
@@ -421,12 +436,13 @@ describe('awkward tests', () => {
   });
 
   test('no error at all and the fewest draws', async () => {
-    const names = ['repeatability', 'repeatabilityShare', 'gain', 'offset', 'rounding', 'delay'];
-    const none = Object.fromEntries(
-      [...names, 'contamination', 'contaminationSize'].map((name) => [name, 0]),
-    );
-    const exact = { intensityScale: 0, intensityJitter: 0 };
-    const moves = { '60-meter': none, '61-machine': exact, '63-draws': { draws: 200, seed: null } };
+    const off = (...names: string[]) => Object.fromEntries(names.map((name) => [name, 0]));
+    const moves = {
+      '60-meter': off('repeatability', 'repeatabilityShare', 'gain', 'offset', 'rounding'),
+      '61-hands': off('delay', 'contamination', 'contaminationSize'),
+      '61-machine': off('intensityScale', 'intensityJitter'),
+      '63-draws': { draws: 200, seed: null },
+    };
     const { text } = await shown(moves);
     expect(text.get('62-errors')).toContain('of 4\nmmol/L to 0.0\u202fmmol/L');
     expect(text.get('72-chosen')).toContain('no error set here moves it');
