@@ -1,6 +1,7 @@
 import {
   figuresOf,
   keeper,
+  onlyLive,
   prose,
   settingWords,
 } from '#hourline';
@@ -18,8 +19,11 @@ export const kept = keeper({
   },
 });
 
-export default prose`
-  ### Two settings side by side
-  Keep the figures as they are. Then choose another curve or
-  baseline, move a reading, or change what the last stage
-  counts for: below you see which methods follow.`;
+export default onlyLive(
+  prose`
+    ### Two settings side by side
+    Keep the figures as they are. Then choose another curve or
+    baseline, move a reading, or change what the last stage
+    counts for: below you see which methods follow.`,
+  kept,
+);

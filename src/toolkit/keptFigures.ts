@@ -5,7 +5,15 @@ import { BASELINE_NAMES } from '../physiology/baseline.ts';
 import { MODELS } from '../physiology/curves/index.ts';
 import type { SamplingResult } from '../physiology/samplingTypes.ts';
 import type { BaselineRule, CurveId } from '../physiology/stepTest.ts';
-import { type ChartView, type ProseView, prose, type TableView, table } from '../view/view.ts';
+import {
+  type ChartView,
+  onlyLive,
+  type ProseView,
+  prose,
+  type StackView,
+  type TableView,
+  table,
+} from '../view/view.ts';
 import { bareIntensity, type Display } from './display.ts';
 import { type Answered, answered } from './methodRows.ts';
 import { type MovedFigure, movedRow, movedWords, sayMoved } from './movedFigures.ts';
@@ -50,8 +58,8 @@ export function showKept(
   kept: unknown,
   sampling: SamplingResult,
   { display, setting }: { display: Display; setting: string },
-): ProseView | ChartView {
-  if (kept === null) return prose`*Nothing is kept yet.*`;
+): ProseView | ChartView | StackView {
+  if (kept === null) return onlyLive(prose`*Nothing is kept yet.*`);
   if (!isKept(kept)) throw new InputError('What is kept here are no figures: keep them anew.');
   if (kept.axis !== display.axis)
     return prose`*What is kept is in another unit than this test: keep the figures anew.*`;

@@ -2,18 +2,23 @@ import { expect, test } from 'vitest';
 import { methodById } from '../../src/physiology/methods/index.ts';
 import type { KeptFigures } from '../../src/toolkit/keptFigures.ts';
 import type { Keeper } from '../../src/view/controls.ts';
+import type { StackView } from '../../src/view/view.ts';
 import { shown, textsOf } from './shown.ts';
 import { moveControls } from './workbook.ts';
 
 test('figures that are kept stand beside those of another setting, and can be let go', async () => {
   const { engine, text } = await shown();
-  expect(text.get('57-kept')).toBe('*Nothing is kept yet.*');
+  expect(text.get('57-kept')).toContain('*Nothing is kept yet.*');
+  // A share page keeps nothing: it goes without the offer, and without the word that nothing is kept.
+  const isOnlyLive = (cell: string) => (engine.state(`${cell}.ts`).shown as StackView).onlyLive === true;
+  expect(['56-keep', '57-kept'].map(isOnlyLive)).toEqual([true, true]);
 
   const said = () => textsOf(engine.state('57-kept.ts').shown).join('\n');
   const { control } = engine.state('56-keep.ts').controls.find(({ name }) => name === 'kept')!;
   const { offer } = control as Keeper<KeptFigures>;
   await moveControls(engine, { '56-keep': { kept: offer } });
   expect(said()).toContain('No method moves.');
+  expect(isOnlyLive('57-kept')).toBe(false);
 
   await moveControls(engine, { '35-model': { model: 'cubic' } });
   expect(said()).toMatch(
@@ -24,7 +29,7 @@ test('figures that are kept stand beside those of another setting, and can be le
   expect(rows[rows.indexOf(methodById('log-log').name) + 3]).toBe('stays');
 
   await moveControls(engine, { '56-keep': { kept: null } });
-  expect(said()).toBe('*Nothing is kept yet.*');
+  expect(said()).toContain('*Nothing is kept yet.*');
 });
 
 test('what was not kept by this cell is refused in a sentence', async () => {

@@ -218,7 +218,7 @@ describe.each([
     for (const cell of cells) await cellOf(opened.frame, cell).scrollIntoViewIfNeeded();
     await cellOf(opened.frame, '160-terms').locator('summary').click();
     const about = cellOf(opened.frame, '60-meter').getByRole('button', { name: /^About: / });
-    expect(await about.count()).toBe(6);
+    expect(await about.count()).toBe(5);
     expect(await barriersIn(opened.frame, opened.page, cells)).toEqual([]);
     await opened.page.context().close();
   });
