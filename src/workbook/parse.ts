@@ -58,12 +58,30 @@ function syntaxProblem(text: string, fault: unknown): CellProblem {
   if (!(fault instanceof SyntaxError) || pos === undefined)
     return problem('This text cannot be read as a cell.');
   const sentence = message!.replace(/\.? \(\d+:\d+\)$/, '');
-  if (sentence !== 'Unexpected token') return problem(`${sentence}.`, '', text, pos);
+  const hint = unclosedHint(text, pos);
+  if (sentence !== 'Unexpected token') return problem(`${sentence}.`, hint, text, pos);
   const token = /[\w$]+|\S/y;
   token.lastIndex = pos;
   const found = token.exec(text)?.[0];
   if (!found) return problem('The text ends too soon.', 'A bracket or quote may still be open.', text, pos);
-  return problem(`'${found}' was not expected here.`, '', text, pos);
+  return problem(`'${found}' was not expected here.`, hint, text, pos);
+}
+
+/**
+ * A backtick that nobody closed is closed by the next one, which was meant to open another text: the fault then shows right
+ * after that one, lines away. A hint where it begins; '' when the text before the fault does not look like that.
+ */
+function unclosedHint(text: string, pos: number): string {
+  const ticks = [...text.slice(0, pos).matchAll(/(?<!\\)`/g)].map(({ index }) => index);
+  const [open, close] = ticks.slice(-2);
+  if (open === undefined || close === undefined || ticks.length % 2 === 1) return '';
+  const isFar = text
+    .slice(close + 1, pos)
+    .trim()
+    .includes('\n');
+  if (isFar || !text.slice(open, close).includes('\n')) return '';
+  const line = text.slice(0, open).split('\n').length;
+  return `The text in backticks before this began in line ${line}: its own closing backtick may be missing.`;
 }
 
 function readStatement(cell: ParsedCell, statement: SyntaxNode, text: string): void {

@@ -106,6 +106,21 @@ describe('errors in the text', () => {
     expect(await problemOf(text, { b: 'export const b = 1;' })).toMatchObject({ message, line, column });
   });
 
+  test.each([
+    ['on its line', 'export default [\n  f`## One,\n  1,\n  f`## Two`,\n];', 4],
+    ['in the line after', 'export default [\n  f`## One,\n  1,\n  f`\n    ## Two`,\n];', 5],
+  ])('a backtick that is not closed is named where it begins: the fault is %s', async (_, text, line) => {
+    expect(await problemOf(text)).toMatchObject({
+      message: "Unexpected character '#'.",
+      hint: 'The text in backticks before this began in line 2: its own closing backtick may be missing.',
+      line,
+    });
+  });
+
+  test('a fault after texts that are closed gets no such hint', async () => {
+    expect((await problemOf('const a = `x\ny`;\nconst b = ;')).hint).toBe('');
+  });
+
   test('a name that hides an import may be assigned to', async () => {
     const texts = {
       b: 'export const b = 1;',
