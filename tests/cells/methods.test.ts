@@ -1,18 +1,12 @@
-import { afterEach, describe, expect, test, vi } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { METHODS, methodSwitch, numbersIn, switchedOn, withoutSwitch } from '#hourline';
-import { grid, shown } from './shown.ts';
+import { expectSilence, grid, POWER, shown } from './shown.ts';
 import { cellsIn, type Moves } from './workbook.ts';
 
 vi.setConfig({ testTimeout: 60_000 });
 
-const warnings = vi.spyOn(console, 'warn');
-const errors = vi.spyOn(console, 'error');
-afterEach(() => {
-  expect(warnings.mock.calls).toEqual([]);
-  expect(errors.mock.calls).toEqual([]);
-});
+expectSilence();
 
-const POWER = ['power (W)', 'lactate (mmol/L)'];
 const page = (moves: Moves = {}) => shown(moves, 'methods');
 const stagesOf = (...rows: [number, number][]): Moves => ({ '20-stages': { stages: grid(POWER, ...rows) } });
 

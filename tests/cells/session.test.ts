@@ -1,16 +1,11 @@
-import { afterEach, describe, expect, test, vi } from 'vitest';
-import { grid, shown, textsOf } from './shown.ts';
+import { describe, expect, test, vi } from 'vitest';
+import { expectSilence, grid, shown, textsOf } from './shown.ts';
 import { type Moves, moveControls, openWorkbook } from './workbook.ts';
 
 // The whole workbook runs in each test; a busy machine takes its time.
 vi.setConfig({ testTimeout: 60_000 });
 
-const warnings = vi.spyOn(console, 'warn');
-const errors = vi.spyOn(console, 'error');
-afterEach(() => {
-  expect(warnings.mock.calls).toEqual([]);
-  expect(errors.mock.calls).toEqual([]);
-});
+expectSilence();
 
 const HEADINGS = ['rep', 'power (W)', 'minute', 'lactate (mmol/L)', 'heart rate (bpm)', 'RPE', 'signs'];
 const reps = (...rows: (string | number)[][]): Moves => ({

@@ -1,4 +1,4 @@
-import { expect } from 'vitest';
+import { afterEach, expect, vi } from 'vitest';
 import type { GridValue } from '../../src/base/grid.ts';
 import { isControl } from '../../src/view/controls.ts';
 import { isView, type Showable, type View } from '../../src/view/view.ts';
@@ -62,3 +62,19 @@ export const grid = (headings: string[], ...rows: (string | number)[][]): GridVa
   headings,
   rows: rows.map((row) => row.map(String)),
 });
+
+/** The lactates of a step test by power. */
+export const POWER = ['power (W)', 'lactate (mmol/L)'];
+
+/** Puts a table in the place of the shipped stages. */
+export const stagesOf = (value: GridValue): Moves => ({ '20-stages': { stages: value } });
+
+/** Called once in a file of tests: no test of it may warn or complain on the console. */
+export function expectSilence(): void {
+  const warnings = vi.spyOn(console, 'warn');
+  const errors = vi.spyOn(console, 'error');
+  afterEach(() => {
+    expect(warnings.mock.calls).toEqual([]);
+    expect(errors.mock.calls).toEqual([]);
+  });
+}
