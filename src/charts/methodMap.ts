@@ -1,7 +1,7 @@
 import type { Claim } from '../physiology/methods/method.ts';
 import type { ChartView, DrawContext, TableView } from '../view/view.ts';
 import { COLOUR, picture, pictured } from './house.ts';
-import { LETTER, layRows, rowTexts } from './rows.ts';
+import { layRows, rowTexts } from './rows.ts';
 
 /** One field of the map: how strongly it is shaded, −1 to 1 by sign, and what stands in it. */
 interface MapField {
@@ -30,6 +30,8 @@ const ROW = 26;
 /** Strongest shading that dark text is still read on. */
 const STRONGEST = 0.5;
 const TOP = 34;
+/** Width of a character of the headings, pixels: they are signs and digits, which are wider than letters. */
+const DIGIT = 8.3;
 
 /** Methods against columns, each field with its number and shaded by it: what moves which answer, at one sight. */
 export const methodMap = (spec: MethodMapData): ChartView => pictured(spec, drawMap);
@@ -41,7 +43,7 @@ function drawMap(context: DrawContext, spec: MethodMapData): SVGSVGElement {
   const flat = layRows(rows, { top: TOP, width, rowHeight: ROW });
   const room = (width - flat.marginLeft - flat.marginRight) / columns.length;
   // Headings that are wider than their column are set upright.
-  const longest = LETTER * Math.max(...columns.map((column) => column.length));
+  const longest = DIGIT * Math.max(...columns.map((column) => column.length));
   const upright = longest > room - 4;
   const top = upright ? TOP + longest : TOP;
   const layout = layRows(rows, { top, width, rowHeight: ROW });
