@@ -97,6 +97,13 @@ function readFor(column: Column, entry: Entry, text: string): Reading {
   return { value: entry.value * (unit?.factor ?? 1), problem: null, unit };
 }
 
+/** How hard an entry of intensity says it was, on any scale that grows with it; null where it says nothing. */
+export function hardnessOf(entry: Entry, { meaning }: Column): number | null {
+  if (entry.kind !== 'number' && entry.kind !== 'clock') return null;
+  const value = entry.kind === 'number' ? entry.value : entry.seconds;
+  return meaning === 'pace' ? -value : value;
+}
+
 /** Said once for each column: what was measured is not converted silently. */
 const CONVERTED = `lactate in ${MG_PER_DL.label} is converted: 1 mmol/L is ${(1 / MG_PER_DL.factor).toFixed(2)} mg/dL, by the molar mass of 90.08 g/mol`;
 

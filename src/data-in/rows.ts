@@ -1,6 +1,6 @@
 import type { Stage } from '../physiology/stepTest.ts';
 import type { Column, Columns } from './columns.ts';
-import type { EntryReader } from './entries.ts';
+import { type EntryReader, hardnessOf } from './entries.ts';
 import type { Marks } from './marks.ts';
 
 /** What a row is: nothing, a mere label, what sums up others, the sample at rest, one taken afterwards, or a stage. */
@@ -39,20 +39,12 @@ function kindOf(entries: EntryReader, row: number, columns: Columns, first: bool
   return first && (noIntensity || atZero) ? 'rest' : 'stage';
 }
 
-/** How hard a row says it was, on any scale that grows with it; null where it says nothing. */
-function hardness(entries: EntryReader, row: number, { intensity }: Columns): number | null {
-  const entry = entries.entry(row, intensity);
-  if (entry.kind !== 'number' && entry.kind !== 'clock') return null;
-  const value = entry.kind === 'number' ? entry.value : entry.seconds;
-  return intensity.meaning === 'pace' ? -value : value;
-}
-
 /** What each row of the table is; only the first row that holds anything is at rest without saying so. */
 export function kindsOf(entries: EntryReader, rows: number, columns: Columns): RowKind[] {
   let first = true;
   let hardest = Number.NEGATIVE_INFINITY;
   return Array.from({ length: rows }, (_, row) => {
-    const hard = hardness(entries, row, columns);
+    const hard = hardnessOf(entries.entry(row, columns.intensity), columns.intensity);
     // A last stage may be called max, too: it goes beyond the others.
     if (!first && entries.row(row).some((text) => SUMMARY.test(text.trim())) && (hard ?? hardest) <= hardest)
       return 'summary';

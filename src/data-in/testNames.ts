@@ -1,5 +1,6 @@
 import type { GridValue } from '../base/grid.ts';
 import type { Column } from './columns.ts';
+import { hardnessOf } from './entries.ts';
 import { NOT_USED, readHeading } from './headings.ts';
 import type { Marks } from './marks.ts';
 import { decimalMark, readEntry } from './numbers.ts';
@@ -41,23 +42,15 @@ function runsOf({ rows }: GridValue, index: number): { word: string; rows: numbe
   return runs;
 }
 
-/** How hard each row was, on any scale that grows with it; NaN where it says nothing. */
-function hardnessOf({ rows }: GridValue, { index, meaning }: Column): number[] {
-  const mark = decimalMark(rows.flat());
-  return rows.map((entries) => {
-    const entry = readEntry(entries[index]!, mark);
-    if (entry.kind !== 'number' && entry.kind !== 'clock') return Number.NaN;
-    const value = entry.kind === 'number' ? entry.value : entry.seconds;
-    return meaning === 'pace' ? -value : value;
-  });
-}
-
 /** How many tests a column tells apart where the intensity rises under each of its words and starts over with the next. */
-function testsByIntensity(grid: GridValue, index: number, hardness: readonly number[]): number {
+function testsByIntensity(grid: GridValue, index: number, intensity: Column): number {
+  const mark = decimalMark(grid.rows.flat());
   const runs = runsOf(grid, index);
   const areWordsTheirOwn = new Set(runs.map(({ word }) => word)).size === runs.length;
   const stages = runs.map(({ rows }) =>
-    rows.map((row) => hardness[row]!).filter((hard) => !Number.isNaN(hard)),
+    rows
+      .map((row) => hardnessOf(readEntry(grid.rows[row]![intensity.index]!, mark), intensity))
+      .filter((hard) => hard !== null),
   );
   const isEachATest = stages.every(
     (hard, i) =>
@@ -77,12 +70,11 @@ function valuesIn({ rows }: GridValue, index: number): number {
 
 /** Several athletes or days in one table: reading on would mix tests up. */
 export function expectOneTest(grid: GridValue, intensity: Column | null, marks: Marks): void {
-  const hardness = intensity && hardnessOf(grid, intensity);
   grid.headings.forEach((heading, index) => {
     const isName = namesTests(heading);
     if (!isName && (heading.startsWith(NOT_USED) || readHeading(heading))) return;
     const named = isName ? valuesIn(grid, index) : 1;
-    const tests = named > 1 || !hardness ? named : testsByIntensity(grid, index, hardness);
+    const tests = named > 1 || !intensity ? named : testsByIntensity(grid, index, intensity);
     if (tests < 2) return;
     const column = heading.trim() === '' ? `column ${index + 1}` : `"${heading}"`;
     marks.problem(

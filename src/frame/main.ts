@@ -96,10 +96,7 @@ class Workbook {
         break;
       case 'run':
         // The reader may say so while the parser is still on its way.
-        void this.#opened.then(() => {
-          this.#page.elements.flush();
-          this.#run();
-        });
+        void this.#opened.then(() => this.#runTyped());
         break;
       case 'save':
         this.#page.elements.flush();
@@ -129,6 +126,13 @@ class Workbook {
     this.#page.shipped = shipped;
     document.body.append(this.#page);
     if (run) this.#run();
+  }
+
+  /** Runs with what was typed last: an edit is taken in when the parser is there, and not before. */
+  async #runTyped(): Promise<void> {
+    this.#page.elements.flush();
+    await this.#reader.ready();
+    this.#run();
   }
 
   #run(): void {

@@ -80,14 +80,16 @@ export class Session {
   run(): void {
     if (!this.mayRun) this.#allow();
     if (this.phase === 'stopped') void this.open(true);
-    else this.#sendRun({ kind: 'run' });
+    else this.#send({ kind: 'run' }, { runs: true });
     this.#set({ phase: 'running' });
   }
 
-  /** Marked before, for the frame may take this page with it. */
-  #sendRun(message: HostMessage): void {
-    markRun(this.document.id);
-    this.#begun = false;
+  /** What lets the frame run something is marked before it is sent, for the frame may take this page with it. */
+  #send(message: HostMessage, { runs }: { runs: boolean }): void {
+    if (runs) {
+      markRun(this.document.id);
+      this.#begun = false;
+    }
     this.#link?.send(message);
   }
 
@@ -217,16 +219,9 @@ export class Session {
         ?.cells()
         .catch(() => null)) ?? null;
     if (!link || link !== this.#link) return;
-    const open = {
-      kind: 'open',
-      document: this.document,
-      shipped,
-      run: this.#run,
-      theme: currentTheme(),
-    } as const;
-    if (this.#run) this.#sendRun(open);
-    else link.send(open);
-    this.#set({ phase: this.#run ? 'running' : 'held' });
+    const run = this.#run;
+    this.#send({ kind: 'open', document: this.document, shipped, run, theme: currentTheme() }, { runs: run });
+    this.#set({ phase: run ? 'running' : 'held' });
   }
 
   #change(change: Partial<WorkbookDocument>): void {
@@ -259,12 +254,7 @@ export class Session {
   }
 
   #answer({ revision, runs }: Changed): void {
-    const message: HostMessage = {
-      kind: this.saving.state === 'saved' ? 'saved' : 'save-failed',
-      revision,
-    };
-    if (runs) this.#sendRun(message);
-    else this.#link?.send(message);
+    this.#send({ kind: this.saving.state === 'saved' ? 'saved' : 'save-failed', revision }, { runs });
   }
 
   #set(fields: Partial<Pick<Session, 'phase' | 'answering' | 'saving' | 'status'>>): void {

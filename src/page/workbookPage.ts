@@ -26,6 +26,8 @@ import './rail/railElement.ts';
 
 /** How long a snapshot waits for cells that run. */
 const SETTLE_MS = 3000;
+/** How long after a request of the host the keyboard may come to this window, ms. */
+const FOCUS_MS = 1000;
 
 /** The workbook: all cells in one column, their code beside or beneath them. */
 export class WorkbookPage extends LightElement {
@@ -233,7 +235,13 @@ export class WorkbookPage extends LightElement {
   /** Leads to the first cell that failed or waits. */
   async showTrouble(): Promise<void> {
     const cell = firstTrouble(this.engine.states());
-    if (cell) await this.jump(cell);
+    if (!cell) return;
+    await this.jump(cell);
+    // That the keyboard left this window, which takes the focus off the cell, and came back may arrive after the request.
+    addEventListener('focus', () => void this.jump(cell), {
+      once: true,
+      signal: AbortSignal.timeout(FOCUS_MS),
+    });
   }
 
   /** A link in the text of a cell leads to another one. */

@@ -7,7 +7,14 @@ import type { Activity, Span } from '../data-in/activity/activity.ts';
 import { alignSamples, type LactateSample, readSampleTime } from '../data-in/activity/samples.ts';
 import { secondBySecond } from '../data-in/activity/secondBySecond.ts';
 import { intensityOf, type Stretch, stretchesOf, usualAxis } from '../data-in/activity/stretches.ts';
-import { firstSpans, repsAmong, repTable, stageTable, withoutBreaks } from '../data-in/activity/tables.ts';
+import {
+  firstSpans,
+  hasLaps,
+  repsAmong,
+  repTable,
+  stageTable,
+  withoutBreaks,
+} from '../data-in/activity/tables.ts';
 import { QUANTITIES, unitNamed } from '../data-in/quantities.ts';
 import { readAnyFile } from '../data-in/readAnyFile.ts';
 import { MILLIMOLAR } from '../data-in/unitSpellings.ts';
@@ -94,7 +101,7 @@ function openRecording(activity: Activity, use: 'stages' | 'reps'): OpenedRecord
     start: 1000 * activity.start,
     length: activity.seconds.at(-1)! + 1,
     notes: activity.notes,
-    hasLaps: firstSpans(activity, axis).by === 'laps',
+    hasLaps: hasLaps(activity),
     cut(by) {
       const { spans } = firstSpans(activity, axis, by);
       const stretches = stretchesOf(activity, spans, { axis });

@@ -1,11 +1,17 @@
 import { describe, expect, test, vi } from 'vitest';
 import { page as browser, userEvent } from 'vitest/browser';
+import type { HourCell } from '../../src/page/cell/cell.ts';
 import type { CellState } from '../../src/workbook/engineTypes.ts';
 import type { Interpret } from './support/fakeEngine.ts';
 import { focusEditor, openPage, retype } from './support/openPage.ts';
 import { CELLS, interpret } from './support/threeCells.ts';
 
 describe('editing', () => {
+  test('a cell that was just put on the page has nothing typed to send', () => {
+    const cell = document.createElement('hour-cell') as HourCell;
+    expect(() => cell.flush()).not.toThrow();
+  });
+
   test('a pause in typing runs the cell and shows its result', async () => {
     const open = await openPage(CELLS, interpret);
     await focusEditor(open, 'first.ts');

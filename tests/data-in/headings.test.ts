@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { readHeading } from '../../src/data-in/headings.ts';
+import { QUANTITIES, unitNamed } from '../../src/data-in/quantities.ts';
 
 /** Heading as written, what it holds, and the unit it is read in ('' for none, '?' where the unit stays open). */
 const HEADINGS: [string, string, string][] = [
@@ -128,4 +129,13 @@ describe('headings of a stage table', () => {
   ])('"%s" names a unit that is not known', (text, meaning, unknownUnit) => {
     expect(readHeading(text)).toMatchObject({ meaning, unknownUnit, unit: null });
   });
+});
+
+test('a mass of lactate is turned into an amount by the molar mass of its atoms', () => {
+  // C₃H₆O₃ by the abridged standard atomic weights of IUPAC (Prohaska et al. 2022, Pure Appl Chem 94:573–600, from memory).
+  const [carbon, hydrogen, oxygen] = [12.011, 1.008, 15.999];
+  const gramsPerMole = 3 * carbon + 6 * hydrogen + 3 * oxygen;
+  const unit = unitNamed('mg/dL', QUANTITIES.lactate)!;
+  // mg/dL are 10 mg/L.
+  expect(10 / unit.factor).toBeCloseTo(gramsPerMole, 2);
 });

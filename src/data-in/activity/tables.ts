@@ -14,6 +14,12 @@ const SHORTEST_LAP = 5;
 const HEADINGS: Record<Axis, string> = { power: 'power (W)', speed: 'speed (km/h)' };
 const DECIMALS: Record<Axis, number> = { power: 0, speed: 2 };
 
+/** The laps of a recording that may be stages or reps. */
+const lapsOf = ({ laps }: Activity): Span[] => laps.filter(({ start, end }) => end - start >= SHORTEST_LAP);
+
+/** Whether a recording can be cut by its laps. */
+export const hasLaps = (activity: Activity): boolean => lapsOf(activity).length > 1;
+
 /**
  * How a recording is cut at first: by its laps, if it has two or more, else where the intensity steps; the latter also when
  * it is asked for, since a device may lap by itself. Whoever looks at it may move the ends.
@@ -23,8 +29,7 @@ export function firstSpans(
   axis: Axis,
   by: 'laps' | 'steps' = 'laps',
 ): { spans: Span[]; by: 'laps' | 'steps' } {
-  const laps = activity.laps.filter(({ start, end }) => end - start >= SHORTEST_LAP);
-  if (by === 'laps' && laps.length > 1) return { spans: laps, by: 'laps' };
+  if (by === 'laps' && hasLaps(activity)) return { spans: lapsOf(activity), by: 'laps' };
   const values = intensityOf(activity, axis);
   if (!values) return { spans: [{ start: 0, end: activity.seconds.at(-1)! }], by: 'steps' };
   return { spans: stepsIn(secondBySecond(activity, values)), by: 'steps' };

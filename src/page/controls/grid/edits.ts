@@ -29,9 +29,16 @@ export function withEntry(grid: GridValue, { row, column }: Spot, text: string):
 
 /** Where two tables of the same shape differ, when that is one entry; null otherwise. */
 export function entryThatDiffers(a: GridValue, b: GridValue): Spot | null {
-  if (a.rows.length !== b.rows.length || a.headings.some((text, i) => text !== b.headings[i])) return null;
+  if (
+    a.rows === b.rows ||
+    a.rows.length !== b.rows.length ||
+    a.headings.some((text, i) => text !== b.headings[i])
+  )
+    return null;
   const spots = a.rows.flatMap((entries, row) =>
-    entries.flatMap((text, column) => (text === b.rows[row]![column] ? [] : [{ row, column }])),
+    entries === b.rows[row]
+      ? []
+      : entries.flatMap((text, column) => (text === b.rows[row]![column] ? [] : [{ row, column }])),
   );
   return spots.length === 1 ? spots[0]! : null;
 }
