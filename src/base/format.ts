@@ -9,6 +9,7 @@ export const THIN_SPACE = '\u202f';
 /** A number with a fixed count of decimals and a typographic minus. */
 export function formatNumber(value: number, decimals: number): string {
   const text = value.toFixed(decimals);
+  if (!(value < 0)) return text;
   const isZero = Number(text) === 0;
   return text.replace('-', isZero ? '' : MINUS);
 }

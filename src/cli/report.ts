@@ -102,7 +102,9 @@ function reported(
     heartRate,
     interval: drawn && intervalOf(drawn.sampling),
     refusedShare: drawn?.sampling.refusedShare ?? 0,
-    warnings: [...estimate.warnings, ...(drawn ? samplingWarnings(drawn.sampling, drawn.result) : [])],
+    warnings: drawn
+      ? [...estimate.warnings, ...samplingWarnings(drawn.sampling, drawn.result)]
+      : estimate.warnings,
   };
 }
 

@@ -17,13 +17,15 @@ const EQUAL = 1e-12;
  * Shape     intensities above 0
  */
 export class LeastRatio {
-  readonly #inflections: Float64Array;
+  readonly #x: Float64Array;
+  /** Made when first needed: a curve that was asked before knows its answer. */
+  #inflections: Float64Array | null = null;
   #curve: Curve | null = null;
   #best = NaN;
   #least = NaN;
 
   constructor(x: Float64Array) {
-    this.#inflections = new Float64Array(x.length + 2);
+    this.#x = x;
   }
 
   of(curve: Curve): number {
@@ -42,10 +44,12 @@ export class LeastRatio {
   }
 
   #touching(curve: Curve): void {
-    const count = curve instanceof SmoothCurve ? curve.writeInflections(this.#inflections) : 0;
+    this.#inflections ??= new Float64Array(this.#x.length + 2);
+    const inflections = this.#inflections;
+    const count = curve instanceof SmoothCurve ? curve.writeInflections(inflections) : 0;
     let from = curve.lo;
     for (let i = 0; i <= count; i++) {
-      const to = i < count ? this.#inflections[i]! : curve.hi;
+      const to = i < count ? inflections[i]! : curve.hi;
       const touching =
         curve instanceof PolynomialCurve
           ? curve.touchingFromOrigin(from, to)

@@ -40,8 +40,9 @@ export function incompleteLast(test: StepTest): { index: number; share: number; 
   const last = test.stages[index];
   if (!last) return null;
   const share = completedShare(last, plannedMinutes(test));
+  if (share === 1) return null;
   const before = Math.max(...test.stages.slice(0, index).map((s) => s.intensity));
-  if (share === 1 || !(last.intensity > before) || !Number.isFinite(before)) return null;
+  if (!(last.intensity > before) || !Number.isFinite(before)) return null;
   return { index, share, credited: before + (last.intensity - before) * share };
 }
 
@@ -64,17 +65,19 @@ export function usableReadings(test: StepTest, options: ReadingsOptions = {}): R
     notes.push(
       `The first ${from === 1 ? 'stage leads' : `${from} stages lead`} in and ${from === 1 ? 'is' : 'are'} not on the curve.`,
     );
-  const samples = test.stages.flatMap((stage, index) => {
-    if (stage.lactate === null || index < from) return [];
-    if (index !== last?.index || lastStage === 'nominal')
-      return [{ x: stage.intensity, y: stage.lactate, index }];
-    const percent = Math.round(100 * last.share);
-    if (lastStage === 'dropped' || last.share < LEAST_SHARE) {
-      notes.push(`The last stage (${percent} % done) is not on the curve.`);
-      return [];
+  const samples: Sample[] = [];
+  test.stages.forEach((stage, index) => {
+    if (stage.lactate === null || index < from) return;
+    const sample = { x: stage.intensity, y: stage.lactate, index };
+    if (index !== last?.index || lastStage === 'nominal') {
+      samples.push(sample);
+      return;
     }
-    notes.push(`The last stage (${percent} % done) counts at its credited intensity.`);
-    return [{ x: last.credited, y: stage.lactate, index }];
+    const counts = lastStage === 'credited' && last.share >= LEAST_SHARE;
+    if (counts) samples.push({ ...sample, x: last.credited });
+    notes.push(
+      `The last stage (${Math.round(100 * last.share)} % done) ${counts ? 'counts at its credited intensity' : 'is not on the curve'}.`,
+    );
   });
   if (samples.length === 0) {
     throw new InputError('no stage of this test has a lactate reading; at least one is needed', {
@@ -94,10 +97,10 @@ export function usableReadings(test: StepTest, options: ReadingsOptions = {}): R
     protocol: test.protocol ?? 'step',
     sport: test.sport,
     axis: test.axis,
-    x: new Float64Array(points.map((p) => p.x)),
-    y: new Float64Array(points.map((p) => p.y)),
-    count: new Uint8Array(points.map((p) => p.count)),
-    stage: new Int32Array(indexes),
+    x: written(new Float64Array(points.length), points, (p) => p.x),
+    y: written(new Float64Array(points.length), points, (p) => p.y),
+    count: written(new Uint8Array(points.length), points, (p) => p.count),
+    stage: written(new Int32Array(points.length), points, (p) => p.index),
     restLactate: test.restLactate,
     stageMinutes: plannedMinutes(test),
     minute: minutesOf(test, indexes),
@@ -110,6 +113,18 @@ export function usableReadings(test: StepTest, options: ReadingsOptions = {}): R
     toExhaustion: options.toExhaustion === undefined ? guessExhaustion(test) : options.toExhaustion,
     notes,
   };
+}
+
+/** An array with one number of each point; `Float64Array.from` takes several times as long. */
+function written<T extends Float64Array | Uint8Array | Int32Array>(
+  array: T,
+  points: readonly Point[],
+  of: (point: Point) => number,
+): T {
+  points.forEach((point, i) => {
+    array[i] = of(point);
+  });
+  return array;
 }
 
 /** Index of the first stage that counts: in a reverse test the hardest one, for those before it only lead in. */
@@ -167,9 +182,14 @@ interface Sample {
   index: number;
 }
 
+interface Point extends Sample {
+  /** How many samples were averaged. */
+  count: number;
+}
+
 /** One point for each intensity, ascending; samples at the same intensity give their mean. */
-function averaged(samples: Sample[]): (Sample & { count: number })[] {
-  const points: (Sample & { count: number })[] = [];
+function averaged(samples: Sample[]): Point[] {
+  const points: Point[] = [];
   for (const { x, y, index } of inOrder(samples)) {
     const point = points[points.length - 1];
     if (point?.x !== x) {

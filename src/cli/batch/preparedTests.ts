@@ -14,7 +14,7 @@ const MOST_KEPT = 64;
 export class PreparedTests {
   readonly #ids: readonly string[];
   readonly #options: MethodOptions;
-  readonly #kept = new Map<string, PreparedMethods>();
+  readonly #kept: PreparedMethods[] = [];
 
   constructor(ids: readonly string[], options: MethodOptions) {
     this.#ids = ids;
@@ -29,8 +29,7 @@ export class PreparedTests {
   }
 
   #preparedFor(readings: Readings): PreparedMethods {
-    const plan = planOf(readings);
-    const kept = this.#kept.get(plan);
+    const kept = this.#kept.find((one) => havePlan(one.readings, readings));
     if (kept) {
       const { restLactate, lactateBefore, stage, notes } = readings;
       Object.assign(kept.readings, { restLactate, lactateBefore, stage, notes });
@@ -38,19 +37,43 @@ export class PreparedTests {
     }
     const own = { ...readings, y: readings.y.slice() };
     const made = new PreparedMethods(own, methodsFor(own, this.#options, this.#ids), this.#options);
-    if (this.#kept.size === MOST_KEPT) this.#kept.clear();
+    if (this.#kept.length === MOST_KEPT) this.#kept.shift();
     // Samples of a recovery are no part of a plan.
-    if (readings.recovery === null) this.#kept.set(plan, made);
+    if (readings.recovery === null) this.#kept.push(made);
     return made;
   }
 }
 
-/** Text that is the same for tests that differ in their lactates only. */
-function planOf({ y: _y, stage: _stage, notes: _notes, ...plan }: Readings): string {
-  const { restLactate, lactateBefore } = plan;
-  const told = { ...plan, restLactate: restLactate === null, lactateBefore: lactateBefore === null };
-  return Object.values(told).map(valueText).join(';');
-}
+/** What hangs on the test itself, and is written into prepared readings before each answer. */
+type Written = 'y' | 'stage' | 'notes' | 'restLactate' | 'lactateBefore';
 
-const valueText = (value: unknown): string =>
-  ArrayBuffer.isView(value) ? (value as Float64Array).join() : JSON.stringify(value);
+/** The rest, what tells plans apart soonest first. */
+const PLAN: Record<Exclude<keyof Readings, Written>, true> = {
+  x: true,
+  minute: true,
+  count: true,
+  sport: true,
+  axis: true,
+  protocol: true,
+  stageMinutes: true,
+  recovery: true,
+  recoverySetAside: true,
+  bouts: true,
+  falling: true,
+  lastCredited: true,
+  toExhaustion: true,
+};
+const PLAN_KEYS = Object.keys(PLAN) as (keyof typeof PLAN)[];
+
+/** Whether two tests were done to the same plan, so that they differ only in what is written. */
+const havePlan = (a: Readings, b: Readings): boolean =>
+  PLAN_KEYS.every((key) => areAlike(a[key], b[key])) &&
+  (a.restLactate === null) === (b.restLactate === null) &&
+  (a.lactateBefore === null) === (b.lactateBefore === null);
+
+/** Numbers and words by their value, arrays by their numbers. */
+function areAlike(a: Readings[keyof Readings], b: Readings[keyof Readings]): boolean {
+  if (!ArrayBuffer.isView(a) || !ArrayBuffer.isView(b)) return a === b;
+  const [these, those] = [a as Float64Array, b as Float64Array];
+  return these.length === those.length && these.every((value, i) => value === those[i]);
+}

@@ -53,8 +53,8 @@ export const logLog: Method = {
   explain: () =>
     'On logarithmic axes lactate does not bend upward: there is no flat part followed by a steeper one.',
   warnings: ({ x }, { readings }) => {
-    const below = readings.x.filter((value) => value <= x).length;
-    const above = readings.x.filter((value) => value >= x).length;
+    const below = readings.x.findLastIndex((value) => value <= x) + 1;
+    const above = readings.x.length - 1 - readings.x.findLastIndex((value) => value < x);
     if (Math.min(below, above) > 2) return [];
     const side = below <= above ? 'below' : 'above';
     return [

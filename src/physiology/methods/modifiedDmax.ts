@@ -109,8 +109,9 @@ function anchorWarnings({ readings, options }: Situation): string[] {
   const start = anchorIndex(y, readings, options);
   const overBaseline = options.anchor === 'baseline';
   const base = overBaseline ? baselineLactate(options.baseline, y, readings) : 0;
-  const rises = [...y].slice(0, start + 1).map((value, i) => y[i + 1]! - (overBaseline ? base : value));
-  const close = rises.some((rise) => Math.abs(rise - SUSTAINED_RISE) < CLOSE_CALL);
+  const isClose = (value: number, i: number) =>
+    Math.abs(y[i + 1]! - (overBaseline ? base : value) - SUSTAINED_RISE) < CLOSE_CALL;
+  const close = y.some((value, i) => i <= start && isClose(value, i));
   const over = overBaseline ? ` over ${overWhat(options)}` : '';
   const place = `The line starts at ${intensityText(x[start]!, axis)}, the stage before the first rise${over}.`;
   return close

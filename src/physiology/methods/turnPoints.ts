@@ -37,7 +37,7 @@ function turnPoint(index: 1 | 2, details: Details): Method {
     },
     explain: (code, { readings }) => (code === 'E_NOT_CONVEX' ? notConvex() : singular(readings.x.length)),
     warnings: ({ x }, { readings }) => {
-      const beyond = readings.x.filter((value) => value > x).length;
+      const beyond = readings.x.length - 1 - readings.x.findLastIndex((value) => value <= x);
       return beyond < 2 ? ['Only one reading lies beyond this bend: it rests on that reading.'] : [];
     },
     construct: (answer, situation) => ({
