@@ -60,8 +60,8 @@ export abstract class StraightPieces implements Curve {
   crossing(level: number, from = this.lo): number {
     const start = Math.max(from, this.lowest());
     for (let i = this.cornerX.length - 2; i >= 0 && this.cornerX[i + 1]! > start; i--) {
-      const left = Math.max(start, this.cornerX[i]!);
-      if (this.at(left) < level && this.cornerY[i + 1]! >= level) {
+      const left = start > this.cornerX[i]! ? this.at(start) : this.cornerY[i]!;
+      if (left < level && this.cornerY[i + 1]! >= level) {
         return Math.min(
           this.cornerX[i + 1]!,
           this.cornerX[i]! + (level - this.cornerY[i]!) / this.#slopeOf(i),
