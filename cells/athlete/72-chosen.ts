@@ -16,7 +16,7 @@ import { lt1, lt2 } from './70-choice.ts';
 export const first = answerOf(sampling, lt1.value);
 export const second = answerOf(sampling, lt2.value);
 
-const order = sayOrder(first, second);
+export const order = sayOrder(first, second);
 
 export default [
   figures(

@@ -1,4 +1,5 @@
 import type { Sport } from '../base/units.ts';
+import { areReversed } from '../physiology/bands.ts';
 import type { SamplingResult } from '../physiology/samplingTypes.ts';
 import { thresholdDraws } from '../physiology/thresholdDraws.ts';
 import type { TrainingLevel } from '../physiology/training/fromThreshold.ts';
@@ -51,11 +52,14 @@ export const claimIn = (
   stages: Pick<StartedGrid, 'value' | 'start'>,
 ): number | null => (value === start && whoseData(stages) !== 'invented' ? null : value);
 
-/** The second threshold as the hour needs it; null where the test does not determine it. */
-export function thresholdForHour(result: SamplingResult, method: string) {
-  const answer = answerOf(result, method);
-  if (answer === null || answer.interval === null) return null;
-  return { draws: thresholdDraws(result, method), middle: answer.intensity };
+/**
+ * The second threshold as the hour needs it; null where the test does not determine it, or the first lies above it: then one of
+ * the two is wrong.
+ */
+export function thresholdForHour(result: SamplingResult, { lt1, lt2 }: { lt1: string; lt2: string }) {
+  const answer = answerOf(result, lt2);
+  if (answer === null || answer.interval === null || areReversed(result, lt1, lt2)) return null;
+  return { draws: thresholdDraws(result, lt2), middle: answer.intensity };
 }
 
 /** What happened since the tests, from its controls. */

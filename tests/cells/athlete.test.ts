@@ -99,6 +99,7 @@ describe('the summary for the athlete', () => {
       '85-planned.ts',
       '90-summary.ts',
       '105-review.ts',
+      '125-hour.ts',
       '135-zones.ts',
       '148-retest.ts',
       '157-fuel.ts',
@@ -143,7 +144,13 @@ describe('what nobody planned', () => {
     expect(text.get('110-next')).toMatch(
       /min by feel\n.*\n?.*by feel: the chosen first threshold lies above/,
     );
+    expect(text.get('125-hour')).toContain(
+      'Told without the second threshold. **At least one of the two is wrong:**',
+    );
+    expect(text.get('125-hour')).toContain('Asked about an hour: power law, log-time decline.');
     const usual = await shown();
+    expect(usual.text.get('125-hour')).toMatch(/Asked about an hour:.*second threshold/);
+    expect(usual.text.get('125-hour')).not.toContain('Told without');
     expect(usual.text.get('72-chosen')).not.toContain('In reverse order');
     expect(usual.text.get('90-summary')).not.toContain('is wrong');
   });
