@@ -58,26 +58,14 @@ export function incompleteLast(test: StepTest): { index: number; share: number; 
 export function usableReadings(test: StepTest, options: ReadingsOptions = {}): Readings {
   const { lastStage = 'credited', includeRest = false } = options;
   checkNumbers(test);
-  const last = incompleteLast(test);
-  const notes: string[] = [];
   const from = firstCounted(test);
-  if (from > 0)
-    notes.push(
-      `The first ${from === 1 ? 'stage leads' : `${from} stages lead`} in and ${from === 1 ? 'is' : 'are'} not on the curve.`,
-    );
+  const cutShort = lastStage === 'nominal' ? null : incompleteLast(test);
+  const isCredited = cutShort !== null && lastStage === 'credited' && cutShort.share >= LEAST_SHARE;
   const samples: Sample[] = [];
-  test.stages.forEach((stage, index) => {
-    if (stage.lactate === null || index < from) return;
-    const sample = { x: stage.intensity, y: stage.lactate, index };
-    if (index !== last?.index || lastStage === 'nominal') {
-      samples.push(sample);
-      return;
-    }
-    const counts = lastStage === 'credited' && last.share >= LEAST_SHARE;
-    if (counts) samples.push({ ...sample, x: last.credited });
-    notes.push(
-      `The last stage (${Math.round(100 * last.share)} % done) ${counts ? 'counts at its credited intensity' : 'is not on the curve'}.`,
-    );
+  test.stages.forEach(({ intensity, lactate }, index) => {
+    if (lactate === null || index < from) return;
+    if (index !== cutShort?.index) samples.push({ x: intensity, y: lactate, index });
+    else if (isCredited) samples.push({ x: cutShort.credited, y: lactate, index });
   });
   if (samples.length === 0) {
     throw new InputError('no stage of this test has a lactate reading; at least one is needed', {
@@ -88,10 +76,6 @@ export function usableReadings(test: StepTest, options: ReadingsOptions = {}): R
   const points = averaged(samples);
   const recovery = recoveryOf(test);
   const isRecoveryUsed = endsAtLast(test, points);
-  if (recovery && !isRecoveryUsed)
-    notes.push(
-      'The recovery samples are not used: the curve does not end with the lactate of the last stage done.',
-    );
   const indexes = points.map((p) => p.index);
   return {
     protocol: test.protocol ?? 'step',
@@ -109,11 +93,27 @@ export function usableReadings(test: StepTest, options: ReadingsOptions = {}): R
     lactateBefore: test.lactateBefore ?? null,
     bouts: null,
     falling: isFalling(test.stages.slice(from)),
-    lastCredited: last !== null && lastStage === 'credited' && points.at(-1)?.index === last.index,
+    lastCredited: isCredited && points.at(-1)?.index === cutShort.index,
     toExhaustion: options.toExhaustion === undefined ? guessExhaustion(test) : options.toExhaustion,
-    notes,
+    notes: [
+      ...leadInNotes(from),
+      ...(cutShort && test.stages[cutShort.index]!.lactate !== null ? [lastNote(cutShort, isCredited)] : []),
+      ...(recovery && !isRecoveryUsed ? [RECOVERY_NOT_USED] : []),
+    ],
   };
 }
+
+const RECOVERY_NOT_USED =
+  'The recovery samples are not used: the curve does not end with the lactate of the last stage done.';
+
+function leadInNotes(from: number): string[] {
+  if (from === 0) return [];
+  const [lead, are] = from === 1 ? ['stage leads', 'is'] : [`${from} stages lead`, 'are'];
+  return [`The first ${lead} in and ${are} not on the curve.`];
+}
+
+const lastNote = ({ share }: { share: number }, isCredited: boolean): string =>
+  `The last stage (${Math.round(100 * share)} % done) ${isCredited ? 'counts at its credited intensity' : 'is not on the curve'}.`;
 
 /** An array with one number of each point; `Float64Array.from` takes several times as long. */
 function written<T extends Float64Array | Uint8Array | Int32Array>(
