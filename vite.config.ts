@@ -15,7 +15,7 @@ export default defineConfig({
           testTimeout: 120_000,
         },
       },
-      { test: { name: 'checks', include: ['tests/checks/**/*.test.ts'] } },
+      { test: { name: 'checks', include: ['tests/checks/**/*.test.ts'], testTimeout: 120_000 } },
       {
         // Found only while tests run, they would make the page reload in the middle of one.
         optimizeDeps: { include: ['arquero', 'd3-array', 'd3-dsv', '@observablehq/plot'] },

@@ -28,6 +28,7 @@ class Workbook {
   /** Resolves when the workbook's cells are there. */
   #opened = Promise.resolve();
   #statusDue = false;
+  #started = false;
   /** The moment cells began to run, or went on after a paint. */
   #began = 0;
 
@@ -137,6 +138,8 @@ class Workbook {
 
   #run(): void {
     this.#allowed.resolve();
+    this.#started = true;
+    this.#postStatusSoon(); // an empty workbook has nothing else to say
     // The parser comes after what the reader is waiting for.
     void this.#engine.run().then(() => this.#reader.ready());
   }
@@ -170,6 +173,7 @@ class Workbook {
     const count = (...of: CellPhase[]) => phases.filter((phase) => of.includes(phase)).length;
     this.#port.send({
       kind: 'status',
+      started: this.#started,
       running: count('running', 'stale'),
       failed: count('failed'),
       waiting: count('waiting'),

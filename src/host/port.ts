@@ -91,9 +91,16 @@ function readChanged(fields: Fields): FrameMessage | null {
   return { kind: 'changed', revision, runs, cells, settings };
 }
 
-function readStatus({ running, failed, waiting, cells }: Fields): FrameMessage | null {
-  if (!isCount(running) || !isCount(failed) || !isCount(waiting) || !isCount(cells)) return null;
-  return { kind: 'status', running, failed, waiting, cells };
+function readStatus({ started, running, failed, waiting, cells }: Fields): FrameMessage | null {
+  if (
+    typeof started !== 'boolean' ||
+    !isCount(running) ||
+    !isCount(failed) ||
+    !isCount(waiting) ||
+    !isCount(cells)
+  )
+    return null;
+  return { kind: 'status', started, running, failed, waiting, cells };
 }
 
 function readSnapshot(fields: Fields): FrameMessage | null {

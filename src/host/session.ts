@@ -22,6 +22,8 @@ export type Saving =
 type Changed = Pick<Extract<FrameMessage, { kind: 'changed' }>, 'revision' | 'runs'>;
 type Status = Omit<Extract<FrameMessage, { kind: 'status' }>, 'kind'>;
 
+const NOTHING_YET: Status = { started: false, running: 0, failed: 0, waiting: 0, cells: 0 };
+
 /** One open workbook: its document, its frame, and its record in this browser. */
 export class Session {
   document: WorkbookDocument;
@@ -29,7 +31,7 @@ export class Session {
   /** False while the frame does not answer. */
   answering = true;
   saving: Saving = { state: 'saved' };
-  status: Status = { running: 0, failed: 0, waiting: 0, cells: 0 };
+  status: Status = NOTHING_YET;
   /** Whether the reader let this workbook run; those from a file ask first. */
   mayRun: boolean;
   /** Whether it was ended because a cell tried to go to another page. */
@@ -63,7 +65,7 @@ export class Session {
   async open(run: boolean): Promise<void> {
     this.#link?.stop();
     this.#run = run;
-    this.#set({ phase: 'starting', answering: true });
+    this.#set({ phase: 'starting', answering: true, status: NOTHING_YET });
     const link = new FrameLink({
       message: (message) => this.#link === link && this.#receive(message),
       answering: (answering) => this.#link === link && this.#set({ answering }),
@@ -142,7 +144,7 @@ export class Session {
 
   /** Whether every cell that can run has run. */
   get upToDate(): boolean {
-    return this.phase === 'running' && this.status.cells > 0 && this.status.running === 0;
+    return this.phase === 'running' && this.status.started && this.status.running === 0;
   }
 
   /** A workbook that tries to lead its frame elsewhere is ended and has to ask before it runs again. */
@@ -198,7 +200,7 @@ export class Session {
         break;
       case 'status': {
         const { kind: _, ...status } = message;
-        if (status.running > 0) this.#begun = true;
+        if (status.started && status.running > 0) this.#begun = true;
         else if (this.#begun) clearRun(this.document.id);
         this.#set({ status });
         break;

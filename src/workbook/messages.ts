@@ -42,6 +42,8 @@ export type FrameMessage =
     }
   | {
       kind: 'status';
+      /** False until the cells were let run: before that nothing runs, which says nothing. */
+      started: boolean;
       running: number;
       failed: number;
       waiting: number;

@@ -181,7 +181,7 @@ describe('the frame', () => {
           postMessage.call(this, { kind: 'library', name });
         }
         postMessage.call(this, { kind: 'navigate', url: 'https://x.example/' });
-        postMessage.call(this, { kind: 'status', running: '<img src=x>', failed: 0, waiting: 0, cells: 1 });
+        postMessage.call(this, { kind: 'status', started: true, running: '<img src=x>', failed: 0, waiting: 0, cells: 1 });
         postMessage.call(this, message);
       };
       export default 'stolen';`;

@@ -66,6 +66,28 @@ describe('what is kept in the browser', () => {
     await frame.locator('.result', { hasText: 'as written' }).waitFor();
   });
 
+  test('nothing is called up to date before it has run', async () => {
+    await page.goto(stage.served.url);
+    await openFile(page, workbookFile(CELLS));
+    await page.evaluate(() => {
+      const said: string[] = [];
+      const bar = document.querySelector('hour-title-bar')!;
+      new MutationObserver(() => {
+        const doing = bar.querySelector('.status')!.textContent!.split(' · ')[0]!.trim();
+        if (doing !== said.at(-1)) said.push(doing);
+      }).observe(bar, { subtree: true, childList: true, characterData: true });
+      Object.assign(window, { said });
+    });
+    await barButton(page, 'Run').click();
+    const frame = await workbookFrame(page);
+    await frame.locator('.result', { hasText: 'as written' }).waitFor();
+    await untilStatus(page, 'Up to date');
+    expect(await page.evaluate(() => (window as unknown as { said: string[] }).said)).toEqual([
+      'Running',
+      'Up to date',
+    ]);
+  });
+
   test('editing a file that may not run yet runs nothing', async () => {
     await page.goto(stage.served.url);
     await openFile(page, workbookFile(CELLS));

@@ -17,7 +17,7 @@ const GOOD = [
   { kind: 'ready' },
   { kind: 'library', name: 'plot' },
   CHANGED,
-  { kind: 'status', running: 1, failed: 0, waiting: 2, cells: 9 },
+  { kind: 'status', started: true, running: 1, failed: 0, waiting: 2, cells: 9 },
   { kind: 'snapshot', request: 7, cells: [{ name: 'a.ts', inShort: '', html: '<p>x</p>' }] },
   { kind: 'pong', request: 12 },
 ];
@@ -42,6 +42,7 @@ describe('messages of the frame', () => {
     ['a library name in an array', { kind: 'library', name: ['plot'] }],
     ['a negative revision', { ...CHANGED, revision: -1 }],
     ['a run that is neither', { ...CHANGED, runs: 1 }],
+    ['a start that is neither', { kind: 'status', started: 1, running: 0, failed: 0, waiting: 0, cells: 1 }],
     ['a fractional request', { kind: 'pong', request: 0.5 }],
     ['two cells of one name', cells({ name: 'a.ts', text: '' }, { name: 'a.ts', text: '' })],
     ['a path as a name', cells({ name: '../a.ts', text: '' })],
@@ -85,7 +86,8 @@ function isDeclared(message: FrameMessage): boolean {
       return fields === 'kind,request' && count(message.request);
     case 'status':
       return (
-        fields === 'cells,failed,kind,running,waiting' &&
+        fields === 'cells,failed,kind,running,started,waiting' &&
+        typeof message.started === 'boolean' &&
         [message.cells, message.failed, message.running, message.waiting].every(count)
       );
     case 'snapshot':
@@ -150,6 +152,7 @@ describe('any message at all', () => {
     request: count,
     revision: count,
     runs: fc.oneof({ weight: 9, arbitrary: fc.boolean() }, anything),
+    started: fc.oneof({ weight: 9, arbitrary: fc.boolean() }, anything),
     running: count,
     failed: count,
     waiting: count,

@@ -90,7 +90,7 @@ function doingOf(session: Session) {
   const { phase, answering, status } = session;
   if (phase !== 'running') return PHASES[phase];
   if (!answering) return 'Not answering';
-  if (status.running > 0) return 'Running';
+  if (!status.started || status.running > 0) return 'Running';
   const trouble = troubleIn(status);
   if (!trouble) return 'Up to date';
   // Cells that only wait are no fault: the reader may have yet to enter a test.

@@ -50,18 +50,19 @@ export class HourCell extends LightElement {
   declare place: CellPlace;
   declare tools: CellTools;
 
-  get #editor(): HourEditor {
-    return this.querySelector<HourEditor>('hour-editor')!;
+  /** Null until it is rendered. */
+  get #editor(): HourEditor | null {
+    return this.querySelector<HourEditor>('hour-editor');
   }
 
   /** Sends what was typed but has not run yet. */
   flush(): void {
-    this.#editor.flush();
+    this.#editor?.flush();
   }
 
   /** What was typed but has not run yet; null for nothing. */
   get typed(): string | null {
-    return this.querySelector<HourEditor>('hour-editor')?.typed ?? null;
+    return this.#editor?.typed ?? null;
   }
 
   /** Puts the cursor into the code, e.g. of a cell that was just added. */
@@ -86,7 +87,7 @@ export class HourCell extends LightElement {
       this.tools.actions.fold(this.state.name, false);
       await this.updateComplete;
     }
-    await this.#editor.goTo(line, column);
+    await this.#editor!.goTo(line, column);
   };
 
   #menu(): MenuItem[] {
