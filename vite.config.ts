@@ -22,6 +22,7 @@ export default defineConfig({
         test: {
           name: 'browser',
           include: ['tests/browser/**/*.test.ts'],
+          testTimeout: 120_000,
           browser: {
             enabled: true,
             headless: true,
@@ -41,8 +42,10 @@ export default defineConfig({
           name: 'e2e',
           include: ['tests/e2e/**/*.test.ts'],
           fileParallelism: false,
-          testTimeout: 120_000,
-          hookTimeout: 120_000,
+          // As above; what is waited for has limits of its own.
+          testTimeout: 300_000,
+          hookTimeout: 300_000,
+          expect: { poll: { timeout: 20_000 } },
         },
       },
     ],

@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, expect, test, vi } from 'vitest';
 import { prose } from '../../src/view/view.ts';
 import { openPage } from './support/openPage.ts';
+import { soon } from './support/soon.ts';
 
 /** What waits for the page to be idle; the test says when that is. */
 let waiting: (() => void)[] = [];
@@ -26,7 +27,7 @@ async function openFar() {
     (text, name) => ({ shown: prose`${name === 'b.ts' ? tall : text}` }),
   );
   const word = (cell: string) => open.find(cell, '.prose').textContent!.trim();
-  await vi.waitFor(() => expect(word('c.ts')).toBe('first'));
+  await soon(() => expect(word('c.ts')).toBe('first'));
   // The page learns with the next frames what is near.
   for (let i = 0; i < 3; i++) await new Promise(requestAnimationFrame);
   waiting = []; // editors wait for that too
@@ -37,12 +38,12 @@ test('a result on the screen is drawn at once, one far below when the page is id
   const { engine, word } = await openFar();
   await engine.edit('a.ts', 'second');
   await engine.edit('c.ts', 'second');
-  await vi.waitFor(() => expect(word('a.ts')).toBe('second'));
+  await soon(() => expect(word('a.ts')).toBe('second'));
   await new Promise(requestAnimationFrame);
   expect(word('c.ts')).toBe('first');
   expect(waiting).toHaveLength(1);
   waiting[0]!();
-  await vi.waitFor(() => expect(word('c.ts')).toBe('second'));
+  await soon(() => expect(word('c.ts')).toBe('second'));
 });
 
 test('or when the reader comes near, with the latest result alone', async () => {
@@ -52,5 +53,5 @@ test('or when the reader comes near, with the latest result alone', async () => 
   await new Promise(requestAnimationFrame);
   expect(word('c.ts')).toBe('first');
   cell('c.ts').scrollIntoView();
-  await vi.waitFor(() => expect(word('c.ts')).toBe('third'));
+  await soon(() => expect(word('c.ts')).toBe('third'));
 });

@@ -2,6 +2,7 @@ import { describe, expect, test, vi } from 'vitest';
 import { userEvent } from 'vitest/browser';
 import { slider } from '../../src/view/controls.ts';
 import { focusEditor, openPage } from './support/openPage.ts';
+import { soon } from './support/soon.ts';
 import { CELLS, interpret } from './support/threeCells.ts';
 
 async function choose(
@@ -11,7 +12,7 @@ async function choose(
 ): Promise<void> {
   open.find(cell, '.menu-button').focus();
   await userEvent.keyboard('{ArrowDown}');
-  const items = await vi.waitFor(() => {
+  const items = await soon(() => {
     const found = [...open.cell(cell).querySelectorAll<HTMLElement>('[role="menuitem"]')];
     expect(found).not.toHaveLength(0);
     return found;
@@ -29,35 +30,35 @@ describe('cells', () => {
     const open = await openPage(CELLS, interpret);
     const content = await focusEditor(open, 'third.ts');
     open.find('third.ts', 'button.cell-name').click();
-    await vi.waitFor(() => open.find('third.ts', 'input.cell-name'));
+    await soon(() => open.find('third.ts', 'input.cell-name'));
     await userEvent.keyboard('last{Enter}');
-    await vi.waitFor(() => expect(names(open)).toEqual(['first.ts', 'second.ts', 'last.ts']));
+    await soon(() => expect(names(open)).toEqual(['first.ts', 'second.ts', 'last.ts']));
     expect(open.find('last.ts', '.cm-content')).toBe(content);
   });
 
   test('a name that is taken is refused with the sentence of the engine', async () => {
     const open = await openPage(CELLS, interpret);
     open.find('third.ts', 'button.cell-name').click();
-    await vi.waitFor(() => open.find('third.ts', 'input.cell-name'));
+    await soon(() => open.find('third.ts', 'input.cell-name'));
     await userEvent.keyboard('first{Enter}');
-    const fault = await vi.waitFor(() => open.find('third.ts', 'hour-cell-name .fault'));
+    const fault = await soon(() => open.find('third.ts', 'hour-cell-name .fault'));
     expect(fault.textContent).toBe('there is already a cell first');
     await userEvent.keyboard('{Escape}');
-    await vi.waitFor(() => expect(open.find('third.ts', 'button.cell-name').textContent).toBe('third'));
+    await soon(() => expect(open.find('third.ts', 'button.cell-name').textContent).toBe('third'));
   });
 
   test('move by the menu, by keyboard alone', async () => {
     const open = await openPage(CELLS, interpret);
     await choose(open, 'third.ts', 'Move up');
-    await vi.waitFor(() => expect(names(open)).toEqual(['first.ts', 'third.ts', 'second.ts']));
+    await soon(() => expect(names(open)).toEqual(['first.ts', 'third.ts', 'second.ts']));
   });
 
   test('are deleted and brought back to their place', async () => {
     const open = await openPage(CELLS, interpret);
     await choose(open, 'second.ts', 'Delete');
-    await vi.waitFor(() => expect(names(open)).toEqual(['first.ts', 'third.ts']));
+    await soon(() => expect(names(open)).toEqual(['first.ts', 'third.ts']));
     open.page.querySelector<HTMLElement>('.undo-offer button')!.click();
-    await vi.waitFor(() => expect(names(open)).toEqual(['first.ts', 'second.ts', 'third.ts']));
+    await soon(() => expect(names(open)).toEqual(['first.ts', 'second.ts', 'third.ts']));
     expect(open.engine.state('second.ts').text).toBe('reads first.ts');
     expect(open.page.querySelector('.undo-offer')).toBeNull();
   });
@@ -78,8 +79,8 @@ describe('cells', () => {
     const { top } = open.cell('gone.ts').getBoundingClientRect();
     const feeds = open.find('above.ts', '.threads').offsetHeight;
     await choose(open, 'gone.ts', 'Delete');
-    await vi.waitFor(() => expect(open.cell('above.ts').querySelector('.threads')).toBeNull());
-    await vi.waitFor(() => expect(document.activeElement).toBe(open.find('after.ts', 'section')));
+    await soon(() => expect(open.cell('above.ts').querySelector('.threads')).toBeNull());
+    await soon(() => expect(document.activeElement).toBe(open.find('after.ts', 'section')));
     expect(feeds).toBeGreaterThan(0);
     expect(open.cell('after.ts').getBoundingClientRect().top).toBeCloseTo(top, 0);
   });
@@ -87,10 +88,10 @@ describe('cells', () => {
   test('are added below another', async () => {
     const open = await openPage(CELLS, interpret);
     await choose(open, 'first.ts', 'Add prose below');
-    await vi.waitFor(() => expect(names(open)).toEqual(['first.ts', 'note-1.ts', 'second.ts', 'third.ts']));
-    await vi.waitFor(() => expect(document.activeElement).toBe(open.find('note-1.ts', '.cm-content')));
+    await soon(() => expect(names(open)).toEqual(['first.ts', 'note-1.ts', 'second.ts', 'third.ts']));
+    await soon(() => expect(document.activeElement).toBe(open.find('note-1.ts', '.cm-content')));
     await userEvent.keyboard('// x');
-    await vi.waitFor(() => expect(open.engine.state('note-1.ts').text).toMatch(/^\/\/ x/));
+    await soon(() => expect(open.engine.state('note-1.ts').text).toMatch(/^\/\/ x/));
   });
 
   test('go back to their original text, one by one or all; only when changed', async () => {
@@ -102,13 +103,13 @@ describe('cells', () => {
     expect(resetAll().disabled).toBe(true);
     await open.engine.edit('first.ts', '9');
     await open.engine.edit('third.ts', '8');
-    await vi.waitFor(() => expect(open.find('first.ts', '.changed').textContent).toBe('edited'));
+    await soon(() => expect(open.find('first.ts', '.changed').textContent).toBe('edited'));
     await choose(open, 'first.ts', 'Reset to the original text');
-    await vi.waitFor(() => expect(open.shown('first.ts')).toBe('1'));
+    await soon(() => expect(open.shown('first.ts')).toBe('1'));
     resetAll().click();
-    await vi.waitFor(() => expect(open.shown('third.ts')).toBe('3'));
+    await soon(() => expect(open.shown('third.ts')).toBe('3'));
     open.page.querySelector<HTMLElement>('.undo-offer button')!.click();
-    await vi.waitFor(() => expect(open.shown('third.ts')).toBe('8'));
+    await soon(() => expect(open.shown('third.ts')).toBe('8'));
   });
 
   test('a moved control alone can be reset, and brought back', async () => {
@@ -122,25 +123,25 @@ describe('cells', () => {
     const value = () => open.find<HTMLInputElement>('first.ts', 'input[type="range"]').value;
     expect(reset().disabled).toBe(true);
     await open.engine.setControl('first.ts', 'mass', 80);
-    await vi.waitFor(() => expect([reset().disabled, value()]).toEqual([false, '80']));
+    await soon(() => expect([reset().disabled, value()]).toEqual([false, '80']));
     reset().click();
-    const undo = await vi.waitFor(() => {
+    const undo = await soon(() => {
       const offer = open.page.querySelector<HTMLElement>('.undo-offer button');
       return offer ?? expect.unreachable('there is no offer yet');
     });
-    await vi.waitFor(() => expect(value()).toBe('70'));
+    await soon(() => expect(value()).toBe('70'));
     expect(reset().disabled).toBe(true);
     undo.click();
-    await vi.waitFor(() => expect(value()).toBe('80'));
+    await soon(() => expect(value()).toBe('80'));
   });
 
   test('fold their code, one by one or all', async () => {
     const open = await openPage(CELLS, interpret);
     const hidden = () => CELLS.map((cell) => open.find(cell.name, 'hour-editor').checkVisibility());
     open.find('first.ts', '.cell-buttons > button').click();
-    await vi.waitFor(() => expect(hidden()).toEqual([false, true, true]));
+    await soon(() => expect(hidden()).toEqual([false, true, true]));
     open.page.querySelector<HTMLElement>('.page-bar button')!.click();
-    await vi.waitFor(() => expect(hidden()).toEqual([false, false, false]));
+    await soon(() => expect(hidden()).toEqual([false, false, false]));
   });
 
   test('every change says that there is something to save', async () => {

@@ -1,8 +1,9 @@
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { userEvent } from 'vitest/browser';
 import { choice, keeper, numberField, slider, textField, toggle } from '../../src/view/controls.ts';
 import type { CellState } from '../../src/workbook/engineTypes.ts';
 import { type OpenPage, openPage } from './support/openPage.ts';
+import { soon } from './support/soon.ts';
 
 const CONTROLS = {
   meter: slider({ label: 'Meter repeatability', unit: 'mmol/L', min: 0, max: 0.5, step: 0.05, value: 0.15 }),
@@ -57,7 +58,7 @@ describe('slider', () => {
       flying--;
     };
     for (const to of [0.2, 0.25, 0.3, 0.35]) drag(range, to);
-    await vi.waitFor(() => expect(value(open, 'meter')).toBe(0.35));
+    await soon(() => expect(value(open, 'meter')).toBe(0.35));
     expect(arrived).toEqual([0.2, 0.35]);
     expect(most).toBe(1);
   });
@@ -69,7 +70,7 @@ describe('slider', () => {
     drag(range, 0.2);
     drag(range, 0.45);
     await open.page.updateComplete;
-    await vi.waitFor(() => expect(entry.value).toBe('0.45'));
+    await soon(() => expect(entry.value).toBe('0.45'));
     expect(range.value).toBe('0.45');
   });
 
@@ -78,10 +79,10 @@ describe('slider', () => {
     const entry = open.find<HTMLInputElement>('settings.ts', 'hour-slider .number-entry');
     await userEvent.fill(entry, '0,3');
     await userEvent.keyboard('{Enter}');
-    await vi.waitFor(() => expect(value(open, 'meter')).toBe(0.3));
+    await soon(() => expect(value(open, 'meter')).toBe(0.3));
     await userEvent.fill(entry, '7');
     await userEvent.keyboard('{Enter}');
-    const fault = await vi.waitFor(() => open.find('settings.ts', 'hour-slider .fault'));
+    const fault = await soon(() => open.find('settings.ts', 'hour-slider .fault'));
     expect(fault.textContent).toBe('Meter repeatability must be between 0 and 0.5 mmol/L');
     expect(value(open, 'meter')).toBe(0.3);
     expect(entry.getAttribute('aria-invalid')).toBe('true');
@@ -94,11 +95,11 @@ test('a keeper keeps what is offered, and lets go of it', async () => {
   const words = () => buttons().map((button) => button.textContent);
   expect(words()).toEqual(['Keep this']);
   buttons()[0]!.click();
-  await vi.waitFor(() => expect(value(open, 'kept')).toEqual({ figure: 250 }));
-  await vi.waitFor(() => expect(words()).toEqual(['Keep this anew', 'Let go of what is kept']));
+  await soon(() => expect(value(open, 'kept')).toEqual({ figure: 250 }));
+  await soon(() => expect(words()).toEqual(['Keep this anew', 'Let go of what is kept']));
   buttons()[1]!.click();
-  await vi.waitFor(() => expect(value(open, 'kept')).toBeNull());
-  await vi.waitFor(() => expect(words()).toEqual(['Keep this']));
+  await soon(() => expect(value(open, 'kept')).toBeNull());
+  await soon(() => expect(words()).toEqual(['Keep this']));
 });
 
 test('number, choice, toggle and text reach the engine', async () => {
@@ -106,21 +107,19 @@ test('number, choice, toggle and text reach the engine', async () => {
   const entry = open.find<HTMLInputElement>('settings.ts', 'hour-number input');
   await userEvent.fill(entry, '70');
   await userEvent.keyboard('{Enter}');
-  await vi.waitFor(() => expect(value(open, 'mass')).toBe(70));
+  await soon(() => expect(value(open, 'mass')).toBe(70));
   await userEvent.clear(entry);
   await userEvent.keyboard('{Enter}');
-  await vi.waitFor(() =>
-    expect(open.engine.settings()['settings.ts#mass']).toEqual({ value: null, from: 'null' }),
-  );
+  await soon(() => expect(open.engine.settings()['settings.ts#mass']).toEqual({ value: null, from: 'null' }));
   open.find('settings.ts', 'input[value="running"]').click();
-  await vi.waitFor(() => expect(value(open, 'sport')).toBe('running'));
+  await soon(() => expect(value(open, 'sport')).toBe('running'));
   await userEvent.selectOptions(open.find('settings.ts', 'select'), 'd');
-  await vi.waitFor(() => expect(value(open, 'unit')).toBe('d'));
+  await soon(() => expect(value(open, 'unit')).toBe('d'));
   open.find('settings.ts', 'input[type="checkbox"]').click();
-  await vi.waitFor(() => expect(value(open, 'log')).toBe(true));
+  await soon(() => expect(value(open, 'log')).toBe(true));
   await userEvent.fill(open.find('settings.ts', 'hour-text input'), 'Invented');
   await userEvent.keyboard('{Enter}');
-  await vi.waitFor(() => expect(value(open, 'who')).toBe('Invented'));
+  await soon(() => expect(value(open, 'who')).toBe('Invented'));
 });
 
 test('every field has a name', async () => {
@@ -146,7 +145,7 @@ test('a control of another cell is live where it is shown, and follows moves mad
   );
   const there = open.find<HTMLInputElement>('panel.ts', 'input[type="range"]');
   drag(there, 0.4);
-  await vi.waitFor(() => expect(value(open, 'meter')).toBe(0.4));
+  await soon(() => expect(value(open, 'meter')).toBe(0.4));
   await open.engine.setControl('settings.ts', 'meter', 0.1);
-  await vi.waitFor(() => expect(there.value).toBe('0.1'));
+  await soon(() => expect(there.value).toBe('0.1'));
 });

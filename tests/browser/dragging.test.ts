@@ -2,6 +2,7 @@ import { beforeEach, expect, test, vi } from 'vitest';
 import { numberField, toggle } from '../../src/view/controls.ts';
 import { chart, type Handle } from '../../src/view/view.ts';
 import { openPage } from './support/openPage.ts';
+import { soon } from './support/soon.ts';
 
 /** A cell with a number and a picture of it: one point that stays, one that can be dragged. */
 async function openDragged() {
@@ -37,7 +38,7 @@ async function openDragged() {
   });
   open.engine.ownerOf = () => ({ cell: 'a.ts', name: 'level' });
   const circles = () => [...open.cell('a.ts').querySelectorAll<SVGCircleElement>('.handles circle')];
-  await vi.waitFor(() => expect(circles()).toHaveLength(2));
+  await soon(() => expect(circles()).toHaveLength(2));
   const value = () => open.engine.state('a.ts').controls[0]!.value as number;
   return { ...open, circles, value };
 }
@@ -93,12 +94,12 @@ test('the move can be taken back', async () => {
   (await drag(circles()[1]!, 60))();
   const moved = value();
   expect(moved).toBeGreaterThan(2);
-  await vi.waitFor(() =>
+  await soon(() =>
     expect(page.textContent).toContain(`Reading at 240 W was moved from 2 to ${moved} mmol/L.`),
   );
   const undo = [...page.querySelectorAll('button')].find((button) => button.textContent?.trim() === 'Undo')!;
   undo.click();
-  await vi.waitFor(() => expect(value()).toBe(2));
+  await soon(() => expect(value()).toBe(2));
 });
 
 test('a point without a handle stays where it is', async () => {
@@ -117,8 +118,8 @@ test('with the keyboard: a slider by role, moved by the arrow keys, focused afte
   expect(point!.getAttribute('aria-valuetext')).toBe('2 mmol/L');
   point!.focus();
   point!.dispatchEvent(new KeyboardEvent('keydown', { key: 'ArrowUp', bubbles: true }));
-  await vi.waitFor(() => expect(value()).toBe(2.1));
-  await vi.waitFor(() => expect(document.activeElement?.getAttribute('aria-valuetext')).toBe('2.1 mmol/L'));
+  await soon(() => expect(value()).toBe(2.1));
+  await soon(() => expect(document.activeElement?.getAttribute('aria-valuetext')).toBe('2.1 mmol/L'));
 });
 
 test('Control and Z take the move back, and the offer goes once the control was changed otherwise', async () => {
@@ -129,17 +130,17 @@ test('Control and Z take the move back, and the offer goes once the control was 
       new KeyboardEvent('keydown', { key, bubbles: true, cancelable: true, ...more }),
     );
   press('ArrowUp');
-  await vi.waitFor(() => expect(offer()).not.toBeNull());
+  await soon(() => expect(offer()).not.toBeNull());
   expect(value()).toBe(2.1);
   press('z', { ctrlKey: true });
-  await vi.waitFor(() => expect(value()).toBe(2));
+  await soon(() => expect(value()).toBe(2));
   expect(offer()).toBeNull();
   press('ArrowUp');
-  await vi.waitFor(() => expect(offer()).not.toBeNull());
+  await soon(() => expect(offer()).not.toBeNull());
   const field = page.querySelector<HTMLInputElement>('input.number-entry')!;
   field.value = '3';
   field.dispatchEvent(new Event('change', { bubbles: true }));
-  await vi.waitFor(() => expect(offer()).toBeNull());
+  await soon(() => expect(offer()).toBeNull());
   expect(engine.state('a.ts').controls[0]!.value).toBe(3);
 });
 
@@ -147,9 +148,9 @@ test('the offer goes once another control was moved: it must not stand over the 
   const { page, circles, value } = await openDragged();
   (await drag(circles()[1]!, 60))();
   const moved = value();
-  await vi.waitFor(() => expect(page.querySelector('.undo-offer')).not.toBeNull());
+  await soon(() => expect(page.querySelector('.undo-offer')).not.toBeNull());
   page.querySelector<HTMLInputElement>('input[type="checkbox"]')!.click();
-  await vi.waitFor(() => expect(page.querySelector('.undo-offer')).toBeNull());
+  await soon(() => expect(page.querySelector('.undo-offer')).toBeNull());
   expect(value()).toBe(moved);
 });
 
@@ -159,8 +160,8 @@ test('keys that come faster than the picture lose no step', async () => {
   for (let press = 0; press < 5; press++) {
     circles()[1]!.dispatchEvent(new KeyboardEvent('keydown', { key: 'ArrowUp', bubbles: true }));
   }
-  await vi.waitFor(() => expect(value()).toBe(2.5));
-  await vi.waitFor(() => expect(circles()[1]!.getAttribute('aria-valuetext')).toBe('2.5 mmol/L'));
+  await soon(() => expect(value()).toBe(2.5));
+  await soon(() => expect(circles()[1]!.getAttribute('aria-valuetext')).toBe('2.5 mmol/L'));
   circles()[1]!.dispatchEvent(new KeyboardEvent('keydown', { key: 'ArrowDown', bubbles: true }));
-  await vi.waitFor(() => expect(value()).toBe(2.4));
+  await soon(() => expect(value()).toBe(2.4));
 });

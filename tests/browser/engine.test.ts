@@ -1,6 +1,6 @@
 // The page on the real engine: what the other tests here check with a stand-in, once more with real cells.
 import * as Plot from '@observablehq/plot';
-import { afterEach, expect, test, vi } from 'vitest';
+import { afterEach, expect, test } from 'vitest';
 import { page as browser, userEvent } from 'vitest/browser';
 import * as editor from '../../src/page/editor/index.ts';
 import type { WorkbookPage } from '../../src/page/workbookPage.ts';
@@ -13,6 +13,7 @@ import '../../src/look/tokens.css';
 import '../../src/look/results.css';
 import '../../src/look/page.css';
 import '../../src/page/workbookPage.ts';
+import { soon } from './support/soon.ts';
 
 //   settings → curve → chart
 const CELLS = [
@@ -57,7 +58,6 @@ const within = (page: WorkbookPage, cell: string, selector: string) => {
   if (!found) throw new Error(`${cell} has no ${selector}`);
   return found;
 };
-const soon = <T>(look: () => T) => vi.waitFor(look, { timeout: 5000 });
 
 test('a control moves, the reader runs and the chart is drawn again', async () => {
   const { page, engine } = await open();

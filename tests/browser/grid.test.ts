@@ -1,9 +1,10 @@
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { userEvent } from 'vitest/browser';
 import type { GridMark, GridValue } from '../../src/base/grid.ts';
 import { InputError } from '../../src/base/inputError.ts';
 import { grid } from '../../src/view/controls.ts';
 import { type OpenPage, openPage } from './support/openPage.ts';
+import { soon } from './support/soon.ts';
 
 const START: GridValue = {
   headings: ['power (W)', 'lactate'],
@@ -40,7 +41,7 @@ async function openGrid(): Promise<OpenPage> {
     shown: stages,
   }));
   entry(open, 0, 0).click();
-  await vi.waitFor(() => expect(document.activeElement).toBe(entry(open, 0, 0)));
+  await soon(() => expect(document.activeElement).toBe(entry(open, 0, 0)));
   return open;
 }
 
@@ -68,34 +69,34 @@ describe('by keyboard', () => {
   test('typing replaces, Enter goes down, Tab goes on, arrows move', async () => {
     const open = await openGrid();
     await userEvent.keyboard('120{Enter}');
-    await vi.waitFor(() => expect(held(open).rows[0]).toEqual(['120', '1.1']));
-    await vi.waitFor(() => expect(document.activeElement).toBe(entry(open, 1, 0)));
+    await soon(() => expect(held(open).rows[0]).toEqual(['120', '1.1']));
+    await soon(() => expect(document.activeElement).toBe(entry(open, 1, 0)));
     await userEvent.keyboard('170{Tab}2.2{Enter}');
-    await vi.waitFor(() => expect(held(open).rows[1]).toEqual(['170', '2.2']));
+    await soon(() => expect(held(open).rows[1]).toEqual(['170', '2.2']));
     await userEvent.keyboard('{ArrowUp}{ArrowLeft}');
-    await vi.waitFor(() => expect(document.activeElement).toBe(entry(open, 0, 0)));
+    await soon(() => expect(document.activeElement).toBe(entry(open, 0, 0)));
   });
 
   test('F2 edits what is there, Escape keeps it, Delete empties', async () => {
     const open = await openGrid();
     await userEvent.keyboard('{F2}9{Escape}');
-    await vi.waitFor(() => expect(document.activeElement).toBe(entry(open, 0, 0)));
+    await soon(() => expect(document.activeElement).toBe(entry(open, 0, 0)));
     expect(held(open)).toEqual(START);
     await userEvent.keyboard('{F2}5{Enter}');
-    await vi.waitFor(() => expect(held(open).rows[0]![0]).toBe('1005'));
+    await soon(() => expect(held(open).rows[0]![0]).toBe('1005'));
     await userEvent.keyboard('{Delete}');
-    await vi.waitFor(() => expect(held(open).rows[1]![0]).toBe(''));
+    await soon(() => expect(held(open).rows[1]![0]).toBe(''));
   });
 
   test('Tab leaves after the last entry, and after Escape from anywhere', async () => {
     const open = await openGrid();
     const table = open.find('stages.ts', '[role="grid"]');
     await userEvent.keyboard('{Tab}{Tab}{Tab}');
-    await vi.waitFor(() => expect(document.activeElement).toBe(entry(open, 1, 1)));
+    await soon(() => expect(document.activeElement).toBe(entry(open, 1, 1)));
     await userEvent.keyboard('{Tab}');
     expect(table.contains(document.activeElement)).toBe(false);
     entry(open, 0, 0).click();
-    await vi.waitFor(() => expect(document.activeElement).toBe(entry(open, 0, 0)));
+    await soon(() => expect(document.activeElement).toBe(entry(open, 0, 0)));
     await userEvent.keyboard('{Escape}{Tab}');
     expect(table.contains(document.activeElement)).toBe(false);
   });
@@ -103,27 +104,27 @@ describe('by keyboard', () => {
   test('edits are taken back and done again', async () => {
     const open = await openGrid();
     await userEvent.keyboard('1{Enter}2{Enter}');
-    await vi.waitFor(() => expect(held(open).rows.map((row) => row[0])).toEqual(['1', '2']));
+    await soon(() => expect(held(open).rows.map((row) => row[0])).toEqual(['1', '2']));
     await userEvent.keyboard('{Control>}z{/Control}{Control>}z{/Control}');
-    await vi.waitFor(() => expect(held(open)).toEqual(START));
+    await soon(() => expect(held(open)).toEqual(START));
     await userEvent.keyboard('{Control>}y{/Control}');
-    await vi.waitFor(() => expect(held(open).rows[0]![0]).toBe('1'));
+    await soon(() => expect(held(open).rows[0]![0]).toBe('1'));
   });
 
   test('a heading is edited, with suggestions that are not in use', async () => {
     const open = await openGrid();
     await userEvent.keyboard('{ArrowUp}{Enter}');
-    const input = await vi.waitFor(() => open.find<HTMLInputElement>('stages.ts', 'input.entry-editor'));
+    const input = await soon(() => open.find<HTMLInputElement>('stages.ts', 'input.entry-editor'));
     expect([...input.list!.options].map((option) => option.value)).toEqual(['heart rate']);
     await userEvent.fill(input, 'speed');
     await userEvent.keyboard('{Enter}');
-    await vi.waitFor(() => expect(held(open).headings).toEqual(['speed', 'lactate']));
+    await soon(() => expect(held(open).headings).toEqual(['speed', 'lactate']));
   });
 
   test('one entry takes part in the tab order, and it is the active one', async () => {
     const open = await openGrid();
     await userEvent.keyboard('{ArrowDown}');
-    await vi.waitFor(() => {
+    await soon(() => {
       const stops = [...open.cell('stages.ts').querySelectorAll('[role="grid"] [tabindex="0"]')];
       expect(stops).toEqual([entry(open, 1, 0)]);
     });
@@ -133,47 +134,47 @@ describe('by keyboard', () => {
 describe('rows and columns', () => {
   test('Start over goes back to the table that the code makes, with a way back', async () => {
     const open = await openGrid();
-    await vi.waitFor(() => expect(tool(open, 'Start over')).toHaveProperty('disabled', true));
+    await soon(() => expect(tool(open, 'Start over')).toHaveProperty('disabled', true));
     tool(open, 'Add row').click();
-    await vi.waitFor(() => expect(held(open).rows).toHaveLength(3));
-    await vi.waitFor(() => expect(tool(open, 'Start over')).toHaveProperty('disabled', false));
+    await soon(() => expect(held(open).rows).toHaveLength(3));
+    await soon(() => expect(tool(open, 'Start over')).toHaveProperty('disabled', false));
     tool(open, 'Start over').click();
-    await vi.waitFor(() => expect(held(open)).toEqual(START));
+    await soon(() => expect(held(open)).toEqual(START));
     tool(open, 'Undo').click();
-    await vi.waitFor(() => expect(held(open).rows).toHaveLength(3));
+    await soon(() => expect(held(open).rows).toHaveLength(3));
   });
 
   test('an entry that is moved from elsewhere can be taken back here, too', async () => {
     const open = await openGrid();
     tool(open, 'Add row').click();
-    await vi.waitFor(() => expect(held(open).rows).toHaveLength(3));
+    await soon(() => expect(held(open).rows).toHaveLength(3));
     const moved = held(open).rows.map((row, i) => (i === 0 ? row.with(1, '1.9') : row));
     await open.engine.setControl('stages.ts', 'stages', { ...held(open), rows: moved });
-    await vi.waitFor(() => expect(entry(open, 0, 1).textContent).toBe('1.9'));
+    await soon(() => expect(entry(open, 0, 1).textContent).toBe('1.9'));
     tool(open, 'Undo').click();
-    await vi.waitFor(() => expect(held(open).rows[0]).toEqual(START.rows[0]));
+    await soon(() => expect(held(open).rows[0]).toEqual(START.rows[0]));
     expect(held(open).rows).toHaveLength(3);
     tool(open, 'Redo').click();
-    await vi.waitFor(() => expect(held(open).rows[0]![1]).toBe('1.9'));
+    await soon(() => expect(held(open).rows[0]![1]).toBe('1.9'));
   });
 
   test('are added, inserted and removed, each with a way back', async () => {
     const open = await openGrid();
     tool(open, 'Add row').click();
-    await vi.waitFor(() => expect(held(open).rows).toHaveLength(3));
-    await vi.waitFor(() => expect(document.activeElement).toBe(entry(open, 2, 0)));
+    await soon(() => expect(held(open).rows).toHaveLength(3));
+    await soon(() => expect(document.activeElement).toBe(entry(open, 2, 0)));
     tool(open, 'Remove row 3').click();
-    await vi.waitFor(() => expect(held(open)).toEqual(START));
-    await vi.waitFor(() => tool(open, 'Insert above row 2').click());
-    await vi.waitFor(() => expect(held(open).rows[1]).toEqual(['', '']));
+    await soon(() => expect(held(open)).toEqual(START));
+    await soon(() => tool(open, 'Insert above row 2').click());
+    await soon(() => expect(held(open).rows[1]).toEqual(['', '']));
     tool(open, 'Undo').click();
-    await vi.waitFor(() => expect(held(open)).toEqual(START));
+    await soon(() => expect(held(open)).toEqual(START));
     tool(open, 'Add column').click();
-    await vi.waitFor(() => open.find('stages.ts', 'input.entry-editor'));
+    await soon(() => open.find('stages.ts', 'input.entry-editor'));
     await userEvent.keyboard('heart rate{Enter}');
-    await vi.waitFor(() => expect(held(open).headings).toEqual(['power (W)', 'lactate', 'heart rate']));
-    await vi.waitFor(() => tool(open, 'Remove column heart rate').click());
-    await vi.waitFor(() => expect(held(open)).toEqual(START));
+    await soon(() => expect(held(open).headings).toEqual(['power (W)', 'lactate', 'heart rate']));
+    await soon(() => tool(open, 'Remove column heart rate').click());
+    await soon(() => expect(held(open)).toEqual(START));
   });
 });
 
@@ -181,9 +182,9 @@ describe('bringing in data', () => {
   test('a block from a spreadsheet goes in at the entry in focus and adds rows', async () => {
     const open = await openGrid();
     await userEvent.keyboard('{ArrowDown}');
-    await vi.waitFor(() => expect(document.activeElement).toBe(entry(open, 1, 0)));
+    await soon(() => expect(document.activeElement).toBe(entry(open, 1, 0)));
     paste('200\t2.4\n250\t4.1\n');
-    await vi.waitFor(() =>
+    await soon(() =>
       expect(held(open).rows).toEqual([
         ['100', '1.1'],
         ['200', '2.4'],
@@ -195,7 +196,7 @@ describe('bringing in data', () => {
   test('a text with headings replaces the table', async () => {
     const open = await openGrid();
     paste('power\tlactate\n90\t0.9\n120\t1.0');
-    await vi.waitFor(() => expect(held(open).headings).toEqual(['power', 'lactate']));
+    await soon(() => expect(held(open).headings).toEqual(['power', 'lactate']));
     expect(says(open, '.message')).toBe('Read 2 rows');
   });
 
@@ -209,12 +210,12 @@ describe('bringing in data', () => {
         .dispatchEvent(new DragEvent('drop', { dataTransfer, bubbles: true }));
     };
     drop('power,glucose\n100,5');
-    await vi.waitFor(() =>
+    await soon(() =>
       expect(says(open, '.fault')).toBe('line 1 has no column of lactate; expected one named lactate'),
     );
     expect(held(open)).toEqual(START);
     drop('power,lactate\n100,1.0');
-    await vi.waitFor(() => expect(held(open).rows).toEqual([['100', '1.0']]));
+    await soon(() => expect(held(open).rows).toEqual([['100', '1.0']]));
     expect(open.cell('stages.ts').querySelector('.fault')).toBeNull();
     expect(says(open, '.message')).toBe('Read 1 row from test.csv');
   });
@@ -222,23 +223,23 @@ describe('bringing in data', () => {
   test('text is pasted into the box and used', async () => {
     const open = await openGrid();
     tool(open, 'Paste text…').click();
-    const box = await vi.waitFor(() => open.find<HTMLTextAreaElement>('stages.ts', 'textarea'));
+    const box = await soon(() => open.find<HTMLTextAreaElement>('stages.ts', 'textarea'));
     await userEvent.fill(box, 'power,lactate\n60,1');
     tool(open, 'Use this text').click();
-    await vi.waitFor(() => expect(held(open).rows).toEqual([['60', '1']]));
-    await vi.waitFor(() => expect(open.cell('stages.ts').querySelector('textarea')).toBeNull());
+    await soon(() => expect(held(open).rows).toEqual([['60', '1']]));
+    await soon(() => expect(open.cell('stages.ts').querySelector('textarea')).toBeNull());
   });
 });
 
 test('what is wrong is marked on the entry while it is typed, listed beneath, and the list leads there', async () => {
   const open = await openGrid();
   await userEvent.keyboard('{ArrowRight}1,1');
-  await vi.waitFor(() => expect(entry(open, 0, 1).getAttribute('aria-invalid')).toBe('true'));
+  await soon(() => expect(entry(open, 0, 1).getAttribute('aria-invalid')).toBe('true'));
   await userEvent.keyboard('{Enter}');
-  await vi.waitFor(() => expect(says(open, '.remarks')).toContain('"1,1" is not a number'));
+  await soon(() => expect(says(open, '.remarks')).toContain('"1,1" is not a number'));
   const described = entry(open, 0, 1).getAttribute('aria-describedby')!;
   expect(document.getElementById(described)!.textContent).toContain('Row 1, lactate');
   open.find('stages.ts', '.remarks .place').click();
-  await vi.waitFor(() => expect(document.activeElement).toBe(entry(open, 0, 1)));
+  await soon(() => expect(document.activeElement).toBe(entry(open, 0, 1)));
   expect(held(open).rows[0]![1]).toBe('1,1');
 });

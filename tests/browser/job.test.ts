@@ -1,6 +1,7 @@
-import { expect, test, vi } from 'vitest';
+import { expect, test } from 'vitest';
 import { type JobStep, job, prose } from '../../src/view/view.ts';
 import { openPage } from './support/openPage.ts';
+import { soon } from './support/soon.ts';
 
 /** A job of many short steps; the text of the cell says how many, when it begins, and whether it has something at once. */
 const counting = (text: string) => {
@@ -22,7 +23,7 @@ const counting = (text: string) => {
 
 async function open(text: string) {
   const opened = await openPage([{ name: 'a.ts', text }], (now) => ({ shown: counting(now) }));
-  const bar = await vi.waitFor(() => opened.find('a.ts', '.job-bar'));
+  const bar = await soon(() => opened.find('a.ts', '.job-bar'));
   const body = () => opened.find('a.ts', '.job-body').textContent!.trim();
   const button = () => bar.querySelector('button');
   const words = () => bar.textContent!.replace(/\s+/g, ' ').trim();
@@ -34,23 +35,23 @@ test('begins when it is asked to, tells how far it is, and shows what it came to
   expect(body()).toBe('nothing yet');
   expect(button()!.textContent).toBe('Begin');
   button()!.click();
-  const progress = await vi.waitFor(() => {
+  const progress = await soon(() => {
     const element = bar.querySelector('progress')!;
     expect(element.value).toBeGreaterThan(0);
     return element;
   });
   expect(progress.getAttribute('aria-label')).toBe('Counting');
-  await vi.waitFor(() => expect(body()).toBe('up to 200'), { timeout: 5000 });
+  await soon(() => expect(body()).toBe('up to 200'));
   expect(words()).toBe('Counting 200 counted');
 });
 
 test('cancelled it stays where it is', async () => {
   const { body, button, words } = await open('5000 asked');
   button()!.click();
-  await vi.waitFor(() => expect(words()).toMatch(/\d+ counted/));
+  await soon(() => expect(words()).toMatch(/\d+ counted/));
   expect(button()!.textContent).toBe('Cancel');
   button()!.click();
-  await vi.waitFor(() => expect(words()).toMatch(/Cancelled\. \d+ counted/));
+  await soon(() => expect(words()).toMatch(/Cancelled\. \d+ counted/));
   const [, count] = /(\d+) counted/.exec(words())!;
   expect(body()).toBe(`up to ${count}`);
   await new Promise((resolve) => setTimeout(resolve, 60));
@@ -66,24 +67,24 @@ test('a press for Begin that comes when the job has just begun by itself does no
     button()!.dispatchEvent(click);
   };
   const early = performance.now();
-  await vi.waitFor(() => expect(button()!.textContent).toBe('Cancel'), { timeout: 3000 });
+  await soon(() => expect(button()!.textContent).toBe('Cancel'));
   press(early);
   await new Promise(requestAnimationFrame);
   expect(button()!.textContent).toBe('Cancel');
   expect(bar.querySelector('progress')).not.toBeNull();
   press(performance.now() + 1000);
-  await vi.waitFor(() => expect(words()).toMatch(/Cancelled\./));
+  await soon(() => expect(words()).toMatch(/Cancelled\./));
   // Asked for, it can be cancelled at once.
   press(performance.now());
-  await vi.waitFor(() => expect(button()!.textContent).toBe('Cancel'));
+  await soon(() => expect(button()!.textContent).toBe('Cancel'));
   press(early);
-  await vi.waitFor(() => expect(words()).toMatch(/Cancelled\./));
+  await soon(() => expect(words()).toMatch(/Cancelled\./));
 });
 
 test('the page stays alive meanwhile', async () => {
   const { button, words } = await open('5000 asked');
   button()!.click();
-  await vi.waitFor(() => expect(words()).toMatch(/\d+ counted/));
+  await soon(() => expect(words()).toMatch(/\d+ counted/));
   const before = Number(/(\d+) counted/.exec(words())![1]);
   for (let frame = 0; frame < 5; frame++) await new Promise(requestAnimationFrame);
   const after = Number(/(\d+) counted/.exec(words())![1]);
@@ -95,26 +96,26 @@ test('the page stays alive meanwhile', async () => {
 
 test('at rest it begins by itself, and anew when its cell runs again; what was there stays until then', async () => {
   const { engine, body, find } = await open('10 at-rest');
-  await vi.waitFor(() => expect(body()).toBe('up to 10'), { timeout: 3000 });
+  await soon(() => expect(body()).toBe('up to 10'));
   await engine.edit('a.ts', '20 at-rest');
-  await vi.waitFor(() => expect(find('a.ts', '.job-body').className).toContain('earlier'));
+  await soon(() => expect(find('a.ts', '.job-body').className).toContain('earlier'));
   expect(body()).toBe('up to 10');
-  await vi.waitFor(() => expect(body()).toBe('up to 20'), { timeout: 3000 });
+  await soon(() => expect(body()).toBe('up to 20'));
   expect(find('a.ts', '.job-body').className).not.toContain('earlier');
 });
 
 test('what it has at once takes the place of what was there', async () => {
   const { engine, body, find } = await open('10 at-rest live');
-  await vi.waitFor(() => expect(body()).toBe('up to 10'), { timeout: 3000 });
+  await soon(() => expect(body()).toBe('up to 10'));
   await engine.edit('a.ts', '20 at-rest live');
-  await vi.waitFor(() => expect(body()).toBe('roughly 20'));
+  await soon(() => expect(body()).toBe('roughly 20'));
   expect(find('a.ts', '.job-body').className).not.toContain('earlier');
-  await vi.waitFor(() => expect(body()).toBe('up to 20'), { timeout: 3000 });
+  await soon(() => expect(body()).toBe('up to 20'));
 });
 
 test('on a static page it stands as it was seen last', async () => {
   const { body, page } = await open('10 at-rest');
-  await vi.waitFor(() => expect(body()).toBe('up to 10'), { timeout: 3000 });
+  await soon(() => expect(body()).toBe('up to 10'));
   page.library = () => import('@observablehq/plot');
   const [cell] = await page.snapshot();
   expect(cell!.html).toContain('up to 10');

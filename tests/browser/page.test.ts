@@ -1,9 +1,10 @@
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { page as browser, userEvent } from 'vitest/browser';
 import type { HourCell } from '../../src/page/cell/cell.ts';
 import type { CellState } from '../../src/workbook/engineTypes.ts';
 import type { Interpret } from './support/fakeEngine.ts';
 import { focusEditor, openPage, retype } from './support/openPage.ts';
+import { soon } from './support/soon.ts';
 import { CELLS, interpret } from './support/threeCells.ts';
 
 describe('editing', () => {
@@ -16,7 +17,7 @@ describe('editing', () => {
     const open = await openPage(CELLS, interpret);
     await focusEditor(open, 'first.ts');
     await retype('42');
-    await vi.waitFor(() => expect(open.shown('first.ts')).toBe('42'));
+    await soon(() => expect(open.shown('first.ts')).toBe('42'));
     expect(open.engine.cells()[0]!.text).toBe('42');
   });
 
@@ -41,9 +42,9 @@ describe('editing', () => {
     const open = await openPage(CELLS, interpret);
     const content = await focusEditor(open, 'first.ts');
     await open.engine.edit('first.ts', '5');
-    await vi.waitFor(() => expect(content.textContent).toBe('5'));
+    await soon(() => expect(content.textContent).toBe('5'));
     await userEvent.keyboard('{Control>}z{/Control}');
-    await vi.waitFor(() => expect(open.shown('first.ts')).toBe('1'));
+    await soon(() => expect(open.shown('first.ts')).toBe('1'));
   });
 
   test('Tab passes by the code of who has not typed', async () => {
@@ -79,10 +80,10 @@ describe('editing', () => {
     await open.engine.add('long.ts', text);
     await open.page.updateComplete;
     const height = () => open.find('long.ts', '.code-place').getBoundingClientRect().height;
-    await vi.waitFor(() => expect(open.find('long.ts', '.plain-code').textContent).toBe(text));
+    await soon(() => expect(open.find('long.ts', '.plain-code').textContent).toBe(text));
     const before = height();
     give();
-    await vi.waitFor(() => open.find('long.ts', '.cm-content'));
+    await soon(() => open.find('long.ts', '.cm-content'));
     await new Promise(requestAnimationFrame);
     expect(height()).toBe(before);
   });
@@ -91,13 +92,13 @@ describe('editing', () => {
     const open = await openPage(CELLS, interpret);
     await focusEditor(open, 'third.ts');
     await retype('fitC');
-    await vi.waitFor(() =>
+    await soon(() =>
       expect(document.querySelector('.cm-tooltip-autocomplete')?.textContent).toContain('fitCurve'),
     );
     // Suggestions are not taken in the moment they appear, so that a key meant for the text is not caught.
     await new Promise((done) => setTimeout(done, 120));
     await userEvent.keyboard('{Enter}');
-    await vi.waitFor(() =>
+    await soon(() =>
       expect(open.engine.state('third.ts').text).toBe("import { fitCurve } from '#hourline';\n\nfitCurve"),
     );
   });
@@ -108,7 +109,7 @@ describe('errors', () => {
     const open = await openPage(CELLS, interpret);
     const content = await focusEditor(open, 'first.ts');
     await retype('ab\ncde fault 2 5');
-    const mark = await vi.waitFor(() => open.find('first.ts', '.cm-lintRange-error'));
+    const mark = await soon(() => open.find('first.ts', '.cm-lintRange-error'));
     expect(mark.textContent).toBe('fault');
     expect(mark.closest('.cm-line')).toBe(content.querySelectorAll('.cm-line')[1]);
     expect(open.find('first.ts', '.card').textContent).toContain('this is wrong');
@@ -118,9 +119,9 @@ describe('errors', () => {
     );
     expect(open.find('first.ts', 'hour-result').textContent!.trim()).toBe('1');
     open.find('first.ts', '.card .place').click();
-    await vi.waitFor(() => expect(document.activeElement).toBe(content));
+    await soon(() => expect(document.activeElement).toBe(content));
     await userEvent.keyboard('X');
-    await vi.waitFor(() => expect(open.engine.state('first.ts').text).toBe('ab\ncde Xfault 2 5'));
+    await soon(() => expect(open.engine.state('first.ts').text).toBe('ab\ncde Xfault 2 5'));
   });
 
   test('a waiting cell names the cell that holds it up and leads to it', async () => {
@@ -131,7 +132,7 @@ describe('errors', () => {
       problem: { message: 'waits for first', hint: '', line: null, column: null },
     });
     await open.page.updateComplete;
-    const link = await vi.waitFor(() => open.find('second.ts', '.card.waiting .place'));
+    const link = await soon(() => open.find('second.ts', '.card.waiting .place'));
     expect(link.textContent).toBe('Go to first');
     link.click();
     expect(document.activeElement).toBe(open.find('first.ts', 'section'));
@@ -144,7 +145,7 @@ describe('errors', () => {
     await open.engine.edit('first.ts', 'fault 1 1');
     const problem = { message: 'This cell waits for first.', hint: '', line: null, column: null };
     open.engine.put('second.ts', { phase: 'waiting', problem });
-    const note = await vi.waitFor(() => open.find('second.ts', '.earlier-note'));
+    const note = await soon(() => open.find('second.ts', '.earlier-note'));
     expect(note.textContent).toBe('Earlier result. This cell waits for first.');
     expect(note.getBoundingClientRect().bottom).toBeLessThanOrEqual(tops()[1]!);
     expect(note.getBoundingClientRect().top).toBeGreaterThan(
@@ -155,14 +156,14 @@ describe('errors', () => {
     note.querySelector('button')!.click();
     expect(document.activeElement).toBe(open.find('first.ts', 'section'));
     await open.engine.edit('second.ts', '2');
-    await vi.waitFor(() => expect(open.cell('second.ts').querySelector('.earlier-note')).toBeNull());
+    await soon(() => expect(open.cell('second.ts').querySelector('.earlier-note')).toBeNull());
   });
 
   test('a result that waits for a cell that was deleted names it', async () => {
     const open = await openPage(CELLS, interpret);
     const message = 'This cell waits for gone, which does not exist.';
     open.engine.put('second.ts', { phase: 'waiting', problem: { message, hint: '', line: 1, column: 1 } });
-    const note = await vi.waitFor(() => open.find('second.ts', '.earlier-note'));
+    const note = await soon(() => open.find('second.ts', '.earlier-note'));
     expect(note.textContent).toBe('Earlier result. This cell waits for gone, which does not exist.');
   });
 
@@ -170,9 +171,9 @@ describe('errors', () => {
     const open = await openPage(CELLS, interpret);
     const said = () => open.page.querySelector('.page > .hidden-text')!.textContent;
     await open.engine.edit('first.ts', 'fault 1 1');
-    await vi.waitFor(() => expect(said()).toBe('first failed: this is wrong'));
+    await soon(() => expect(said()).toBe('first failed: this is wrong'));
     await open.engine.edit('first.ts', '1');
-    await vi.waitFor(() => expect(said()).toBe('first works again'));
+    await soon(() => expect(said()).toBe('first works again'));
   });
 
   test('a result that cannot be drawn says so and leaves the others alone', async () => {
@@ -191,12 +192,12 @@ describe('the page stays where it is', () => {
     const top = open.cell('third.ts').getBoundingClientRect().top;
     for (const phase of ['stale', 'running'] as const) {
       open.engine.put('first.ts', { phase });
-      await vi.waitFor(() => expect(open.find('first.ts', '.phase').classList).toContain(phase));
+      await soon(() => expect(open.find('first.ts', '.phase').classList).toContain(phase));
       expect(open.shown('first.ts')).toBe('1');
       expect(open.cell('third.ts').getBoundingClientRect().top).toBe(top);
     }
     await open.engine.edit('first.ts', '2');
-    await vi.waitFor(() => expect(open.shown('first.ts')).toBe('2'));
+    await soon(() => expect(open.shown('first.ts')).toBe('2'));
     expect(open.find('first.ts', '.shown > hour-result > div')).toBe(shown);
     expect(open.cell('third.ts').getBoundingClientRect().top).toBe(top);
   });
@@ -218,10 +219,10 @@ describe('the list of contents', () => {
     entries()[1]!.click();
     expect(document.activeElement).toBe(open.find('second.ts', 'section'));
     await open.engine.edit('second.ts', '## Curve');
-    await vi.waitFor(() => expect(entries()[1]!.textContent).toBe('Curve'));
+    await soon(() => expect(entries()[1]!.textContent).toBe('Curve'));
     await browser.viewport(390, 844);
     open.page.requestUpdate();
-    await vi.waitFor(() => expect(details.open).toBe(false));
+    await soon(() => expect(details.open).toBe(false));
   });
 
   test('is not there for a single heading', async () => {
@@ -249,11 +250,11 @@ test('the rail says in words which cell feeds which, and lights the path of the 
     'third: reads nothing; feeds nothing',
   ]);
   knots[1]!.focus();
-  await vi.waitFor(() =>
+  await soon(() =>
     expect([...open.page.querySelectorAll('.knot.lit')].map((k) => (k as HTMLElement).dataset.knot)).toEqual([
       'first.ts',
       'second.ts',
     ]),
   );
-  await vi.waitFor(() => expect(open.page.querySelectorAll('.rail path.lit')).toHaveLength(1));
+  await soon(() => expect(open.page.querySelectorAll('.rail path.lit')).toHaveLength(1));
 });

@@ -1,8 +1,9 @@
-import { describe, expect, test, vi } from 'vitest';
+import { describe, expect, test } from 'vitest';
 import { page as browser } from 'vitest/browser';
 import { slider } from '../../src/view/controls.ts';
 import { type ChartView, chart, figures, folded, notice, prose, stack, table } from '../../src/view/view.ts';
 import { openPage } from './support/openPage.ts';
+import { soon } from './support/soon.ts';
 
 const bars = (numbers: number[]): ChartView =>
   chart({
@@ -31,7 +32,7 @@ const openShown = (shown: (text: string) => unknown) =>
 describe('charts', () => {
   test('have a title, a name, their summary as text, and their numbers as a table', async () => {
     const open = await openShown(() => bars([1, 2]));
-    const picture = await vi.waitFor(() => open.find('a.ts', 'svg[role="img"]'));
+    const picture = await soon(() => open.find('a.ts', 'svg[role="img"]'));
     expect(picture.getAttribute('aria-label')).toBe('Bars');
     expect(open.find('a.ts', 'figcaption').textContent!.trim()).toBe('Bars');
     expect(open.find('a.ts', '.summary').textContent).toBe('They go up to 2.');
@@ -43,7 +44,7 @@ describe('charts', () => {
 
   test('are drawn again in place: nothing below moves, and the open table of numbers stays open', async () => {
     const open = await openShown((text) => bars([Number(text), 5]));
-    const first = await vi.waitFor(() => open.find('a.ts', '.picture svg'));
+    const first = await soon(() => open.find('a.ts', '.picture svg'));
     open.find<HTMLDetailsElement>('a.ts', 'details').open = true;
     await new Promise(requestAnimationFrame);
     const top = open.cell('b.ts').getBoundingClientRect().top;
@@ -51,7 +52,7 @@ describe('charts', () => {
     const watch = new ResizeObserver(() => tops.push(open.cell('b.ts').getBoundingClientRect().top));
     watch.observe(open.cell('a.ts'));
     await open.engine.edit('a.ts', '3');
-    await vi.waitFor(() => expect(open.find('a.ts', '.picture svg')).not.toBe(first));
+    await soon(() => expect(open.find('a.ts', '.picture svg')).not.toBe(first));
     await new Promise(requestAnimationFrame);
     watch.disconnect();
     expect(open.cell('b.ts').getBoundingClientRect().top).toBe(top);
@@ -63,9 +64,9 @@ describe('charts', () => {
     const open = await openShown(() => bars([1]));
     const width = () => open.find('a.ts', '.picture svg').getBoundingClientRect().width;
     const room = () => open.find('a.ts', 'hour-chart').getBoundingClientRect().width;
-    await vi.waitFor(() => expect(width()).toBe(Math.floor(room())));
+    await soon(() => expect(width()).toBe(Math.floor(room())));
     await browser.viewport(390, 800);
-    await vi.waitFor(() => {
+    await soon(() => {
       expect(room()).toBeLessThan(390);
       expect(width()).toBe(Math.floor(room()));
     });
@@ -75,7 +76,7 @@ describe('charts', () => {
     const open = await openShown(() => folded('More', bars([1])));
     expect(open.cell('a.ts').querySelector('svg')).toBeNull();
     open.find<HTMLDetailsElement>('a.ts', 'details').open = true;
-    await vi.waitFor(() => open.find('a.ts', '.picture svg'));
+    await soon(() => open.find('a.ts', '.picture svg'));
   });
 
   test('that cannot be drawn say so in their own place and keep its height', async () => {
@@ -86,10 +87,10 @@ describe('charts', () => {
       },
     };
     const open = await openShown((text) => ['before', text === '1' ? bars([1]) : broken]);
-    await vi.waitFor(() => open.find('a.ts', '.picture svg'));
+    await soon(() => open.find('a.ts', '.picture svg'));
     const height = open.find('a.ts', '.picture').offsetHeight;
     await open.engine.edit('a.ts', '2');
-    await vi.waitFor(() =>
+    await soon(() =>
       expect(open.find('a.ts', '.picture').textContent).toBe('This chart cannot be drawn: no scale'),
     );
     expect(open.find('a.ts', '.picture').offsetHeight).toBe(height);
@@ -169,7 +170,7 @@ test('other values: strings as prose, numbers, lists, records, nothing', async (
   ];
   for (const [text, expected] of cases) {
     await open.engine.edit('a.ts', text);
-    await vi.waitFor(() => expect(open.shown('a.ts')).toBe(expected));
+    await soon(() => expect(open.shown('a.ts')).toBe(expected));
   }
 });
 
@@ -181,7 +182,7 @@ test('lists that hold themselves or go too deep are drawn as far as they go, and
   const open = await openShown((text) => (text === '1' ? ['above', circle] : ['above', deep]));
   for (const edit of [null, '2']) {
     if (edit) await open.engine.edit('a.ts', edit);
-    await vi.waitFor(() => expect(open.shown('a.ts')).toContain('lists inside lists, more than 12 deep'));
+    await soon(() => expect(open.shown('a.ts')).toContain('lists inside lists, more than 12 deep'));
     expect(open.shown('a.ts')).toMatch(/^above/);
     expect((await open.page.snapshot())[0]!.html).toContain('lists inside lists');
   }

@@ -1,5 +1,5 @@
 import * as Plot from '@observablehq/plot';
-import { afterEach, expect, vi } from 'vitest';
+import { afterEach, expect } from 'vitest';
 import { page as browser, userEvent } from 'vitest/browser';
 import type { HourCell } from '../../../src/page/cell/cell.ts';
 import * as editor from '../../../src/page/editor/index.ts';
@@ -11,6 +11,7 @@ import '../../../src/look/tokens.css';
 import '../../../src/look/results.css';
 import '../../../src/look/page.css';
 import '../../../src/page/workbookPage.ts';
+import { soon } from './soon.ts';
 
 export interface OpenPage {
   page: WorkbookPage;
@@ -51,9 +52,9 @@ export async function openPage(cells: readonly CellText[], interpret: Interpret)
 
 /** Waits until the cell's editor is there and puts the focus into it. */
 export async function focusEditor({ find }: OpenPage, cell: string): Promise<HTMLElement> {
-  const content = await vi.waitFor(() => find(cell, '.cm-content'), { timeout: 10_000 });
+  const content = await soon(() => find(cell, '.cm-content'));
   content.focus();
-  await vi.waitFor(() => expect(document.activeElement).toBe(content));
+  await soon(() => expect(document.activeElement).toBe(content));
   return content;
 }
 
