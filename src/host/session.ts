@@ -1,5 +1,5 @@
 import type { WorkbookDocument } from '../workbook/document.ts';
-import type { FrameMessage, HostMessage, SnapshotCell } from '../workbook/messages.ts';
+import type { FrameMessage, SnapshotCell } from '../workbook/messages.ts';
 import { FrameLink } from './frameLink.ts';
 import { clearRun, markRun, neverEnded } from './runMark.ts';
 import { shippedByName } from './shipped.ts';
@@ -19,7 +19,6 @@ export type Saving =
   | { state: 'saved' | 'saving' | 'conflict' | 'refused' }
   | { state: 'failed'; reason: string };
 
-type Changed = Pick<Extract<FrameMessage, { kind: 'changed' }>, 'revision' | 'runs'>;
 type Status = Omit<Extract<FrameMessage, { kind: 'status' }>, 'kind'>;
 
 const NOTHING_YET: Status = { started: false, running: 0, failed: 0, waiting: 0, cells: 0 };
@@ -43,10 +42,10 @@ export class Session {
   #link: FrameLink | null = null;
   #revision: number;
   /** Frame revisions that wait to be stored. */
-  #unsaved: Changed[] = [];
+  #unsaved: number[] = [];
   #storing: Promise<void> | null = null;
   #run = true;
-  /** Whether the frame has said that it runs what it was sent last: that nothing ran before that is no news. */
+  /** Whether the frame has said that it runs since the last mark: that nothing ran before that is no news. */
   #begun = false;
   /** Whether the frame holds a state that was refused. */
   #refused = false;
@@ -82,17 +81,17 @@ export class Session {
   run(): void {
     if (!this.mayRun) this.#allow();
     if (this.phase === 'stopped') void this.open(true);
-    else this.#send({ kind: 'run' }, { runs: true });
+    else {
+      this.#mark();
+      this.#link?.send({ kind: 'run' });
+    }
     this.#set({ phase: 'running' });
   }
 
-  /** What lets the frame run something is marked before it is sent, for the frame may take this page with it. */
-  #send(message: HostMessage, { runs }: { runs: boolean }): void {
-    if (runs) {
-      markRun(this.document.id);
-      this.#begun = false;
-    }
-    this.#link?.send(message);
+  /** Before the frame hears that it may run something, for it may take this page with it. */
+  #mark(): void {
+    markRun(this.document.id);
+    this.#begun = false;
   }
 
   /** The page, or its workbook, goes away of itself: what answers does not hang. */
@@ -195,7 +194,8 @@ export class Session {
       case 'changed':
         if (this.phase === 'starting') break; // it has nothing yet, so it can have changed nothing
         this.#refused = false;
-        this.#unsaved.push(message);
+        if (message.runs) this.#mark();
+        this.#unsaved.push(message.revision);
         this.#change({ cells: message.cells, settings: message.settings });
         break;
       case 'status': {
@@ -222,7 +222,8 @@ export class Session {
         .catch(() => null)) ?? null;
     if (!link || link !== this.#link) return;
     const run = this.#run;
-    this.#send({ kind: 'open', document: this.document, shipped, run, theme: currentTheme() }, { runs: run });
+    if (run) this.#mark();
+    link.send({ kind: 'open', document: this.document, shipped, run, theme: currentTheme() });
     this.#set({ phase: run ? 'running' : 'held' });
   }
 
@@ -238,7 +239,8 @@ export class Session {
       stored = this.document;
       const unsaved = this.#unsaved.splice(0);
       await this.#store(stored);
-      for (const change of unsaved) this.#answer(change);
+      const kind = this.saving.state === 'saved' ? 'saved' : 'save-failed';
+      for (const revision of unsaved) this.#link?.send({ kind, revision });
     }
     this.#storing = null;
   }
@@ -253,10 +255,6 @@ export class Session {
       const conflict = error instanceof ConflictError;
       this.#set({ saving: conflict ? { state: 'conflict' } : { state: 'failed', reason: reasonOf(error) } });
     }
-  }
-
-  #answer({ revision, runs }: Changed): void {
-    this.#send({ kind: this.saving.state === 'saved' ? 'saved' : 'save-failed', revision }, { runs });
   }
 
   #set(fields: Partial<Pick<Session, 'phase' | 'answering' | 'saving' | 'status'>>): void {
