@@ -31,6 +31,10 @@ async function fill(label: string, text: string): Promise<void> {
   await stages().getByLabel(label).press('Tab');
 }
 
+/** Role of what has the focus, else what it says. */
+const focused = () =>
+  frame.evaluate(() => document.activeElement?.getAttribute('role') ?? document.activeElement?.textContent);
+
 /** What make.py set: 90 s each at these powers. */
 const POWERS = ['100', '130', '160', '190', '220'];
 
@@ -57,6 +61,7 @@ test('a recording is cut by its laps, corrected by keyboard and mouse, and becom
   await panel.locator('textarea').fill('1 1.0\n2: 1,2\nstage 3 = 1.9\n+6:00 25.22 mg/dL\n5 4.4');
   await panel.getByRole('button', { name: 'Use these stages' }).click();
   await panel.waitFor({ state: 'detached' });
+  await expect.poll(focused).toBe('gridcell'); // the button that was pressed is gone
   expect(await column(2)).toEqual(POWERS);
   expect(await column(5)).toEqual(['1', '1.2', '1.9', '2.8', '4.4']);
   await stages().getByRole('button', { name: 'Undo', exact: true }).click();
@@ -74,6 +79,7 @@ test('a lap that is no stage is left out, a time that is none is told, and Cance
   await panel.getByLabel('Take stretch 1').uncheck();
   await panel.getByRole('button', { name: 'Cancel' }).click();
   expect(await column(3)).toEqual(before);
+  expect(await focused()).toBe('Open a file…');
 
   await open('activities/laps.tcx');
   await panel.getByLabel('Take stretch 1').uncheck();

@@ -1,4 +1,5 @@
 import { describe, expect, test } from 'vitest';
+import { courseOf } from '../../src/page/controls/grid/course.ts';
 import { nearestEnd, withEnd, withSplit } from '../../src/page/controls/grid/cut.ts';
 import { readStopwatch, stopwatch } from '../../src/page/controls/grid/times.ts';
 
@@ -43,7 +44,21 @@ describe('ends of stretches', () => {
 });
 
 test('times as a stopwatch shows them, and back', () => {
-  expect([0, 5, 65, 3725].map(stopwatch)).toEqual(['0:00', '0:05', '1:05', '62:05']);
+  expect([0, 5, 65, 119.7, 3725].map(stopwatch)).toEqual(['0:00', '0:05', '1:05', '2:00', '62:05']);
   expect(['0:05', '62:05', '1:02:05', ' 1:30 '].map(readStopwatch)).toEqual([5, 3725, 3725, 90]);
   expect(['5', '1:60', '1:5', 'x'].map(readStopwatch)).toEqual([null, null, null, null]);
+});
+
+describe('the course of a recording', () => {
+  test('is interrupted where nothing was recorded, and at the bottom where zero was', () => {
+    const { path, most, isInterrupted } = courseOf([100, NaN, 0, 200], 40, 100);
+    expect(path).toBe('M0,55.0H10M20,100.0H30V10.0H40');
+    expect([most, isInterrupted]).toEqual([200, true]);
+  });
+
+  test('keeps the height of its steps beside a spike', () => {
+    const { path, most, isInterrupted } = courseOf([...Array(99).fill(100), 2000], 100, 100);
+    expect([most, isInterrupted]).toEqual([150, false]);
+    expect(path).toMatch(/V10\.0H100$/);
+  });
 });

@@ -75,6 +75,7 @@ export async function takeText(
 export async function takeFile(element: HourGrid, file: File | undefined, sheet?: string): Promise<boolean> {
   if (!file) return false;
   element.fault = '';
+  element.message = ''; // it told of the table before
   element.refused = null;
   if (sheet === undefined) element.brought = null; // else another sheet can be chosen when this one holds no table
   try {

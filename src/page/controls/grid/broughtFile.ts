@@ -15,8 +15,13 @@ export function broughtFile(element: HourGrid) {
     const use = (text: string) => {
       element.change(element.control.read(text, file.name), `Read from ${file.name}`, null);
       done();
+      element.goTo({ row: 0, column: 0 }); // the button that was pressed is gone
     };
-    return html`<hour-recording .recording=${brought.recording} .name=${file.name} .use=${use} .cancel=${done}></hour-recording>`;
+    const cancel = () => {
+      done();
+      element.querySelector<HTMLElement>('.file-tools button')!.focus();
+    };
+    return html`<hour-recording .recording=${brought.recording} .name=${file.name} .use=${use} .cancel=${cancel}></hour-recording>`;
   }
   const chosen = (event: Event) => void takeFile(element, file, (event.target as HTMLSelectElement).value);
   return html`<label class="tools">Sheet of ${plain(file.name)}

@@ -77,7 +77,7 @@ function fileTools(element: HourGrid) {
     picker().value = '';
     if (isTaken || element.refused) await showWhatIsAsked(element);
   };
-  return html`<div class="tools" role="group" aria-label="Bring in a table">
+  return html`<div class="tools file-tools" role="group" aria-label="Bring in a table">
     ${tool('Open a file…', () => picker().click())}
     <button type="button" aria-expanded=${element.pasting} @click=${() => {
       element.pasting = !element.pasting;

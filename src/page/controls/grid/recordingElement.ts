@@ -2,6 +2,7 @@ import { html, nothing, svg } from 'lit';
 import type { OpenedRecording, Span, Stretch, Windows } from '../../../toolkit/files.ts';
 import { LightElement } from '../../light.ts';
 import { plain } from '../../results/inspect.ts';
+import { courseOf } from './course.ts';
 import { type End, nearestEnd, withEnd, withSplit } from './cut.ts';
 import { messageOf } from './messageOf.ts';
 import { readStopwatch, stopwatch } from './times.ts';
@@ -97,27 +98,24 @@ class HourRecording extends LightElement {
   }
 
   #overview() {
-    const { outline, length } = this.recording;
-    const known = outline.filter((value) => !Number.isNaN(value)).sort((a, b) => a - b);
-    // A spike goes to the upper edge and leaves the steps their height.
-    const most = Math.max(
-      1,
-      Math.min(known.at(-1) ?? 1, 1.5 * (known[Math.floor(0.95 * known.length)] ?? 1)),
-    );
-    const y = (value: number) =>
-      HEIGHT - (0.9 * HEIGHT * Math.min(most, Number.isNaN(value) ? 0 : value)) / most;
-    const points = outline.map(
-      (value, i) => `${((i + 0.5) * length) / outline.length},${y(value).toFixed(1)}`,
-    );
-    const label = `Intensity over ${stopwatch(length)}, with ${this.taken.filter(Boolean).length} ${this.recording.use} marked`;
+    const { outline, length, unit, use } = this.recording;
+    const { path, most, isInterrupted } = courseOf(outline, length, HEIGHT);
+    const label = `Intensity over ${stopwatch(length)}, with ${this.taken.filter(Boolean).length} ${use} marked`;
     return html`<svg class="course" viewBox="0 0 ${length} ${HEIGHT}" preserveAspectRatio="none" role="img" aria-label=${label}
       @pointerdown=${this.#hold} @pointermove=${this.#drag} @pointerup=${this.#release} @pointercancel=${this.#release}>
       ${this.spans.map(
         ({ start, end }, i) =>
           svg`<rect class=${this.taken[i] ? 'taken' : 'left'} x=${start} width=${end - start} y="0" height=${HEIGHT}></rect>`,
       )}
-      <polyline points=${points.join(' ')}></polyline>
-    </svg>`;
+      <path d=${path}></path>
+    </svg>
+    <p class="hint course-ends"><span>0:00</span>
+      <span>0 to ${this.#intensity(most)} ${unit}${isInterrupted ? '; no line where nothing was recorded' : ''}</span>
+      <span>${stopwatch(length)}</span></p>`;
+  }
+
+  #intensity(value: number): string {
+    return value.toFixed(this.recording.unit === 'W' ? 0 : 1);
   }
 
   #secondAt(event: PointerEvent): { second: number; perPixel: number } {
@@ -157,8 +155,6 @@ class HourRecording extends LightElement {
 
   #row({ intensity, heartRate, notes }: Stretch, index: number) {
     const number = this.taken[index] ? this.taken.slice(0, index + 1).filter(Boolean).length : '';
-    const shown = (value: number | null) =>
-      value === null ? '' : value.toFixed(this.recording.unit === 'W' ? 0 : 1);
     const toggle = () => {
       this.taken = this.taken.map((taken, i) => (i === index ? !taken : taken));
     };
@@ -172,7 +168,7 @@ class HourRecording extends LightElement {
       <td>${number}</td>
       <td>${this.#endField({ index, side: 'start' })}</td>
       <td>${this.#endField({ index, side: 'end' })}</td>
-      <td class="right">${shown(intensity)}</td>
+      <td class="right">${intensity === null ? '' : this.#intensity(intensity)}</td>
       <td class="right">${heartRate === null ? '' : heartRate.toFixed(0)}</td>
       <td>${notes.map(plain).join(' ')}</td>
       <td><button type="button" class="quiet" aria-label=${`Split stretch ${index + 1} in two`} @click=${split}>Split</button></td>

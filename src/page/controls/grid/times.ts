@@ -1,6 +1,8 @@
 /** Seconds as m:ss, as a stopwatch shows them. */
-export const stopwatch = (seconds: number): string =>
-  `${Math.floor(seconds / 60)}:${String(Math.round(seconds) % 60).padStart(2, '0')}`;
+export function stopwatch(seconds: number): string {
+  const whole = Math.round(seconds);
+  return `${Math.floor(whole / 60)}:${String(whole % 60).padStart(2, '0')}`;
+}
 
 /** Seconds from m:ss or h:mm:ss, or null. */
 export function readStopwatch(text: string): number | null {
