@@ -3,6 +3,7 @@ import { fileName, readWorkbookFile, saveToDisk, textOf, workbookJson } from './
 import { isLibraryFile } from './library/libraryFile.ts';
 import { type Damaged, DamagedError, salvage } from './library/record.ts';
 import { askToLastOnce } from './library/space.ts';
+import { neverEnded } from './runMark.ts';
 import { Session } from './session.ts';
 import { keepSetting, readSetting } from './settings.ts';
 import { SHIPPED, shippedByName, startFrom } from './shipped.ts';
@@ -42,6 +43,8 @@ export class Desk {
   /** Id of the workbook deleted last. */
   #deleted: string | null = null;
   #version: LookedAt | null = null;
+  /** Counts what was asked to be shown: what was asked for last is, however long another takes to be read. */
+  #turn = 0;
 
   /** `place` receives the frames; `changed` is called after anything here or in the session changed. */
   constructor(place: HTMLElement, changed: () => void) {
@@ -57,13 +60,14 @@ export class Desk {
 
   /** Opens a shipped workbook by name or a stored one by id. */
   async open(name: string, run = true): Promise<void> {
+    const turn = ++this.#turn;
     const shipped = shippedByName(name);
     if (shipped) {
-      return this.#attempt(async () => this.#show(fresh(await startFrom(shipped)), shipped.name, run));
+      return this.#attempt(async () => this.#show(fresh(await startFrom(shipped)), shipped.name, run, turn));
     }
     try {
       const stored = await readWorkbook(name);
-      if (stored) return await this.#show(stored, stored.document.id, run && stored.mayRun);
+      if (stored) return await this.#show(stored, stored.document.id, run && stored.mayRun, turn);
       await this.#openSample('The workbook that was asked for is not kept in this browser');
     } catch (error) {
       if (error instanceof DamagedError) return this.openDamaged(error.damaged);
@@ -206,15 +210,17 @@ export class Desk {
     this.#say(await new Library(() => {}).takeIn(text, file));
   }
 
-  async #show(stored: StoredWorkbook, name: string, run: boolean): Promise<void> {
+  async #show(stored: StoredWorkbook, name: string, run: boolean, turn = ++this.#turn): Promise<void> {
     await this.session?.leave();
+    const interrupted = stored.revision > 0 && (await neverEnded(stored.document.id));
+    if (turn !== this.#turn) return;
     this.#setAddress(name);
     this.message = null;
     this.#version = null;
-    this.session = new Session(stored, this.#place, () => this.#sessionChanged());
+    this.session = new Session(stored, interrupted, this.#place, () => this.#sessionChanged());
     this.#changed();
     const { session } = this;
-    await this.#attempt(() => session.open(run && !session.interrupted));
+    await this.#attempt(() => session.open(run && !interrupted));
   }
 
   #sessionChanged(): void {

@@ -1,7 +1,7 @@
 import type { WorkbookDocument } from '../workbook/document.ts';
 import type { FrameMessage, SnapshotCell } from '../workbook/messages.ts';
 import { FrameLink } from './frameLink.ts';
-import { clearRun, markRun, neverEnded } from './runMark.ts';
+import { clearRun, leaveRun, markRun } from './runMark.ts';
 import { shippedByName } from './shipped.ts';
 import { ConflictError, type StoredWorkbook, saveWorkbook } from './store.ts';
 import { currentTheme } from './theme.ts';
@@ -51,11 +51,11 @@ export class Session {
   #refused = false;
 
   /** `changed` is called after any of the fields above changed. */
-  constructor(stored: StoredWorkbook, place: HTMLElement, changed: () => void) {
+  constructor(stored: StoredWorkbook, interrupted: boolean, place: HTMLElement, changed: () => void) {
     this.document = stored.document;
     this.mayRun = stored.mayRun;
     this.#revision = stored.revision;
-    this.interrupted = this.stored && neverEnded(stored.document.id);
+    this.interrupted = interrupted;
     this.#place = place;
     this.#changed = changed;
   }
@@ -114,6 +114,7 @@ export class Session {
 
   #end(): void {
     this.part();
+    leaveRun(this.document.id);
     this.#link?.stop();
     this.#link = null;
   }
@@ -176,9 +177,11 @@ export class Session {
 
   /** Goes on under a new record, leaving the other tab's as it is. */
   keepAsCopy(): void {
+    clearRun(this.document.id); // the run goes on under the new one
     this.#revision = 0;
     this.saving = { state: 'saving' };
     this.#change(copyOf(this.document, `${this.document.title} (copy)`));
+    if (this.status.running > 0) markRun(this.document.id);
   }
 
   /** Stores the workbook as it is, e.g. one that was just opened from a file. */

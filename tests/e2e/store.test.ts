@@ -124,6 +124,26 @@ describe('what is kept in the browser', () => {
     expect(other.url()).not.toBe(page.url());
   });
 
+  test('a workbook that another tab still runs is run here too; one whose tabs went away before it ended is not', async () => {
+    const slow = 'export const value = await new Promise(() => {});\nexport default value;\n';
+    await runCells(page, stage.served.url, [...CELLS, { name: 'two.ts', text: slow }]);
+    await untilStatus(page, 'Running');
+    const other = await context.newPage();
+    await other.goto(page.url());
+    await untilStatus(other, 'Running');
+    await (await workbookFrame(other)).locator('.result', { hasText: 'as written' }).waitFor();
+    const address = page.url();
+    for (const tab of [page, other]) {
+      const tools = await context.newCDPSession(tab);
+      const crashed = tab.waitForEvent('crash');
+      void tools.send('Page.crash').catch(() => {}); // nobody is left to answer
+      await crashed;
+    }
+    page = await context.newPage();
+    await page.goto(address);
+    await page.locator('.bar', { hasText: 'a run had not ended' }).waitFor();
+  });
+
   test('refused storage is said, and the work goes on and can be saved to a file', async () => {
     await page.addInitScript(() => {
       IDBFactory.prototype.open = () => {
