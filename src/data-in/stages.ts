@@ -25,6 +25,9 @@ export interface StepTestOptions {
   file?: string;
 }
 
+/** More stages than any test has (our rule): beyond it a table is something else. */
+export const MOST_STAGES = 200;
+
 /** A column called time that only ever increases is a clock, not the length of each stage. */
 function withoutClock(entries: EntryReader, columns: Columns, rows: number[], marks: Marks): Columns {
   const time = columns.duration;
@@ -129,6 +132,11 @@ function readTable(grid: GridValue, options: StepTestOptions, marks: Marks): Ste
   if (!sorted) return null;
   const { found, entries, kinds } = sorted;
   const rowsOf = (kind: RowKind) => kinds.flatMap((k, row) => (k === kind ? [row] : []));
+  const count = rowsOf('stage').length;
+  if (count > MOST_STAGES) {
+    marks.problem(`${count} stages; expected at most ${MOST_STAGES}, a row for each stage of one test`);
+    return null;
+  }
   const columns = withoutClock(entries, found, rowsOf('stage'), marks);
   const restLactate = restLactateOf(rowsOf('rest'), entries, columns, marks);
   const stages = rowsOf('stage').map((row) => readStage(entries, row, columns, marks));

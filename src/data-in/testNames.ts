@@ -43,15 +43,10 @@ function runsOf({ rows }: GridValue, index: number): { word: string; rows: numbe
 }
 
 /** How many tests a column tells apart where the intensity rises under each of its words and starts over with the next. */
-function testsByIntensity(grid: GridValue, index: number, intensity: Column): number {
-  const mark = decimalMark(grid.rows.flat());
+function testsByIntensity(grid: GridValue, index: number, hardness: readonly (number | null)[]): number {
   const runs = runsOf(grid, index);
   const areWordsTheirOwn = new Set(runs.map(({ word }) => word)).size === runs.length;
-  const stages = runs.map(({ rows }) =>
-    rows
-      .map((row) => hardnessOf(readEntry(grid.rows[row]![intensity.index]!, mark), intensity))
-      .filter((hard) => hard !== null),
-  );
+  const stages = runs.map(({ rows }) => rows.map((row) => hardness[row]!).filter((hard) => hard !== null));
   const isEachATest = stages.every(
     (hard, i) =>
       hard.length >= FEWEST_STAGES &&
@@ -68,13 +63,20 @@ function valuesIn({ rows }: GridValue, index: number): number {
   return size < filled.length ? size : 1;
 }
 
+/** How hard each row was; null where it does not say. */
+function hardnessOfRows({ rows }: GridValue, intensity: Column): (number | null)[] {
+  const mark = decimalMark(rows.flat());
+  return rows.map((row) => hardnessOf(readEntry(row[intensity.index]!, mark), intensity));
+}
+
 /** Several athletes or days in one table: reading on would mix tests up. */
 export function expectOneTest(grid: GridValue, intensity: Column | null, marks: Marks): void {
+  const hardness = intensity && hardnessOfRows(grid, intensity);
   grid.headings.forEach((heading, index) => {
     const isName = namesTests(heading);
     if (!isName && (heading.startsWith(NOT_USED) || readHeading(heading))) return;
     const named = isName ? valuesIn(grid, index) : 1;
-    const tests = named > 1 || !intensity ? named : testsByIntensity(grid, index, intensity);
+    const tests = named > 1 || !hardness ? named : testsByIntensity(grid, index, hardness);
     if (tests < 2) return;
     const column = heading.trim() === '' ? `column ${index + 1}` : `"${heading}"`;
     marks.problem(

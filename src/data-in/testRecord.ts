@@ -2,7 +2,7 @@ import { InputError } from '../base/inputError.ts';
 import type { Axis, Sport } from '../base/units.ts';
 import type { Stage, StageProtocol, StepTest } from '../physiology/stepTest.ts';
 import { type Meaning, QUANTITIES } from './quantities.ts';
-import { commonMinutes } from './stages.ts';
+import { commonMinutes, MOST_STAGES } from './stages.ts';
 
 interface RecordOptions {
   /** Goes before what the record says. */
@@ -17,8 +17,6 @@ type Fields = Record<string, unknown>;
 export type TestId = string | number | null;
 
 const SPORTS: readonly Sport[] = ['cycling', 'running', 'rowing'];
-/** More than any test has (our rule): beyond it a record is something else. */
-const MOST_STAGES = 200;
 
 const isFields = (value: unknown): value is Fields =>
   typeof value === 'object' && value !== null && !Array.isArray(value);

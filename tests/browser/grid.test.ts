@@ -243,3 +243,16 @@ test('what is wrong is marked on the entry while it is typed, listed beneath, an
   await soon(() => expect(document.activeElement).toBe(entry(open, 0, 1)));
   expect(held(open).rows[0]![1]).toBe('1,1');
 });
+
+test('of a long table the part around the active entry is drawn, and the keys and a button lead to the others', async () => {
+  const open = await openGrid();
+  paste(`power (W)\tlactate\n${Array.from({ length: 3000 }, (_, i) => `${i}\t1.0`).join('\n')}`);
+  await soon(() => expect(held(open).rows).toHaveLength(3000));
+  await soon(() => expect(rowsOf(open).length).toBeLessThan(2100));
+  await userEvent.keyboard('{Control>}{End}{/Control}');
+  await soon(() => expect(document.activeElement?.parentElement?.getAttribute('aria-rowindex')).toBe('3001'));
+  await userEvent.keyboard('2.5{Enter}');
+  await soon(() => expect(held(open).rows[2999]![1]).toBe('2.5'));
+  tool(open, 'Earlier rows').click();
+  await soon(() => expect(document.activeElement?.parentElement?.getAttribute('aria-rowindex')).toBe('1001'));
+});

@@ -339,3 +339,13 @@ describe('a table on the page', () => {
     expect(checkStepTest(readStageTable(`power,lactate\n${STAGES}`), { sport: 'cycling' })).toEqual([]);
   });
 });
+
+test('more stages than any test has are refused for their number alone', () => {
+  const rows = Array.from({ length: 201 }, (_, i) => [String(100 + i), '1.0']);
+  const table = { headings: ['power', 'lactate'], rows };
+  expect(checkStepTest(table).map(({ text }) => text)).toContain(
+    '201 stages; expected at most 200, a row for each stage of one test',
+  );
+  expect(() => readStepTest(table)).toThrow(/201 stages/);
+  expect(readStepTest({ ...table, rows: rows.slice(1) }).stages).toHaveLength(200);
+});

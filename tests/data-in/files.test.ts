@@ -150,3 +150,12 @@ test.each(Object.entries(EXPECTED))('%s', async (name, expected) => {
   if (expected.stageMinutes !== undefined) expect(read.stageMinutes).toBe(expected.stageMinutes);
   if (expected.note) expect(read.notes.join('\n')).toContain(expected.note);
 });
+
+test.each(['<!doctype html>\n<html>1;2', '\n<html lang="en"><td>100</td>'])(
+  'a web page is no table: %j',
+  async (text) => {
+    await expect(readAnyFile(new TextEncoder().encode(text), 'page.csv')).rejects.toThrow(
+      /^page\.csv: a web page; expected a table or a recording\./,
+    );
+  },
+);

@@ -5,6 +5,7 @@ import * as edits from '../../src/page/controls/grid/edits.ts';
 import { History } from '../../src/page/controls/grid/history.ts';
 import { editingKey, movingKey } from '../../src/page/controls/grid/keys.ts';
 import { OutsideMoves } from '../../src/page/controls/grid/outsideMoves.ts';
+import { shownRows } from '../../src/page/controls/grid/shownRows.ts';
 
 const GRID = {
   headings: ['power', 'lactate'],
@@ -201,5 +202,29 @@ describe('an entry that a picture moves', () => {
     });
     see(['1.1', '9.9']);
     expect(history.canUndo).toBe(false);
+  });
+});
+
+describe('rows that are drawn', () => {
+  test('are all of a usual table', () => {
+    expect(shownRows(12, 7, 3)).toEqual({ from: 0, until: 12 });
+  });
+
+  test('are of a long or wide one a part that holds the active row, whichever that is', () => {
+    for (const [rows, columns] of [
+      [5000, 2],
+      [3000, 8],
+      [400, 200],
+    ] as const)
+      for (let active = -1; active < rows; active++) {
+        const { from, until } = shownRows(rows, columns, active);
+        expect(from >= 0 && until <= rows && until - from < rows).toBe(true);
+        expect((until - from) * columns).toBeLessThanOrEqual(4000);
+        if (active >= 0) expect(from <= active && active < until).toBe(true);
+      }
+  });
+
+  test('stay where they are while one moves within their middle', () => {
+    expect(shownRows(3000, 10, 450)).toEqual(shownRows(3000, 10, 550));
   });
 });

@@ -13,6 +13,7 @@ import { aboutButton, aboutId } from '../about.ts';
 import { ControlElement } from '../controlElement.ts';
 import { takeFile, takeText } from './bringing.ts';
 import { broughtFile } from './broughtFile.ts';
+import { checked } from './checked.ts';
 import { bringsHeadings, readBlock } from './clipboard.ts';
 import { columnProblem } from './columnsPanel.ts';
 import { entryAt, following, type Spot, withBlock, withEntry, within } from './edits.ts';
@@ -20,8 +21,8 @@ import { gridTable } from './gridTable.ts';
 import { gridTools } from './gridTools.ts';
 import { History, type Step } from './history.ts';
 import { editingKey, type KeyAction, movingKey } from './keys.ts';
-import { messageOf } from './messageOf.ts';
 import { OutsideMoves } from './outsideMoves.ts';
+import { Remembered } from './remembered.ts';
 import './recordingElement.ts';
 
 /** What is loaded with the first file that somebody opens. */
@@ -83,6 +84,8 @@ export class HourGrid extends ControlElement<Grid> {
   /** Where the table came from, while its text is too long to be kept with it. */
   #passing: TableSource | null = null;
   readonly #moves = new OutsideMoves(this.history);
+  /** A long table takes long to check. */
+  readonly #marks = new Remembered<GridMark[]>();
   #focusWanted = false;
   #leaving = false;
 
@@ -116,12 +119,9 @@ export class HourGrid extends ControlElement<Grid> {
 
   /** Remarks on the table as it stands, the entry being typed included. */
   get marks(): GridMark[] {
-    const grid = this.draft === null ? this.grid : withEntry(this.grid, this.active, this.draft);
-    try {
-      return this.control.check(grid);
-    } catch (error) {
-      return [{ row: -1, column: -1, tone: 'problem', text: messageOf(error) }];
-    }
+    const { control, current, draft, active } = this;
+    const grid = () => (draft === null ? this.grid : withEntry(this.grid, active, draft));
+    return this.#marks.of([control, current, draft, draft && active], () => checked(control, grid()));
   }
 
   get step(): Step {

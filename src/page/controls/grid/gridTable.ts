@@ -4,6 +4,7 @@ import type { GridMark, GridValue } from '../../../base/grid.ts';
 import { plain } from '../../results/inspect.ts';
 import type { Spot } from './edits.ts';
 import type { HourGrid } from './gridElement.ts';
+import { type Shown, shownRows } from './shownRows.ts';
 
 const same = (a: Spot, b: Spot) => a.row === b.row && a.column === b.column;
 
@@ -50,10 +51,16 @@ function pressing(element: HourGrid, spot: Spot) {
   };
 }
 
-function entry(element: HourGrid, text: string, spot: Spot, marks: readonly GridMark[]) {
+/** A mark and the id of its remark. */
+interface Marked {
+  mark: GridMark;
+  id: string;
+}
+
+function entry(element: HourGrid, text: string, spot: Spot, marks: readonly Marked[]) {
   const active = same(element.active, spot);
   const editing = active && element.draft !== null;
-  const about = marks.flatMap((mark, i) => (same(mark, spot) ? [{ mark, id: markId(element, i) }] : []));
+  const about = marks.filter(({ mark }) => same(mark, spot));
   const tone = about.some(({ mark }) => mark.tone === 'problem') ? 'problem' : about.length > 0 ? 'note' : '';
   const content = html`<span class="entry-text">${plain(text)}</span>${editing ? editor(element, spot) : nothing}`;
   const numeric = spot.row >= 0 ? NUMBER_LIKE.test(text) : holdsNumbers(element.grid, spot.column);
@@ -68,27 +75,46 @@ function entry(element: HourGrid, text: string, spot: Spot, marks: readonly Grid
         aria-invalid=${invalid} aria-describedby=${described} @mousedown=${press.down} @click=${press.up}>${content}</td>`;
 }
 
-function row(element: HourGrid, texts: readonly string[], at: number, marks: readonly GridMark[]) {
-  const tone = marks.find((mark) => mark.row === at && mark.column === -1)?.tone ?? '';
-  return html`<tr role="row" class=${tone}>
+function row(element: HourGrid, texts: readonly string[], at: number, marks: readonly Marked[]) {
+  const here = marks.filter(({ mark }) => mark.row === at);
+  const tone = here.find(({ mark }) => mark.column === -1)?.mark.tone ?? '';
+  return html`<tr role="row" class=${tone} aria-rowindex=${at + 2}>
     <th role="rowheader" scope="row" class="row-number">${
       at === -1 ? html`<span class="hidden-text">Headings</span>` : at + 1
     }</th>
-    ${texts.map((text, column) => entry(element, text, { row: at, column }, marks))}
+    ${texts.map((text, column) => entry(element, text, { row: at, column }, here))}
   </tr>`;
+}
+
+/** Leads to the rows before and after those that are drawn. */
+function otherRows(element: HourGrid, { from, until }: Shown) {
+  const { length } = element.grid.rows;
+  const go = (row: number) => () => element.goTo({ row, column: element.active.column });
+  return html`<div class="tools" role="group" aria-label="Rows that are shown">
+    <span class="hint">Rows ${from + 1} to ${until} of ${length} are shown.</span>
+    <button type="button" ?disabled=${from === 0} @click=${go(from - 1)}>Earlier rows</button>
+    <button type="button" ?disabled=${until === length} @click=${go(until)}>Later rows</button>
+  </div>`;
 }
 
 /** The table itself, in a box that scrolls sideways when it must. */
 export function gridTable(element: HourGrid, marks: readonly GridMark[]) {
   const { headings, rows } = element.grid;
   const offered = element.control.suggestions.filter((heading) => !headings.includes(heading));
+  const shown = shownRows(rows.length, headings.length, element.active.row);
+  const marked = marks
+    .map((mark, i): Marked => ({ mark, id: markId(element, i) }))
+    .filter(({ mark }) => mark.row < 0 || (mark.row >= shown.from && mark.row < shown.until));
   return html`<div class="table-scroll">
     <table role="grid" aria-label=${plain(element.control.label)} aria-describedby=${`${element.key}-keys`}
-      @keydown=${element.onKey} @paste=${element.onPaste} @copy=${element.onCopy}>
-      <thead>${row(element, headings, -1, marks)}</thead>
-      <tbody>${rows.map((texts, at) => row(element, texts, at, marks))}</tbody>
+      aria-rowcount=${rows.length + 1} @keydown=${element.onKey} @paste=${element.onPaste} @copy=${element.onCopy}>
+      <thead>${row(element, headings, -1, marked)}</thead>
+      <tbody>${rows
+        .slice(shown.from, shown.until)
+        .map((texts, i) => row(element, texts, shown.from + i, marked))}</tbody>
     </table>
     <datalist id=${`${element.key}-headings`}>${offered.map((h) => html`<option value=${h}></option>`)}</datalist>
   </div>
-  <p class="editor-hint" aria-hidden="true">Escape, then Tab, leaves the table</p>`;
+  <p class="editor-hint" aria-hidden="true">Escape, then Tab, leaves the table</p>
+  ${shown.until - shown.from < rows.length ? otherRows(element, shown) : nothing}`;
 }

@@ -108,6 +108,9 @@ function pasteBox(element: HourGrid) {
   </div>`;
 }
 
+/** More remarks than these are only counted. */
+const REMARKS_SHOWN = 30;
+
 const MARK_WORD = { problem: 'Problem', note: 'Note' } as const;
 
 function remark(element: HourGrid, mark: GridMark, index: number) {
@@ -123,7 +126,8 @@ export const gridTools = (element: HourGrid, marks: readonly GridMark[]) => html
   ${element.fault ? html`<p class="fault" role="alert">${element.fault}</p>` : nothing}
   ${
     marks.length > 0
-      ? html`<ul class="remarks">${marks.map((mark, i) => remark(element, mark, i))}</ul>`
+      ? html`<ul class="remarks">${marks.slice(0, REMARKS_SHOWN).map((mark, i) => remark(element, mark, i))}
+        ${marks.length > REMARKS_SHOWN ? html`<li>and ${marks.length - REMARKS_SHOWN} more</li>` : nothing}</ul>`
       : nothing
   }
   ${columnsPanel(element, marks)}
