@@ -164,13 +164,9 @@ export class Desk {
     });
   }
 
-  keepAsCopy(): void {
-    this.session?.keepAsCopy();
-  }
-
-  /** Opens the version that another tab stored. */
+  /** Opens the workbook that another tab changed, of which the open one became a copy. */
   async openOther(): Promise<void> {
-    if (this.session) await this.open(this.session.document.id);
+    if (this.session?.other) await this.open(this.session.other);
   }
 
   async saveToFile(): Promise<void> {

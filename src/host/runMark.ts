@@ -27,6 +27,12 @@ export function clearRun(id: string): void {
   leaveRun(id);
 }
 
+/** What runs goes on under another id. */
+export function moveRun(id: string, to: string): void {
+  if (held.has(id)) markRun(to);
+  clearRun(id);
+}
+
 /** The frame is gone: a run that had not ended stays marked and goes on nowhere. */
 export function leaveRun(id: string): void {
   held.get(id)?.();

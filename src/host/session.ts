@@ -1,7 +1,7 @@
 import type { WorkbookDocument } from '../workbook/document.ts';
 import type { FrameMessage, SnapshotCell } from '../workbook/messages.ts';
 import { FrameLink } from './frameLink.ts';
-import { clearRun, leaveRun, markRun } from './runMark.ts';
+import { clearRun, leaveRun, markRun, moveRun } from './runMark.ts';
 import { shippedByName } from './shipped.ts';
 import { ConflictError, type StoredWorkbook, saveWorkbook } from './store.ts';
 import { currentTheme } from './theme.ts';
@@ -11,13 +11,8 @@ import { copyOf } from './workbookDocument.ts';
 /** held: shown, nothing has run; stopped: the frame is gone. */
 export type Phase = 'starting' | 'running' | 'held' | 'stopped';
 
-/**
- * How far what the reader made is kept; `conflict`: another window has changed the same workbook; `refused`: the newest state
- * cannot be taken in, and the one before it is kept.
- */
-export type Saving =
-  | { state: 'saved' | 'saving' | 'conflict' | 'refused' }
-  | { state: 'failed'; reason: string };
+/** How far what the reader made is kept; `refused`: the newest state cannot be taken in, and the one before it is kept. */
+export type Saving = { state: 'saved' | 'saving' | 'refused' } | { state: 'failed'; reason: string };
 
 type Status = Omit<Extract<FrameMessage, { kind: 'status' }>, 'kind'>;
 
@@ -30,6 +25,8 @@ export class Session {
   /** False while the frame does not answer. */
   answering = true;
   saving: Saving = { state: 'saved' };
+  /** Id of the workbook that another tab changed or deleted, whereupon this went on as a copy; null mostly. */
+  other: string | null = null;
   status: Status = NOTHING_YET;
   /** Whether the reader let this workbook run; those from a file ask first. */
   mayRun: boolean;
@@ -176,12 +173,11 @@ export class Session {
   }
 
   /** Goes on under a new record, leaving the other tab's as it is. */
-  keepAsCopy(): void {
-    clearRun(this.document.id); // the run goes on under the new one
+  #becomeCopy(): void {
+    this.other = this.document.id;
     this.#revision = 0;
-    this.saving = { state: 'saving' };
-    this.#change(copyOf(this.document, `${this.document.title} (copy)`));
-    if (this.status.running > 0) markRun(this.document.id);
+    this.document = copyOf(this.document, `${this.document.title} (copy)`);
+    moveRun(this.other, this.document.id);
   }
 
   /** Stores the workbook as it is, e.g. one that was just opened from a file. */
@@ -239,25 +235,28 @@ export class Session {
   async #storeAll(): Promise<void> {
     let stored: WorkbookDocument | null = null;
     while (stored !== this.document) {
-      stored = this.document;
       const unsaved = this.#unsaved.splice(0);
-      await this.#store(stored);
+      stored = await this.#store(this.document);
       const kind = this.saving.state === 'saved' ? 'saved' : 'save-failed';
       for (const revision of unsaved) this.#link?.send({ kind, revision });
     }
     this.#storing = null;
   }
 
-  async #store(document: WorkbookDocument): Promise<void> {
-    if (this.saving.state === 'conflict') return;
+  /** Resolves with what it was about: a copy where another tab has changed the workbook. */
+  async #store(document: WorkbookDocument): Promise<WorkbookDocument> {
     this.#set({ saving: { state: 'saving' } });
     try {
       this.#revision = await saveWorkbook(document, this.#revision, this.mayRun);
       this.#set({ saving: { state: this.#refused ? 'refused' : 'saved' } });
     } catch (error) {
-      const conflict = error instanceof ConflictError;
-      this.#set({ saving: conflict ? { state: 'conflict' } : { state: 'failed', reason: reasonOf(error) } });
+      if (error instanceof ConflictError) {
+        this.#becomeCopy();
+        return this.#store(this.document);
+      }
+      this.#set({ saving: { state: 'failed', reason: reasonOf(error) } });
     }
+    return document;
   }
 
   #set(fields: Partial<Pick<Session, 'phase' | 'answering' | 'saving' | 'status'>>): void {

@@ -103,7 +103,7 @@ describe('what is kept in the browser', () => {
     expect(await again.title()).toBe('Workbook');
   });
 
-  test('two tabs: the second to save is told and overwrites nothing', async () => {
+  test('two tabs: what the second to save has is kept as a copy at once, and overwrites nothing', async () => {
     await runCells(page, stage.served.url, CELLS);
     await untilStatus(page, 'Up to date · Saved');
     const other = await context.newPage();
@@ -115,10 +115,11 @@ describe('what is kept in the browser', () => {
     const frame = await workbookFrame(page);
     await typeInto(page, frame, 'one.ts', "export default 'from this tab';");
     await page.locator('.bar', { hasText: 'changed or deleted in another tab' }).waitFor();
-    await barButton(page, 'Keep this one as a copy').click();
-    await untilStatus(page, 'Saved');
+    await untilTextKept(page, 'from this tab');
+    await typeInto(page, frame, 'one.ts', "export default 'from this tab, too';");
+    await untilTextKept(page, 'from this tab, too');
     const copy = await openEditor(page, page.url());
-    expect(await textOf(copy, 'one.ts')).toBe("export default 'from this tab';");
+    expect(await textOf(copy, 'one.ts')).toBe("export default 'from this tab, too';");
     const kept = await openEditor(other, other.url());
     expect(await textOf(kept, 'one.ts')).toBe("export default 'from the other tab';");
     expect(other.url()).not.toBe(page.url());

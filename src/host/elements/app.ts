@@ -81,7 +81,6 @@ class HostApp extends LightElement {
     stop: () => this.#desk?.session?.stop(),
     open: (run) => this.#desk?.session?.reopen(run),
     saveToFile: () => this.#desk?.saveToFile(),
-    keepAsCopy: () => this.#desk?.keepAsCopy(),
     openOther: () => this.#desk?.openOther(),
     tryAgain: () => this.#desk?.tryAgain(),
     takeBack: () => this.#desk?.takeBack(),
@@ -110,7 +109,7 @@ class HostApp extends LightElement {
 
   #warnBeforeLeaving(event: BeforeUnloadEvent): void {
     const state = this.#desk?.session?.saving.state;
-    if (state === 'failed' || state === 'conflict' || state === 'refused') event.preventDefault();
+    if (state === 'failed' || state === 'refused') event.preventDefault();
   }
 }
 

@@ -8,7 +8,6 @@ export interface BarActions {
   stop(): void;
   open(run: boolean): void;
   saveToFile(): void;
-  keepAsCopy(): void;
   openOther(): void;
   tryAgain(): void;
   takeBack(): void;
@@ -101,7 +100,7 @@ function whyHeld({ mayRun, interrupted }: Session): string {
         'its code calculate on this page; it cannot read your other workbooks or send anything away.';
 }
 
-function savingBar({ saving }: Session, on: BarActions) {
+function savingBar({ saving, other }: Session, on: BarActions) {
   if (saving.state === 'failed') {
     const text =
       `Not saved: this browser did not store the workbook (${saving.reason}). You can go on working, but what ` +
@@ -114,13 +113,9 @@ function savingBar({ saving }: Session, on: BarActions) {
       'million characters. Take the change back or shorten it; what was there before it is saved.';
     return bar('problem', text);
   }
-  if (saving.state !== 'conflict') return nothing;
+  if (!other) return nothing;
   const text =
-    'This workbook was changed or deleted in another tab. Nothing was overwritten; from here on this tab is not saved.';
-  return bar(
-    'problem',
-    text,
-    button('Keep this one as a copy', on.keepAsCopy),
-    button('Open the other one', on.openOther),
-  );
+    'This workbook was changed or deleted in another tab. Nothing was overwritten: what you have here is kept as a ' +
+    'copy, a workbook of its own.';
+  return bar('note', text, button('Open the other one', on.openOther));
 }

@@ -8,7 +8,6 @@ const SAVING: Record<Saving['state'], string> = {
   saved: 'Saved in this browser',
   saving: 'Saving',
   failed: 'Not saved',
-  conflict: 'Not saved',
   refused: 'Not saved',
 };
 
