@@ -44,8 +44,8 @@ export const STRUCTURE: ResultAttacks = {
   'prints-and-opens': (there, run) =>
     `<a href="${there}" download="x.exe" onclick="${run}">x</a><object type="application/pdf" data="${there}"></object>`,
   'very-deep': (_, run) => `${'<div>'.repeat(10_000)}${image(run)}${'</div>'.repeat(10_000)}`,
-  'very-deep-letters': (_, run) => `${'<b><i>'.repeat(5_000)}${image(run)}`,
-  'very-deep-svg': (_, run) => `<svg>${'<g>'.repeat(10_000)}<foreignObject>${image(run)}`,
+  'very-deep-letters': (_, run) => `${'<b><i>'.repeat(750)}${image(run)}`,
+  'very-deep-svg': (_, run) => `<svg>${'<g>'.repeat(1_500)}<foreignObject>${image(run)}`,
   'very-deep-template': (_, run) =>
     `${'<template>'.repeat(1_000)}${image(run)}${'</template>'.repeat(1_000)}${image(run)}`,
   'very-many-attributes': (_, run) =>
