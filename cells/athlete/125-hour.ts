@@ -24,10 +24,7 @@ import { best, ways } from './124-models.ts';
 const claim = claimIn(said.claim, stages);
 export const hour = holdForAnHour({
   fromEfforts: ways,
-  threshold: thresholdForHour(sampling, {
-    lt1: lt1.value,
-    lt2: lt2.value,
-  }),
+  threshold: thresholdForHour(sampling, lt1.value, lt2.value),
   level: said.level.value,
   claim,
   since: sinceTest(since),

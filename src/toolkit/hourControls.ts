@@ -56,7 +56,7 @@ export const claimIn = (
  * The second threshold as the hour needs it; null where the test does not determine it, or the first lies above it: then one of
  * the two is wrong.
  */
-export function thresholdForHour(result: SamplingResult, { lt1, lt2 }: { lt1: string; lt2: string }) {
+export function thresholdForHour(result: SamplingResult, lt1: string, lt2: string) {
   const answer = answerOf(result, lt2);
   if (answer === null || answer.interval === null || areReversed(result, lt1, lt2)) return null;
   return { draws: thresholdDraws(result, lt2), middle: answer.intensity };
