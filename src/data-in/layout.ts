@@ -152,18 +152,25 @@ export function unmarked(text: string): { body: string; named: string | undefine
   return { named, body: named === undefined ? bare : bare.replace(NAMED_DELIMITER, '\n') };
 }
 
+const WEB_PAGE = /^\s*<(!doctype html|html)\b/i;
+
 /** Thrown for a text in which no row of headings is known. */
 export class NoHeadingsError extends InputError {}
 
 /**
  * Delimiter and row of headings of a text.
  *
- * Throws    InputError for a text without headings, or with far too many rows or columns
+ * Throws    InputError for a web page, a text without headings, or one with far too many rows or columns
  */
 export function findLayout(text: string, options: LayoutOptions = {}): Layout {
   const { file, countHeadings = textEntries, mostRows = MOST_ROWS } = options;
   const { expected = 'a first row that names each column' } = options;
   const { body, named } = unmarked(text);
+  if (WEB_PAGE.test(body))
+    throw new InputError(
+      `${file ? `${file}: ` : ''}a web page; expected a table or a recording. A share page opens with Workbooks; a table on a page can be copied and pasted`,
+      { file },
+    );
   const where = file ? `${file}, ` : '';
   const { delimiter, index, found, rows } = bestSplit(body, named, countHeadings);
   if (found === 0)

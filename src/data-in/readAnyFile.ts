@@ -72,14 +72,7 @@ export async function readAnyFile(
       const { readSpreadsheet } = await import('./spreadsheet.ts');
       return fromSheet(readSpreadsheet(bytes, name, sheet));
     }
-    default: {
-      const text = decodeText(bytes, name);
-      if (/^\s*<(!doctype html|html)\b/i.test(text))
-        throw new InputError(
-          `${name}: a web page; expected a table or a recording. A share page opens with Workbooks; a table on a page can be copied and pasted`,
-          { file: name },
-        );
-      return { kind: 'table', text, notes: [], sheets: [], sheet: null };
-    }
+    default:
+      return { kind: 'table', text: decodeText(bytes, name), notes: [], sheets: [], sheet: null };
   }
 }

@@ -132,15 +132,17 @@ function readTable(grid: GridValue, options: StepTestOptions, marks: Marks): Ste
   if (!sorted) return null;
   const { found, entries, kinds } = sorted;
   const rowsOf = (kind: RowKind) => kinds.flatMap((k, row) => (k === kind ? [row] : []));
-  const count = rowsOf('stage').length;
-  if (count > MOST_STAGES) {
-    marks.problem(`${count} stages; expected at most ${MOST_STAGES}, a row for each stage of one test`);
+  const [atRest, inStages] = [rowsOf('rest'), rowsOf('stage')];
+  if (inStages.length > MOST_STAGES) {
+    marks.problem(
+      `${inStages.length} stages; expected at most ${MOST_STAGES}, a row for each stage of one test`,
+    );
     return null;
   }
-  const columns = withoutClock(entries, found, rowsOf('stage'), marks);
-  const restLactate = restLactateOf(rowsOf('rest'), entries, columns, marks);
-  const stages = rowsOf('stage').map((row) => readStage(entries, row, columns, marks));
-  const mass = readMass(entries, columns, [...rowsOf('rest'), ...rowsOf('stage')], marks);
+  const columns = withoutClock(entries, found, inStages, marks);
+  const restLactate = restLactateOf(atRest, entries, columns, marks);
+  const stages = inStages.map((row) => readStage(entries, row, columns, marks));
+  const mass = readMass(entries, columns, [...atRest, ...inStages], marks);
   noteSetAside(kinds, marks);
   const { protocol = 'step' } = options;
   const recovery = readRecovery(

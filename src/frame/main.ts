@@ -28,6 +28,7 @@ class Workbook {
   /** Resolves when the workbook's cells are there. */
   #opened = Promise.resolve();
   #statusDue = false;
+  /** Whether the cells were let run. */
   #started = false;
   /** The moment cells began to run, or went on after a paint. */
   #began = 0;

@@ -169,8 +169,8 @@ function recoveryOf({ recovery }: StepTest): RecoveryReadings | null {
     recovery.samples.map(({ minute, lactate }, index) => ({ x: minute, y: lactate, index })),
   );
   return {
-    minute: Float64Array.from(points, (p) => p.x),
-    lactate: Float64Array.from(points, (p) => p.y),
+    minute: written(new Float64Array(points.length), points, (p) => p.x),
+    lactate: written(new Float64Array(points.length), points, (p) => p.y),
     mode: recovery.mode,
   };
 }

@@ -154,7 +154,8 @@ test.each(Object.entries(EXPECTED))('%s', async (name, expected) => {
 test.each(['<!doctype html>\n<html>1;2', '\n<html lang="en"><td>100</td>'])(
   'a web page is no table: %j',
   async (text) => {
-    await expect(readAnyFile(new TextEncoder().encode(text), 'page.csv')).rejects.toThrow(
+    const file = await readAnyFile(new TextEncoder().encode(text), 'page.csv');
+    expect(() => stepTestFromText((file as { text: string }).text, { file: 'page.csv' })).toThrow(
       /^page\.csv: a web page; expected a table or a recording\./,
     );
   },

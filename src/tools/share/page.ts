@@ -1,8 +1,7 @@
 import * as Plot from '@observablehq/plot';
 import { InputError } from '../../base/inputError.ts';
 import type { Sport } from '../../base/units.ts';
-import { decodeText } from '../../data-in/decode.ts';
-import { kindOf, LARGEST_FILE, readAnyFile } from '../../data-in/readAnyFile.ts';
+import { readAnyFile } from '../../data-in/readAnyFile.ts';
 import { readStageTable, readStepTest } from '../../data-in/stages.ts';
 import { readSharePage } from '../../host/share/embedded.ts';
 import { makeSharePage } from '../../host/share/saveShare.ts';
@@ -75,10 +74,7 @@ async function expectShippedCells({ cells }: WorkbookDocument, file: string): Pr
     );
 }
 
-/** The workbook that a file holds, or the share page that was made of one; null for any other file. */
-async function workbookIn(bytes: Uint8Array, file: string): Promise<WorkbookDocument | null> {
-  if (kindOf(bytes) !== 'text' || bytes.length > LARGEST_FILE) return null;
-  const text = decodeText(bytes, file);
+async function workbookIn(text: string, file: string): Promise<WorkbookDocument | null> {
   if (/^\s*<!doctype html/i.test(text)) return (await readSharePage(text, file)).document;
   if (!/^\s*\{/.test(text)) return null;
   try {
@@ -90,19 +86,19 @@ async function workbookIn(bytes: Uint8Array, file: string): Promise<WorkbookDocu
 }
 
 async function open(bytes: Uint8Array, file: string, options: ShareOptions) {
-  const document = await workbookIn(bytes, file);
-  if (document) {
-    if (!options.trusted) await expectShippedCells(document, file);
-    return { document, moves: [], notes: [] };
-  }
   const read = await readAnyFile(bytes, file);
   if (read.kind === 'recording')
     throw new InputError(
       `${file}: a recording; its lactates are entered in the workbook, so share it from there`,
       { file },
     );
-  const started = await fromTable(read.text, file, options);
-  return { ...started, notes: [...read.notes, ...started.notes] };
+  const document = await workbookIn(read.text, file);
+  if (!document) {
+    const started = await fromTable(read.text, file, options);
+    return { ...started, notes: [...read.notes, ...started.notes] };
+  }
+  if (!options.trusted) await expectShippedCells(document, file);
+  return { document, moves: [], notes: [] };
 }
 
 /**
