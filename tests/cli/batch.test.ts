@@ -211,24 +211,29 @@ test('an input without tests is refused as a whole', async () => {
   );
 });
 
-/** Invented tests on a few plans, rising at the end as real ones do. */
+/** Invented tests on a few plans that differ in one thing or another, rising at the end as real ones do. */
 const anyTest = fc
   .record({
+    sport: fc.constantFrom('cycling', 'rowing'),
     start: fc.constantFrom(80, 100),
     count: fc.integer({ min: 3, max: 9 }),
     rise: fc.double({ min: 0.3, max: 0.8, noNaN: true }),
     noise: fc.array(fc.integer({ min: -2, max: 2 }), { minLength: 9, maxLength: 9 }),
     rest: fc.option(fc.constantFrom(0.8, 1.2)),
+    minutes: fc.option(fc.constantFrom(3, 5)),
+    exertion: fc.option(fc.constantFrom(13, 19)),
+    isRepeated: fc.boolean(),
   })
-  .map(({ start, count, rise, noise, rest }) => ({
-    sport: 'cycling',
-    restLactate: rest,
-    stages: Array.from({ length: count }, (_, i) => ({
+  .map(({ sport, start, count, rise, noise, rest, minutes, exertion, isRepeated }) => {
+    const stages = Array.from({ length: count }, (_, i) => ({
       power: start + 30 * i,
       lactate: Number((1 + 0.1 * noise[i]! + 0.05 * Math.exp(rise * i)).toFixed(1)),
       heartRate: 100 + 9 * i,
-    })),
-  }));
+      rpe: i === count - 1 ? exertion : null,
+      minutes,
+    }));
+    return { sport, restLactate: rest, stages: isRepeated ? [stages[0]!, ...stages] : stages };
+  });
 
 test.each([
   ['without draws', []],
