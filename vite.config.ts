@@ -1,6 +1,9 @@
 import { playwright } from '@vitest/browser-playwright';
 import { defineConfig } from 'vitest/config';
 import { BROWSER_ARGS, findBrowser } from './src/tools/browser.mjs';
+import { ensureKernel } from './src/tools/kernel.mjs';
+
+await ensureKernel();
 
 // The builds themselves (frame, libraries, host) are put together in src/tools/build.ts.
 export default defineConfig({

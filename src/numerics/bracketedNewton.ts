@@ -16,7 +16,12 @@ export interface Differentiable {
  * @example
  * bracketedNewton({ at: (x) => x * x, slope: (x) => 2 * x }, 2, 0, 2) // 1.4142135623731
  */
-export function bracketedNewton(f: Differentiable, level: number, lo: number, hi: number): number {
+export function bracketedNewton<F extends Differentiable>(
+  f: F,
+  level: number,
+  lo: number,
+  hi: number,
+): number {
   const atLo = f.at(lo) - level;
   const atHi = f.at(hi) - level;
   if (atLo === 0) return lo;
@@ -33,8 +38,8 @@ export function bracketedNewton(f: Differentiable, level: number, lo: number, hi
  * The same when it is already known that f(below) < level < f(above), from a given start. A step shorter than
  * `tolerance` is the last; what Newton's method then still misses is of the order of the step squared.
  */
-export function newtonBetween(
-  f: Differentiable,
+export function newtonBetween<F extends Differentiable>(
+  f: F,
   level: number,
   below: number,
   above: number,
@@ -62,5 +67,6 @@ export function newtonBetween(
   return x;
 }
 
-const within = (x: number, a: number, b: number): number =>
-  Math.max(Math.min(a, b), Math.min(Math.max(a, b), x));
+function within(x: number, a: number, b: number): number {
+  return Math.max(Math.min(a, b), Math.min(Math.max(a, b), x));
+}

@@ -20,74 +20,80 @@ const TIE = 1e-12;
  *           taken; a line with fewer bends may then fit better than it (our rule)
  * Ties      of equally good breakpoints the smallest first one, then the smallest second one (our rule)
  * Returns   false when no combination bends upward everywhere
- * Cost      about n² candidates of O(n) at most; allocates nothing after construction
+ * Cost      about n² candidates of O(1), most of them ruled out at a glance; allocates nothing after construction
  * Source    Hudson 1966, J Am Stat Assoc 61:1097–1129 (from memory)
  */
 export class BrokenLine {
   /** Of the latest fit, ascending. */
   readonly breakpoints: Float64Array;
-  sse = NaN;
   readonly #fitted: CornerFit;
   readonly #x: Float64Array;
   readonly #weights: Float64Array;
   readonly #perWeight: number;
   readonly #y: Float64Array;
   readonly #runs: RunLines;
-  /** Corners at points, each by two of them: see `#right`, `#left` and `#second`. */
+  /** Corners at points, each by two of them: see `#left`, `#right` and `#second`. */
   readonly #hinges: Hinges;
-  /** Of the latest readings: bend at a corner at each point, on all of them. */
-  readonly #bends: Float64Array;
-  /** The least sum of squares with breaks in the gaps after points i and j: lines that need not meet; at i·n + j. */
-  readonly #least: Float64Array;
   readonly #middle: number;
   readonly #half: number;
-  #leastBend = NaN;
-  #tie = NaN;
+  #leastBend: number = NaN;
+  #tie: number = NaN;
+  /** The best so far: its sum of squares and breakpoints, on the scale of `#x`. */
+  #bestSse: number = Infinity;
+  #bestFirst: number = NaN;
+  #bestSecond: number = NaN;
 
-  constructor(x: ArrayLike<number>, breaks: 1 | 2, weights?: ArrayLike<number>) {
+  constructor(x: Float64Array, breaks: i32, weights: Float64Array) {
     const n = x.length;
-    this.#middle = (x[0]! + x[n - 1]!) / 2;
-    this.#half = (x[n - 1]! - x[0]!) / 2;
-    this.#x = Float64Array.from(x, (value) => (value - this.#middle) / this.#half);
-    this.#weights = Float64Array.from(x, (_, i) => weights?.[i] ?? 1);
-    this.#perWeight = 1 / this.#weights.reduce((sum, weight) => sum + weight, 0);
+    const middle = (x[0]! + x[n - 1]!) / 2;
+    const half = (x[n - 1]! - x[0]!) / 2;
+    const scaled = new Float64Array(n);
+    let total: number = 0;
+    for (let i = 0; i < n; i++) {
+      scaled[i] = (x[i]! - middle) / half;
+      total += weights[i]!;
+    }
+    this.#middle = middle;
+    this.#half = half;
+    this.#x = scaled;
+    this.#weights = weights;
+    this.#perWeight = 1 / total;
     this.#y = new Float64Array(n);
     this.breakpoints = new Float64Array(breaks);
     this.#fitted = new CornerFit(x, breaks + 2, weights);
-    this.#runs = new RunLines(this.#x, this.#weights, { inner: breaks === 2 });
-    this.#hinges = new Hinges(this.#x, this.#weights, (breaks === 1 ? 1 : 3) * n * n);
-    this.#bends = new Float64Array(n);
-    this.#least = new Float64Array(n * n);
-    this.#prepareHinges(breaks);
+    const runs = new RunLines(scaled, weights, breaks === 2);
+    this.#runs = runs;
+    this.#hinges = new Hinges(scaled, weights, runs, breaks * n * n);
+    this.#prepareHinges();
   }
 
-  #prepareHinges(breaks: 1 | 2): void {
+  #prepareHinges(): void {
     const last = this.#x.length - 1;
     for (let m = 1; m < last; m++) {
-      this.#hinges.prepare(this.#left(last, m), [0, last], m);
+      this.#hinges.prepare(this.#left(last, m), 0, last, m);
       // With one break only corners on all the points at once are asked for.
-      if (breaks === 1) continue;
-      for (let to = m + 1; to < last; to++) this.#hinges.prepare(this.#left(to, m), [0, to], m);
-      for (let from = 1; from < m; from++) this.#hinges.prepare(this.#right(from, m), [from, last], m);
+      if (this.breakpoints.length === 1) continue;
+      for (let to = m + 1; to < last; to++) this.#hinges.prepare(this.#left(to, m), 0, to, m);
+      for (let from = 1; from < m; from++) this.#hinges.prepare(this.#right(from, m), from, last, m);
       for (let q = m + 1; q < last; q++) {
-        this.#hinges.prepare(this.#second(m, q), [0, last], q, this.#left(last, m));
+        this.#hinges.prepareSecond(this.#second(m, q), 0, last, q, this.#left(last, m));
       }
     }
   }
 
-  /** Row of the corner at point m on the run 0..to. */
-  #left(to: number, m: number): number {
+  /** Row of the corner at point m on the run 0..to, where m < to. */
+  #left(to: i32, m: i32): i32 {
     return to * this.#x.length + m;
   }
 
-  /** Row of the corner at point m on the run from..n−1. */
-  #right(from: number, m: number): number {
-    return (this.#x.length + from) * this.#x.length + m;
+  /** Row of the corner at point m on the run from..n−1, where m > from: it shares a square with `#left`. */
+  #right(from: i32, m: i32): i32 {
+    return from * this.#x.length + m;
   }
 
   /** Row of a second corner at point q after a first one at m. */
-  #second(m: number, q: number): number {
-    return (2 * this.#x.length + m) * this.#x.length + q;
+  #second(m: i32, q: i32): i32 {
+    return (this.#x.length + m) * this.#x.length + q;
   }
 
   /** Fitted values at the first point, the breakpoints and the last point. */
@@ -98,27 +104,28 @@ export class BrokenLine {
   fit(y: Float64Array): boolean {
     this.#load(y);
     this.#runs.fit(this.#y);
-    for (let m = 1; m < y.length - 1; m++) {
-      this.#bends[m] = this.#hinges.bend(this.#left(y.length - 1, m), this.#y);
-    }
-    this.sse = Number.POSITIVE_INFINITY;
+    this.#bestSse = Infinity;
     if (this.breakpoints.length === 1) this.#oneBreak();
     else this.#twoBreaks();
-    if (this.sse === Number.POSITIVE_INFINITY) return false;
-    for (let j = 0; j < this.breakpoints.length; j++) {
-      this.breakpoints[j] = this.#middle + this.#half * this.breakpoints[j]!;
-    }
-    this.sse = this.#fitted.fit(this.breakpoints, y);
+    if (this.#bestSse === Infinity) return false;
+    this.breakpoints[0] = this.#middle + this.#half * this.#bestFirst;
+    if (this.breakpoints.length === 2) this.breakpoints[1] = this.#middle + this.#half * this.#bestSecond;
+    this.#fitted.fit(this.breakpoints, y);
     return true;
+  }
+
+  /** Weighted sum of squares that the latest fit leaves of the readings it was made to. */
+  sse(y: Float64Array): number {
+    return this.#fitted.sse(y);
   }
 
   /** Readings about their mean, and what counts as rounding beside their spread. */
   #load(y: Float64Array): void {
     const weights = this.#weights;
-    let mean = 0;
+    let mean: number = 0;
     for (let i = 0; i < y.length; i++) mean += weights[i]! * y[i]!;
     mean *= this.#perWeight;
-    let spread = 0;
+    let spread: number = 0;
     for (let i = 0; i < y.length; i++) {
       const about = y[i]! - mean;
       this.#y[i] = about;
@@ -129,39 +136,60 @@ export class BrokenLine {
   }
 
   #offer(sse: number, first: number, second: number): void {
-    if (sse > this.sse + this.#tie) return;
-    const earlier = first < this.breakpoints[0]!;
-    const same = first === this.breakpoints[0]! && second < this.breakpoints[1]!;
-    if (sse >= this.sse - this.#tie && !(earlier || same)) return;
-    this.sse = Math.min(sse, this.sse);
-    this.breakpoints[0] = first;
-    if (this.breakpoints.length === 2) this.breakpoints[1] = second;
+    if (sse > this.#bestSse + this.#tie) return;
+    const earlier = first < this.#bestFirst || (first === this.#bestFirst && second < this.#bestSecond);
+    if (sse >= this.#bestSse - this.#tie && !earlier) return;
+    if (sse < this.#bestSse) this.#bestSse = sse;
+    this.#bestFirst = first;
+    this.#bestSecond = second;
   }
 
+  /** Whether lines that leave this sum of squares, though they need not meet, can no longer be the best. */
+  #beaten(least: number): boolean {
+    return least > this.#bestSse + this.#tie;
+  }
+
+  /** What lines that need not meet leave with a break in the gap after point i. */
+  #leastAlone(i: i32): number {
+    const n = this.#x.length;
+    return this.#runs.sse[i]! + this.#runs.sse[(i + 1) * n + n - 1]!;
+  }
+
+  /** From the right, where lactate bends most, so that little to the left is left to try. */
   #oneBreak(): void {
     const n = this.#x.length;
-    for (let i = 1; i < n - 2; i++) {
-      const first = this.#meeting(i, this.#runs.intercept[i]!, this.#runs.slope[i]!, (i + 1) * n + n - 1);
-      if (!Number.isNaN(first))
-        this.#offer(this.#runs.sse[i]! + this.#runs.sse[(i + 1) * n + n - 1]!, first, NaN);
+    const runs = this.#runs;
+    for (let i = n - 3; i >= 1; i--) {
+      if (this.#beaten(this.#leastAlone(i))) continue;
+      const first = this.#meeting(i, runs.intercept(i), runs.slope(i), (i + 1) * n + n - 1);
+      if (!Number.isNaN(first)) this.#offer(this.#leastAlone(i), first, NaN);
     }
-    for (let m = 1; m < n - 1; m++) {
-      const bend = this.#bends[m]!;
+    for (let m = n - 2; m >= 1; m--) {
+      if (this.#beaten(this.#leastAlone(m - 1)) || this.#beaten(this.#leastAlone(m))) continue;
+      const row = this.#left(n - 1, m);
+      const bend = this.#hinges.bend(row);
       if (!(bend > this.#leastBend)) continue;
-      this.#offer(this.#runs.sse[n - 1]! - this.#hinges.gain(this.#left(n - 1, m), bend), this.#x[m]!, NaN);
+      this.#offer(runs.sse[n - 1]! - this.#hinges.gain(row, bend), this.#x[m]!, NaN);
     }
   }
 
   /** Where a line meets the line of the run to its right, if inside the gap after point i and bending up. */
-  #meeting(i: number, intercept: number, slope: number, run: number): number {
-    return this.#crossing(i, intercept, slope, this.#runs.intercept[run]!, this.#runs.slope[run]!);
+  #meeting(i: i32, intercept: number, slope: number, run: i32): number {
+    return this.#crossing(i, intercept, slope, this.#runs.intercept(run), this.#runs.slope(run));
   }
 
-  #crossing(i: number, interceptLeft: number, slopeLeft: number, interceptRight: number, slopeRight: number) {
+  #crossing(
+    i: i32,
+    interceptLeft: number,
+    slopeLeft: number,
+    interceptRight: number,
+    slopeRight: number,
+  ): number {
     const bend = slopeRight - slopeLeft;
-    if (!(bend > this.#leastBend)) return NaN;
-    const k = (interceptLeft - interceptRight) / bend;
-    return k > this.#x[i]! && k < this.#x[i + 1]! ? k : NaN;
+    const drop = interceptLeft - interceptRight;
+    // Most lines meet elsewhere: that is seen without a division.
+    const inGap = drop > bend * this.#x[i]! && drop < bend * this.#x[i + 1]!;
+    return inGap && bend > this.#leastBend ? drop / bend : NaN;
   }
 
   #twoBreaks(): void {
@@ -171,26 +199,33 @@ export class BrokenLine {
     this.#secondInGap();
   }
 
-  /** Whether breaks in the gaps after i and j, the ends of the gaps among them, can no longer be the best. */
-  #beaten(i: number, j: number): boolean {
-    return this.#least[i * this.#x.length + j]! > this.sse + this.#tie;
+  /** The same with breaks in the gaps after points i and j. */
+  #least(i: i32, j: i32): number {
+    const n = this.#x.length;
+    const sse = this.#runs.sse;
+    return sse[i]! + sse[(i + 1) * n + j]! + sse[(j + 1) * n + n - 1]!;
   }
 
+  /** Whether a last piece that begins at this point or before it already leaves too much. */
+  #endBeaten(from: i32): boolean {
+    const n = this.#x.length;
+    return this.#beaten(this.#runs.sse[from * n + n - 1]!);
+  }
+
+  /** At least two points to each piece; from the right as well. */
   #bothInGaps(): void {
     const n = this.#x.length;
-    const { intercept, slope, sse } = this.#runs;
-    for (let i = 0; i < n - 2; i++) {
-      for (let j = i + 1; j < n - 1; j++) {
+    const runs = this.#runs;
+    for (let i = n - 5; i >= 1; i--) {
+      const intercept = runs.intercept(i);
+      const slope = runs.slope(i);
+      for (let j = n - 3; j >= i + 2 && !this.#endBeaten(j + 1); j--) {
+        if (this.#beaten(this.#least(i, j))) continue;
         const inner = (i + 1) * n + j;
-        const outer = (j + 1) * n + n - 1;
-        const least = sse[i]! + sse[inner]! + sse[outer]!;
-        this.#least[i * n + j] = least;
-        // At least two points to each piece.
-        if (i < 1 || j < i + 2 || j > n - 3 || this.#beaten(i, j)) continue;
-        const first = this.#meeting(i, intercept[i]!, slope[i]!, inner);
+        const first = this.#meeting(i, intercept, slope, inner);
         if (Number.isNaN(first)) continue;
-        const second = this.#meeting(j, intercept[inner]!, slope[inner]!, outer);
-        if (!Number.isNaN(second)) this.#offer(least, first, second);
+        const second = this.#meeting(j, runs.intercept(inner), runs.slope(inner), (j + 1) * n + n - 1);
+        if (!Number.isNaN(second)) this.#offer(this.#least(i, j), first, second);
       }
     }
   }
@@ -199,15 +234,16 @@ export class BrokenLine {
     const n = this.#x.length;
     const hinges = this.#hinges;
     for (let m = 1; m < n - 2; m++) {
-      const first = this.#bends[m]!;
-      const withFirst = this.#runs.sse[n - 1]! - hinges.gain(this.#left(n - 1, m), first);
-      for (let q = m + 1; q < n - 1; q++) {
-        if (this.#beaten(m - 1, q - 1) || this.#beaten(m, q)) continue;
+      const firstRow = this.#left(n - 1, m);
+      for (let q = n - 2; q > m && !this.#endBeaten(q); q--) {
+        if (this.#beaten(this.#least(m - 1, q - 1)) || this.#beaten(this.#least(m, q))) continue;
+        const first = hinges.bend(firstRow);
         const row = this.#second(m, q);
-        const bend = hinges.bend(row, this.#y);
+        const bend = hinges.secondBend(row, firstRow, first);
         if (!(bend > this.#leastBend)) continue;
         if (!(first + hinges.firstBendChange(row, bend) > this.#leastBend)) continue;
-        this.#offer(withFirst - hinges.gain(row, bend), this.#x[m]!, this.#x[q]!);
+        const gain = hinges.gain(firstRow, first) + hinges.gain(row, bend);
+        this.#offer(this.#runs.sse[n - 1]! - gain, this.#x[m]!, this.#x[q]!);
       }
     }
   }
@@ -215,17 +251,18 @@ export class BrokenLine {
   #firstInGap(): void {
     const n = this.#x.length;
     const hinges = this.#hinges;
-    const { intercept, slope, sse } = this.#runs;
+    const runs = this.#runs;
+    const sse = runs.sse;
     for (let i = 1; i < n - 3; i++) {
       const rest = (i + 1) * n + n - 1;
-      for (let m = i + 2; m < n - 1; m++) {
-        if (this.#beaten(i, m - 1) || this.#beaten(i, m)) continue;
+      for (let m = n - 2; m >= i + 2 && !this.#endBeaten(m); m--) {
+        if (this.#beaten(this.#least(i, m - 1)) || this.#beaten(this.#least(i, m))) continue;
         const row = this.#right(i + 1, m);
-        const bend = hinges.bend(row, this.#y);
+        const bend = hinges.bend(row);
         if (!(bend > this.#leastBend)) continue;
-        const inner = intercept[rest]! + hinges.interceptChange(row, bend);
-        const along = slope[rest]! + hinges.slopeChange(row, bend);
-        const first = this.#crossing(i, intercept[i]!, slope[i]!, inner, along);
+        const inner = runs.intercept(rest) + hinges.interceptChange(row, bend);
+        const along = runs.slope(rest) + hinges.slopeChange(row, bend);
+        const first = this.#crossing(i, runs.intercept(i), runs.slope(i), inner, along);
         if (Number.isNaN(first)) continue;
         this.#offer(sse[i]! + sse[rest]! - hinges.gain(row, bend), first, this.#x[m]!);
       }
@@ -235,16 +272,17 @@ export class BrokenLine {
   #secondInGap(): void {
     const n = this.#x.length;
     const hinges = this.#hinges;
-    const { intercept, slope, sse } = this.#runs;
-    for (let j = 2; j < n - 2; j++) {
+    const runs = this.#runs;
+    const sse = runs.sse;
+    for (let j = n - 3; j >= 2 && !this.#endBeaten(j + 1); j--) {
       const last = (j + 1) * n + n - 1;
       for (let m = 1; m < j; m++) {
-        if (this.#beaten(m - 1, j) || this.#beaten(m, j)) continue;
+        if (this.#beaten(this.#least(m - 1, j)) || this.#beaten(this.#least(m, j))) continue;
         const row = this.#left(j, m);
-        const bend = hinges.bend(row, this.#y);
+        const bend = hinges.bend(row);
         if (!(bend > this.#leastBend)) continue;
-        const inner = intercept[j]! + hinges.interceptChange(row, bend) - bend * this.#x[m]!;
-        const along = slope[j]! + hinges.slopeChange(row, bend) + bend;
+        const inner = runs.intercept(j) + hinges.interceptChange(row, bend) - bend * this.#x[m]!;
+        const along = runs.slope(j) + hinges.slopeChange(row, bend) + bend;
         const second = this.#meeting(j, inner, along, last);
         if (Number.isNaN(second)) continue;
         this.#offer(sse[j]! - hinges.gain(row, bend) + sse[last]!, this.#x[m]!, second);

@@ -13,27 +13,27 @@ export class CornerFit {
   readonly #diagonal: Float64Array;
   readonly #beside: Float64Array;
 
-  constructor(x: ArrayLike<number>, corners: number, weights?: ArrayLike<number>) {
-    this.#x = Float64Array.from(x);
-    this.#weights = Float64Array.from(x, (_, i) => weights?.[i] ?? 1);
-    this.values = new Float64Array(corners).fill(NaN);
+  constructor(x: Float64Array, corners: i32, weights: Float64Array) {
+    this.#x = x;
+    this.#weights = weights;
+    this.values = new Float64Array(corners);
     this.#corners = new Float64Array(corners);
-    this.#corners[0] = this.#x[0]!;
-    this.#corners[corners - 1] = this.#x[this.#x.length - 1]!;
     this.#diagonal = new Float64Array(corners);
     this.#beside = new Float64Array(corners);
+    this.#corners[0] = x[0]!;
+    this.#corners[corners - 1] = x[x.length - 1]!;
+    for (let j = 0; j < corners; j++) this.values[j] = NaN;
   }
 
-  /** Fit with these breakpoints; returns the weighted sum of squared residuals. */
-  fit(breakpoints: Float64Array, y: Float64Array): number {
+  /** Fit with these breakpoints. */
+  fit(breakpoints: Float64Array, y: Float64Array): void {
     for (let j = 0; j < breakpoints.length; j++) this.#corners[j + 1] = breakpoints[j]!;
     this.#assemble(y);
     this.#solve();
-    return this.#sse(y);
   }
 
   /** The first point that lies beyond a piece; the last piece takes all that are left. */
-  #endOf(piece: number, from: number): number {
+  #endOf(piece: i32, from: i32): i32 {
     const x = this.#x;
     if (piece === this.#corners.length - 2) return x.length;
     const right = this.#corners[piece + 1]!;
@@ -47,14 +47,14 @@ export class CornerFit {
     const weights = this.#weights;
     const last = this.#corners.length - 1;
     // What the piece before has given to the corner both share.
-    let diagonal = 0;
-    let value = 0;
+    let diagonal: number = 0;
+    let value: number = 0;
     for (let piece = 0, i = 0; piece < last; piece++) {
       const from = this.#corners[piece]!;
       const perWidth = 1 / (this.#corners[piece + 1]! - from);
-      let beside = 0;
-      let nextDiagonal = 0;
-      let nextValue = 0;
+      let beside: number = 0;
+      let nextDiagonal: number = 0;
+      let nextValue: number = 0;
       for (const end = this.#endOf(piece, i); i < end; i++) {
         const right = (x[i]! - from) * perWidth;
         const left = 1 - right;
@@ -91,10 +91,11 @@ export class CornerFit {
     for (let j = last - 1; j >= 0; j--) values[j] = (values[j]! - beside[j]! * values[j + 1]!) / diagonal[j]!;
   }
 
-  #sse(y: Float64Array): number {
+  /** Weighted sum of squared residuals of the latest fit, to the readings it was made to. */
+  sse(y: Float64Array): number {
     const x = this.#x;
     const last = this.#corners.length - 1;
-    let sse = 0;
+    let sse: number = 0;
     for (let piece = 0, i = 0; piece < last; piece++) {
       const from = this.#corners[piece]!;
       const start = this.values[piece]!;

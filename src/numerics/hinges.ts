@@ -1,125 +1,127 @@
+import type { RunLines } from './runLines.ts';
+
 /**
  * Corners max(0, x − x[corner]) on runs of some points, one row each, with what a line (and a first corner, if given)
- * can already do taken out of them, so that the coefficient of one is one dot product with the readings: `bend`.
+ * can already do taken out of them, so that the bend at one, its coefficient, follows in O(1) from the sums of the runs.
  */
 export class Hinges {
   readonly #x: Float64Array;
   readonly #weights: Float64Array;
-  /** Numbers whose product with the readings of the run is the bend. */
-  readonly #directions: Float64Array;
-  readonly #from: Int32Array;
-  readonly #to: Int32Array;
-  /** Weighted sum of squares of the remainder of the corner. */
+  readonly #runs: RunLines;
+  readonly #corner: Int32Array;
+  /** The run the corner stands on, and the part of it from the corner on, as `RunLines` counts them. */
+  readonly #run: Int32Array;
+  readonly #beyond: Int32Array;
+  /** Weighted sum of squares of the remainder of the corner, and one over it. */
   readonly #size: Float64Array;
+  readonly #perSize: Float64Array;
   /** The corner ≈ constant + along·x + onFirst·(first corner's remainder). */
   readonly #along: Float64Array;
   readonly #constant: Float64Array;
   readonly #onFirst: Float64Array;
-  readonly #remainders: Float64Array[] = [];
 
-  constructor(x: Float64Array, weights: Float64Array, rows: number) {
+  constructor(x: Float64Array, weights: Float64Array, runs: RunLines, rows: i32) {
     this.#x = x;
     this.#weights = weights;
-    this.#directions = new Float64Array(rows * x.length);
-    this.#from = new Int32Array(rows);
-    this.#to = new Int32Array(rows);
+    this.#runs = runs;
+    this.#corner = new Int32Array(rows);
+    this.#run = new Int32Array(rows);
+    this.#beyond = new Int32Array(rows);
     this.#size = new Float64Array(rows);
+    this.#perSize = new Float64Array(rows);
     this.#along = new Float64Array(rows);
     this.#constant = new Float64Array(rows);
     this.#onFirst = new Float64Array(rows);
   }
 
-  /** Prepare the corner at a point inside the run from..to, beside a first corner on the same run if one is given. */
-  prepare(row: number, [from, to]: readonly [number, number], corner: number, first?: number): void {
-    const x = this.#x;
-    const weights = this.#weights;
-    const remainder = new Float64Array(to - from + 1);
-    for (let i = 0; i < remainder.length; i++) remainder[i] = Math.max(0, x[from + i]! - x[corner]!);
-    const { slope, intercept } = lineThrough(x, remainder, weights, from);
-    for (let i = 0; i < remainder.length; i++) remainder[i]! -= intercept + slope * x[from + i]!;
-    if (first !== undefined) this.#onFirst[row] = this.#takeOut(first, remainder, from);
-    const size = dot(weights, remainder, remainder, from);
-    for (let i = 0; i < remainder.length; i++) {
-      this.#directions[row * x.length + from + i] = (remainder[i]! * weights[from + i]!) / size;
-    }
-    this.#remainders[row] = remainder;
-    this.#from[row] = from;
-    this.#to[row] = to;
+  /** Prepare the corner at a point inside the run from..to. */
+  prepare(row: i32, from: i32, to: i32, corner: i32): void {
+    this.#takeOutLine(row, from, to, corner);
+    let size: number = 0;
+    for (let i = from; i <= to; i++) size += this.#weights[i]! * this.#remainder(row, i) ** 2;
     this.#size[row] = size;
-    this.#along[row] = slope;
-    this.#constant[row] = intercept;
+    this.#perSize[row] = 1 / size;
   }
 
-  /** Takes out of a corner what a first one on the same run can do; returns how much of it that is. */
-  #takeOut(first: number, remainder: Float64Array, from: number): number {
-    const other = this.#remainders[first]!;
-    const share = dot(this.#weights, remainder, other, from) / this.#size[first]!;
-    for (let i = 0; i < remainder.length; i++) remainder[i]! -= share * other[i]!;
-    return share;
+  /** Prepare a corner on the run from..to beside a first one there, which is prepared already. */
+  prepareSecond(row: i32, from: i32, to: i32, corner: i32, first: i32): void {
+    this.#takeOutLine(row, from, to, corner);
+    let shared: number = 0;
+    for (let i = from; i <= to; i++) {
+      shared += this.#weights[i]! * this.#remainder(row, i) * this.#remainder(first, i);
+    }
+    const onFirst = shared * this.#perSize[first]!;
+    let size: number = 0;
+    for (let i = from; i <= to; i++) {
+      size += this.#weights[i]! * (this.#remainder(row, i) - onFirst * this.#remainder(first, i)) ** 2;
+    }
+    this.#onFirst[row] = onFirst;
+    this.#size[row] = size;
+    this.#perSize[row] = 1 / size;
   }
 
-  /** Coefficient of the corner for these readings, which have one value a point. */
-  bend(row: number, y: Float64Array): number {
-    const directions = this.#directions;
-    const to = this.#to[row]!;
-    let bend = 0;
-    for (let i = this.#from[row]!, at = row * y.length + i; i <= to; i++, at++)
-      bend += directions[at]! * y[i]!;
-    return bend;
+  /** Takes out of a corner what a line on its run can do. */
+  #takeOutLine(row: i32, from: i32, to: i32, corner: i32): void {
+    const x = this.#x;
+    const run = from * x.length + to;
+    let sum: number = 0;
+    let product: number = 0;
+    for (let i = corner + 1; i <= to; i++) {
+      const weighted = this.#weights[i]! * (x[i]! - x[corner]!);
+      sum += weighted;
+      product += weighted * x[i]!;
+    }
+    const along = this.#runs.slopeOf(run, sum, product);
+    this.#along[row] = along;
+    this.#constant[row] = this.#runs.interceptOf(run, sum, along);
+    this.#corner[row] = corner;
+    this.#run[row] = run;
+    this.#beyond[row] = corner * x.length + to;
+  }
+
+  /** What is left at a point of the corner of a row without a line. */
+  #remainder(row: i32, i: i32): number {
+    const corner = Math.max(0, this.#x[i]! - this.#x[this.#corner[row]!]!);
+    return corner - this.#constant[row]! - this.#along[row]! * this.#x[i]!;
+  }
+
+  /** Coefficient of the corner for the readings that the lines of the runs were fitted to last. */
+  bend(row: i32): number {
+    return this.#product(row) * this.#perSize[row]!;
+  }
+
+  /** Coefficient of a second corner after a first one that by itself has the given bend. */
+  secondBend(row: i32, first: i32, firstBend: number): number {
+    return (this.#product(row) - this.#onFirst[row]! * this.#size[first]! * firstBend) * this.#perSize[row]!;
+  }
+
+  /** Weighted product of the readings with what a line leaves of the corner. */
+  #product(row: i32): number {
+    const sum = this.#runs.sum;
+    const product = this.#runs.product;
+    const run = this.#run[row]!;
+    const beyond = this.#beyond[row]!;
+    const withCorner = product[beyond]! - this.#x[this.#corner[row]!]! * sum[beyond]!;
+    return withCorner - this.#along[row]! * product[run]! - this.#constant[row]! * sum[run]!;
   }
 
   /** How much a corner of this bend takes off the sum of squares. */
-  gain(row: number, bend: number): number {
+  gain(row: i32, bend: number): number {
     return bend * bend * this.#size[row]!;
   }
 
   /** What is to be added to the slope of the line alone for the slope left of a corner of this bend. */
-  slopeChange(row: number, bend: number): number {
+  slopeChange(row: i32, bend: number): number {
     return -bend * this.#along[row]!;
   }
 
   /** The same for the value at x = 0. */
-  interceptChange(row: number, bend: number): number {
+  interceptChange(row: i32, bend: number): number {
     return -bend * this.#constant[row]!;
   }
 
   /** What a second corner of this bend adds to the bend at the first one. */
-  firstBendChange(row: number, bend: number): number {
+  firstBendChange(row: i32, bend: number): number {
     return -bend * this.#onFirst[row]!;
   }
-}
-
-/** Weighted line through the values y that belong to the points from `from` on. */
-function lineThrough(
-  x: Float64Array,
-  y: Float64Array,
-  weights: Float64Array,
-  from: number,
-): { slope: number; intercept: number } {
-  let total = 0;
-  let sumX = 0;
-  let sumY = 0;
-  for (let i = 0; i < y.length; i++) {
-    const weight = weights[from + i]!;
-    total += weight;
-    sumX += weight * x[from + i]!;
-    sumY += weight * y[i]!;
-  }
-  const meanX = sumX / total;
-  let shared = 0;
-  let spread = 0;
-  for (let i = 0; i < y.length; i++) {
-    const gap = x[from + i]! - meanX;
-    shared += weights[from + i]! * gap * y[i]!;
-    spread += weights[from + i]! * gap * gap;
-  }
-  const slope = shared / spread;
-  return { slope, intercept: sumY / total - slope * meanX };
-}
-
-/** Weighted product of two lists of values that belong to the points from `from` on. */
-function dot(weights: Float64Array, a: Float64Array, b: Float64Array, from: number): number {
-  let sum = 0;
-  for (let i = 0; i < a.length; i++) sum += weights[from + i]! * a[i]! * b[i]!;
-  return sum;
 }

@@ -17,13 +17,27 @@ const LAST_HALVING = 1e-12;
  * polynomialCrossing(Float64Array.of(0, 0, 1, 0, 0), 2, 0, 2).toFixed(9) // '1.414213562'
  */
 export function polynomialCrossing(c: Float64Array, level: number, lo: number, hi: number): number {
+  const atLo = c[0]! + lo * (c[1]! + lo * (c[2]! + lo * (c[3]! + lo * c[4]!)));
+  const atHi = c[0]! + hi * (c[1]! + hi * (c[2]! + hi * (c[3]! + hi * c[4]!)));
+  return crossingBetween(c, level, lo, atLo, hi, atHi);
+}
+
+/** The same where the values at both ends are known. */
+export function crossingBetween(
+  c: Float64Array,
+  level: number,
+  lo: number,
+  valueLo: number,
+  hi: number,
+  valueHi: number,
+): number {
   const c0 = c[0]! - level;
   const c1 = c[1]!;
   const c2 = c[2]!;
   const c3 = c[3]!;
   const c4 = c[4]!;
-  const atLo = c0 + lo * (c1 + lo * (c2 + lo * (c3 + lo * c4)));
-  const atHi = c0 + hi * (c1 + hi * (c2 + hi * (c3 + hi * c4)));
+  const atLo = valueLo - level;
+  const atHi = valueHi - level;
   if (atLo === 0) return lo;
   if (atHi === 0) return hi;
   if (!(atLo < 0 !== atHi < 0)) return NaN;

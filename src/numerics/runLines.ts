@@ -1,14 +1,14 @@
 /**
- * Weighted least-squares lines through every run of neighbouring points, refitted in place.
+ * Weighted least-squares lines through runs of neighbouring points, refitted in place.
  *
  * Shape     x ascending; run from..to (both included, at least two points) is entry from·n + to of each table
- * Accuracy  the sums of each run are taken afresh, not as differences of running totals, so little cancels
- * Cost      n²/2 runs in O(1) each
+ * Accuracy  the sums of each run are sums of its own points, not differences of running totals, so little cancels
+ * Cost      O(1) a run: n²/2 of them, or 2n without the inner ones
  */
 export class RunLines {
-  readonly slope: Float64Array;
-  /** Value of the line at x = 0. */
-  readonly intercept: Float64Array;
+  /** Σwy and Σwxy of each run, and what its line leaves over, which rounding may put a little below 0. */
+  readonly sum: Float64Array;
+  readonly product: Float64Array;
   readonly sse: Float64Array;
   readonly #x: Float64Array;
   readonly #weights: Float64Array;
@@ -19,13 +19,13 @@ export class RunLines {
   readonly #inner: boolean;
 
   /** Without `inner`, only the runs that begin at the first point or end at the last one are fitted. */
-  constructor(x: Float64Array, weights: Float64Array, { inner }: { inner: boolean }) {
+  constructor(x: Float64Array, weights: Float64Array, inner: boolean) {
     const n = x.length;
     this.#inner = inner;
     this.#x = x;
     this.#weights = weights;
-    this.slope = new Float64Array(n * n);
-    this.intercept = new Float64Array(n * n);
+    this.sum = new Float64Array(n * n);
+    this.product = new Float64Array(n * n);
     this.sse = new Float64Array(n * n);
     this.#perWeight = new Float64Array(n * n);
     this.#meanX = new Float64Array(n * n);
@@ -35,15 +35,15 @@ export class RunLines {
     }
   }
 
-  #prepare(from: number, to: number): void {
-    let weight = 0;
-    let sum = 0;
+  #prepare(from: i32, to: i32): void {
+    let weight: number = 0;
+    let sum: number = 0;
     for (let i = from; i <= to; i++) {
       weight += this.#weights[i]!;
       sum += this.#weights[i]! * this.#x[i]!;
     }
     const mean = sum / weight;
-    let spread = 0;
+    let spread: number = 0;
     for (let i = from; i <= to; i++) spread += this.#weights[i]! * (this.#x[i]! - mean) ** 2;
     const run = from * this.#x.length + to;
     this.#perWeight[run] = 1 / weight;
@@ -52,33 +52,64 @@ export class RunLines {
   }
 
   fit(y: Float64Array): void {
+    this.#rightward(y, 0);
+    if (this.#inner) for (let from = 1; from < y.length - 1; from++) this.#rightward(y, from);
+    else this.#leftward(y);
+  }
+
+  /** The runs that begin at a point. */
+  #rightward(y: Float64Array, from: i32): void {
     const n = y.length;
-    const x = this.#x;
-    const weights = this.#weights;
-    for (let from = 0; from < n - 1; from++) {
-      let sum = weights[from]! * y[from]!;
-      let product = sum * x[from]!;
-      let square = sum * y[from]!;
-      const firstWanted = this.#inner || from === 0 ? from + 1 : n - 1;
-      for (let to = from + 1; to < n; to++) {
-        const weighted = weights[to]! * y[to]!;
-        sum += weighted;
-        product += weighted * x[to]!;
-        square += weighted * y[to]!;
-        if (to >= firstWanted) this.#line(from * n + to, sum, product, square);
-      }
-      // A line through two points leaves nothing over; rounding would say a little.
-      this.sse[from * n + from + 1] = 0;
+    let sum = this.#weights[from]! * y[from]!;
+    let product = sum * this.#x[from]!;
+    let square = sum * y[from]!;
+    for (let to = from + 1; to < n; to++) {
+      const weighted = this.#weights[to]! * y[to]!;
+      sum += weighted;
+      product += weighted * this.#x[to]!;
+      square += weighted * y[to]!;
+      this.#set(from * n + to, sum, product, square);
     }
   }
 
-  #line(run: number, sum: number, product: number, square: number): void {
-    const meanX = this.#meanX[run]!;
-    const meanY = sum * this.#perWeight[run]!;
-    const shared = product - meanX * sum;
-    const slope = shared * this.#perSpread[run]!;
-    this.slope[run] = slope;
-    this.intercept[run] = meanY - slope * meanX;
-    this.sse[run] = Math.max(0, square - meanY * sum - slope * shared);
+  /** The runs that end at the last point, but for that of all points. */
+  #leftward(y: Float64Array): void {
+    const n = y.length;
+    let sum = this.#weights[n - 1]! * y[n - 1]!;
+    let product = sum * this.#x[n - 1]!;
+    let square = sum * y[n - 1]!;
+    for (let from = n - 2; from > 0; from--) {
+      const weighted = this.#weights[from]! * y[from]!;
+      sum += weighted;
+      product += weighted * this.#x[from]!;
+      square += weighted * y[from]!;
+      this.#set(from * n + n - 1, sum, product, square);
+    }
+  }
+
+  #set(run: i32, sum: number, product: number, square: number): void {
+    const shared = product - this.#meanX[run]! * sum;
+    this.sum[run] = sum;
+    this.product[run] = product;
+    this.sse[run] = square - sum * this.#perWeight[run]! * sum - shared * this.#perSpread[run]! * shared;
+  }
+
+  slope(run: i32): number {
+    return this.slopeOf(run, this.sum[run]!, this.product[run]!);
+  }
+
+  /** Value of the line at x = 0. */
+  intercept(run: i32): number {
+    return this.interceptOf(run, this.sum[run]!, this.slope(run));
+  }
+
+  /** Slope of the line through other values on a run, from their Σwy and Σwxy. */
+  slopeOf(run: i32, sum: number, product: number): number {
+    return (product - this.#meanX[run]! * sum) * this.#perSpread[run]!;
+  }
+
+  /** The value of that line at x = 0, from their Σwy and its slope. */
+  interceptOf(run: i32, sum: number, slope: number): number {
+    return sum * this.#perWeight[run]! - slope * this.#meanX[run]!;
   }
 }

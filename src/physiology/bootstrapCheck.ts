@@ -4,9 +4,10 @@ import { type CoverageInterval, symmetricInterval } from '../numerics/coverage.t
 import { moments } from '../numerics/moments.ts';
 import { Random } from '../numerics/random.ts';
 import { compareCurves, fitCurve, MODELS } from './curves/index.ts';
-import { emptyAnswer } from './methods/answer.ts';
+import { LEAST_LACTATE } from './lactateDraws.ts';
+import { Answer } from './methods/answer.ts';
 import { PreparedMethods } from './preparedMethods.ts';
-import { LEAST_LACTATE, noiseOf } from './readingDraws.ts';
+import { noiseOf } from './readingDraws.ts';
 import { Sampler, type SamplerOptions } from './samplingError.ts';
 import { samplingSetUp } from './samplingSetUp.ts';
 import { SimulatedReadings } from './simulatedReadings.ts';
@@ -99,7 +100,7 @@ export function* bootstrapInSteps(
 
 /** Answers for the readings as they stand: −∞ and ∞ beyond the tested range, NaN where refused. */
 function answersOf(prepared: PreparedMethods): number[] {
-  const slot = emptyAnswer();
+  const slot = new Answer();
   const { y } = prepared.readings;
   prepared.fit(y);
   return prepared.entries.map((_, m) => {

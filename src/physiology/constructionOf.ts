@@ -1,5 +1,5 @@
 import type { Construction } from './construction.ts';
-import { emptyAnswer } from './methods/answer.ts';
+import { Answer } from './methods/answer.ts';
 import { methodById } from './methods/index.ts';
 import type { MethodOptions } from './methods/method.ts';
 import { PreparedMethods, withDefaults } from './preparedMethods.ts';
@@ -16,7 +16,7 @@ export function constructionOf(
 ): Construction {
   const chosen = withDefaults(options);
   const prepared = new PreparedMethods(readings, [methodById(method)], chosen);
-  const answer = emptyAnswer();
+  const answer = new Answer();
   prepared.fit(readings.y);
   prepared.answer(0, readings.y, answer);
   const { curve } = prepared.entries[0]!;

@@ -1,4 +1,4 @@
-import type { RandomNumbers } from '../numerics/random.ts';
+import type { RandomNumbers } from '../numerics/xoshiro.ts';
 import type { ErrorModel } from './errorModel.ts';
 import { noiseTerms } from './readingDraws.ts';
 import type { Readings } from './stepTest.ts';
@@ -64,7 +64,7 @@ export class RowLayout {
   }
 }
 
-/** Hands the numbers of a row to `ReadingDraws` in the order in which it asks for them. */
+/** Hands the numbers of a row to `LactateDraws` in the order in which it asks for them. */
 export class RowNumbers implements RandomNumbers {
   readonly #layout: RowLayout;
   /** For each sample the share of each normal term in its noise; squares add up to 1. */

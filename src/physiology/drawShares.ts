@@ -1,5 +1,5 @@
 import type { Estimate } from './estimate.ts';
-import { REFUSAL_CODES, type RefusalCode } from './refusal.ts';
+import { REFUSAL_CODES, type RefusalCode } from './refusalCodes.ts';
 import type { SamplingStatus } from './samplingTypes.ts';
 
 /** Share of draws without an answer above which a method has no interval. */

@@ -1,9 +1,9 @@
 import { readingsOf } from './boutReadings.ts';
 import type { HeartRates } from './heartRate.ts';
 import { heartRateAt, heartRatesOf } from './heartRate.ts';
-import { emptyAnswer } from './methods/answer.ts';
+import { Answer } from './methods/answer.ts';
 import { methodsFor } from './methods/index.ts';
-import type { Answer, Claim, MethodOptions } from './methods/method.ts';
+import type { Claim, MethodOptions } from './methods/method.ts';
 import { type PreparedMethod, PreparedMethods, withDefaults } from './preparedMethods.ts';
 import type { ReadingsOptions } from './readings.ts';
 import type { Refusal } from './refusal.ts';
@@ -53,7 +53,7 @@ export function estimateReadings(readings: Readings, options: ReadingsEstimateOp
 
 /** Headline estimates of prepared methods on the readings they were prepared for. */
 export function estimatesOf(prepared: PreparedMethods, heartRates?: HeartRates): Estimate[] {
-  const answer = emptyAnswer();
+  const answer = new Answer();
   prepared.fit(prepared.readings.y);
   return prepared.entries.map((entry, i) => {
     prepared.answer(i, prepared.readings.y, answer);

@@ -1,31 +1,29 @@
-import { bracketedNewton } from '../numerics/bracketedNewton.ts';
+import { bracketedNewton, type Differentiable } from '../numerics/bracketedNewton.ts';
 import type { Curve } from './curves/curve.ts';
 import { PolynomialCurve } from './curves/polynomialCurve.ts';
 import { SmoothCurve } from './curves/smoothCurve.ts';
 import { StraightPieces } from './curves/straightPieces.ts';
 
 /** Ratios closer than this share are equal; of equal ones the least intensity counts (our rule). */
-const EQUAL = 1e-12;
+const EQUAL: number = 1e-12;
 
 /**
  * Where lactate per unit of intensity, f(x)/x, is least on a curve; an end of the tested range when the ratio
- * still falls there. Prepared once for the intensities of a test; `of` allocates nothing.
+ * still falls there. Prepared once for the number of stages of a test; `of` allocates nothing.
  *
  * Model     on a straight piece the ratio has no low point inside, so there it is a corner. On a smooth curve a line
  *           through the origin touches it there: t(x) = x·f′(x) − f(x) is 0. Since t′ = x·f″, t is monotone between
  *           inflections and each such part holds one root at most, so none is missed
  * Shape     intensities above 0
  */
-export class LeastRatio {
-  readonly #x: Float64Array;
-  /** Made when first needed: a curve that was asked before knows its answer. */
-  #inflections: Float64Array | null = null;
+export class LeastRatio implements Differentiable {
+  readonly #inflections: Float64Array;
   #curve: Curve | null = null;
-  #best = NaN;
-  #least = NaN;
+  #best: number = NaN;
+  #least: number = NaN;
 
-  constructor(x: Float64Array) {
-    this.#x = x;
+  constructor(stages: i32) {
+    this.#inflections = new Float64Array(stages + 2);
   }
 
   of(curve: Curve): number {
@@ -37,23 +35,26 @@ export class LeastRatio {
     this.#curve = curve;
     this.#best = curve.lo;
     this.#least = curve.at(curve.lo) / curve.lo;
-    if (curve instanceof StraightPieces) for (const x of curve.cornerX) this.#offer(x);
+    if (curve instanceof StraightPieces) this.#corners(curve as StraightPieces);
     else this.#touching(curve);
     this.#offer(curve.hi);
     return this.#best;
   }
 
+  #corners(curve: StraightPieces): void {
+    for (let i = 0; i < curve.cornerX.length; i++) this.#offer(curve.cornerX[i]!);
+  }
+
   #touching(curve: Curve): void {
-    this.#inflections ??= new Float64Array(this.#x.length + 2);
     const inflections = this.#inflections;
-    const count = curve instanceof SmoothCurve ? curve.writeInflections(inflections) : 0;
+    const count = curve instanceof SmoothCurve ? (curve as SmoothCurve).writeInflections(inflections) : 0;
     let from = curve.lo;
     for (let i = 0; i <= count; i++) {
       const to = i < count ? inflections[i]! : curve.hi;
       const touching =
         curve instanceof PolynomialCurve
-          ? curve.touchingFromOrigin(from, to)
-          : bracketedNewton(this, 0, from, to);
+          ? (curve as PolynomialCurve).touchingFromOrigin(from, to)
+          : bracketedNewton<LeastRatio>(this, 0, from, to);
       this.#offer(touching);
       from = to;
     }
@@ -73,6 +74,6 @@ export class LeastRatio {
 
   /** Its derivative: x·f″(x). */
   slope(x: number): number {
-    return x * this.#curve!.curvature!(x);
+    return x * this.#curve!.curvature(x);
   }
 }

@@ -1,6 +1,6 @@
 import { bestCurve } from './bootstrapCheck.ts';
 import { fitCurve } from './curves/index.ts';
-import { LEAST_LACTATE } from './readingDraws.ts';
+import { LEAST_LACTATE } from './lactateDraws.ts';
 import { type SamplerOptions, sampleThresholds } from './samplingError.ts';
 import type { Interval, MethodSampling } from './samplingTypes.ts';
 import type { CurveId, Readings } from './stepTest.ts';

@@ -1,7 +1,9 @@
 import type { Curve } from './curves/curve.ts';
 import { MODELS, prepareCurve } from './curves/index.ts';
+import type { Answer } from './methods/answer.ts';
 import { refuse } from './methods/answer.ts';
-import type { Answer, Estimator, Method, MethodOptions } from './methods/method.ts';
+import { AtRest, answerFrom, type Estimator } from './methods/estimators/estimator.ts';
+import type { Method, MethodOptions } from './methods/method.ts';
 import { type Refusal, submaximal, tooFewPoints, wrongProtocol } from './refusal.ts';
 import type { CurveId, Readings } from './stepTest.ts';
 
@@ -48,10 +50,11 @@ export class PreparedMethods {
   readonly readings: Readings;
   readonly options: MethodOptions;
   readonly entries: readonly PreparedMethod[];
+  readonly #rest = new AtRest();
   readonly #curves = new Map<string, Curve>();
   readonly #fits: readonly Curve[];
 
-  /** `readings.restLactate` is read again at each answer, so a caller that draws it may change it. */
+  /** `readings.restLactate` is read again at each fit, so a caller that draws it may change it. */
   constructor(readings: Readings, methods: readonly Method[], options: MethodOptions) {
     this.readings = readings;
     this.options = options;
@@ -65,7 +68,7 @@ export class PreparedMethods {
     const refused = refusalBefore(method, readings, options);
     if (refused) return { method, model, estimator: null, curve: null, refused };
     const curve = model === null ? null : this.#curve(model, method.overTime ?? false);
-    return { method, model, estimator: method.prepare(readings, options), curve, refused: null };
+    return { method, model, estimator: method.prepare(readings, options, this.#rest), curve, refused: null };
   }
 
   #curve(model: CurveId, overTime: boolean): Curve {
@@ -80,18 +83,18 @@ export class PreparedMethods {
     return curve;
   }
 
-  /** Fit every curve that is needed to these lactates. */
-  fit(y: Float64Array): void {
-    for (const curve of this.#fits) curve.fit(y);
+  /** Fit every curve that is needed to these lactates, or those that some methods need. */
+  fit(y: Float64Array, methods?: readonly number[]): void {
+    this.#rest.lactate = this.readings.restLactate ?? Number.NaN;
+    if (!methods) for (const curve of this.#fits) curve.fit(y);
+    else for (const m of methods) this.entries[m]!.curve?.fit(y);
   }
 
   /** Answer of the method at `index` for the lactates that were fitted last. */
   answer(index: number, y: Float64Array, slot: Answer): void {
     const { estimator, curve, refused } = this.entries[index]!;
     if (refused) refuse(slot, refused.code);
-    else if (curve && curve.status !== 'ok') {
-      refuse(slot, curve.status === 'singular' ? 'E_SINGULAR' : 'E_NOT_CONVEX');
-    } else estimator(y, curve, slot);
+    else answerFrom(estimator, curve, y, slot);
   }
 }
 

@@ -1,100 +1,73 @@
-import type { RandomNumbers } from '../numerics/random.ts';
+import type { RandomNumbers } from '../numerics/xoshiro.ts';
 import { checkedErrorModel, type ErrorModel } from './errorModel.ts';
+import { type DrawnErrors, LactateDraws } from './lactateDraws.ts';
 import type { Readings } from './stepTest.ts';
 
-/** Blood is never free of lactate; a draw below this counts as this, mmol/L (our rule). */
-export const LEAST_LACTATE = 0.05;
-/** A contamination that would leave less than this did not happen, mmol/L (our rule). */
-const LEAST_CLEAN = 0.4;
 /** Stage length to reckon the drift of a delayed sample with when none is known, minutes (our rule). */
 const USUAL_STAGE = 3;
 
 /** The lactates of a test that are no point of its curve, as `Readings` keeps them. */
 type OtherLactates = Pick<Readings, 'restLactate' | 'lactateBefore' | 'recovery'>;
 
+/** Those that there are: at rest, before the first stage, after the end. */
+const othersOf = ({ restLactate, lactateBefore, recovery }: OtherLactates): number[] => [
+  ...[restLactate, lactateBefore].filter((lactate) => lactate !== null),
+  ...(recovery?.lactate ?? []),
+];
+
+/** What a draw takes of a test and an error model. */
+export interface DrawnTest {
+  readings: Float64Array;
+  /** Standard deviation of the noise of each reading, mmol/L; and of the samples that are no point of the curve. */
+  noise: Float64Array;
+  count: Float64Array;
+  others: Float64Array;
+  otherNoise: Float64Array;
+  errors: DrawnErrors;
+}
+
+/** Copies all through: the caller may overwrite the lactates it gave. */
+export function drawnTest(readings: Readings, error: ErrorModel): DrawnTest {
+  const { gain, offset, intensityScale, rounding, contamination, contaminationSize } =
+    checkedErrorModel(error);
+  const others = Float64Array.from(othersOf(readings));
+  return {
+    readings: Float64Array.from(readings.y),
+    noise: Float64Array.from(readings.y, (_, i) => noiseOf(readings, i, error)),
+    count: Float64Array.from(readings.count),
+    others,
+    otherNoise: others.map((lactate) => repeatabilityOf(lactate, error)),
+    errors: { gain, offset, intensityScale, rounding, contamination, contaminationSize },
+  };
+}
+
+/** Write drawn `others` to where the methods read them; `to` has those samples that the drawn test had. */
+export function writeOthers(others: Float64Array, to: OtherLactates): void {
+  let next = 0;
+  if (to.restLactate !== null) to.restLactate = others[next++]!;
+  if (to.lactateBefore !== null) to.lactateBefore = others[next++]!;
+  to.recovery?.lactate.set(others.subarray(next));
+}
+
 /**
- * Draws of what the true lactates may have been, given the readings and the errors they carry.
+ * Draws of what the true lactates of a test may have been, given the readings and the errors they carry.
  *
- * Model     true = (reading − contamination − offset − noise + rounding) / (1 + gain); gain, offset and the scale of
- *           the intensity are drawn once a test, the rest once a reading. Noise joins three independent normal
- *           terms: repeatability, drift over the delay of the sample, and intensity jitter through the local slope
- * Units     mmol/L
- * Random    3 normals a draw, then 1 normal and 2 uniforms a reading, whatever the sizes of the terms: moving one
- *           size keeps the same numbers, so that results move smoothly
+ * Model     see lactateDraws.ts. The noise of a reading joins three independent normal terms: repeatability, drift
+ *           over the delay of the sample, and intensity jitter through the local slope
  * Departs   samples of one bout carry neither drift (lactate moves little within seconds there) nor jitter (a shift
  *           of the whole bout): our rule
- * Source    JCGM 101:2008 (Monte Carlo around the readings; clauses from memory)
  */
-export class ReadingDraws {
-  /** True lactates of the latest draw. */
-  readonly y: Float64Array;
-  /** True lactate at rest, and before the first stage, of the latest draw; null without such a sample. */
-  rest: number | null;
-  before: number | null;
-  /** True lactates after the end; empty without any. */
-  readonly recovery: Float64Array;
-  /** Factor from nominal to true intensity of the latest draw. */
-  scale = 1;
-  readonly #error: ErrorModel;
-  readonly #random: RandomNumbers;
-  readonly #readings: Readings;
-  /** Standard deviation of the noise of each reading, mmol/L. */
-  readonly #noise: Float64Array;
-  /** The measured lactates at rest, before and after: the caller may overwrite those it gave. */
-  readonly #others: { rest: number | null; before: number | null; recovery: Float64Array };
-
-  constructor(readings: Readings, error: ErrorModel, random: RandomNumbers) {
-    this.y = Float64Array.from(readings.y);
-    this.rest = readings.restLactate;
-    this.before = readings.lactateBefore;
-    this.recovery = readings.recovery?.lactate.slice() ?? new Float64Array(0);
-    this.#others = { rest: this.rest, before: this.before, recovery: this.recovery.slice() };
-    this.#error = checkedErrorModel(error);
-    this.#random = random;
-    this.#readings = readings;
-    this.#noise = Float64Array.from(readings.y, (_, i) => noiseOf(readings, i, error));
-  }
-
-  next(): void {
-    const { y, count } = this.#readings;
-    const gain = 1 + this.#error.gain * this.#random.normal();
-    const offset = this.#error.offset * this.#random.normal();
-    this.scale = 1 + this.#error.intensityScale * this.#random.normal();
-    for (let i = 0; i < y.length; i++) {
-      this.y[i] = this.#trueLactate(y[i]!, this.#noise[i]!, count[i]!, gain, offset);
-    }
-    const { rest, before, recovery } = this.#others;
-    this.rest = this.#other(rest, gain, offset);
-    this.before = this.#other(before, gain, offset);
-    for (let i = 0; i < recovery.length; i++) this.recovery[i] = this.#other(recovery[i]!, gain, offset)!;
-  }
-
-  /** Write the lactates that are no point of the curve to where the methods read them. */
-  writeOthers(to: OtherLactates): void {
-    to.restLactate = this.rest;
-    to.lactateBefore = this.before;
-    to.recovery?.lactate.set(this.recovery);
-  }
-
-  /** A single sample taken at leisure. */
-  #other(lactate: number | null, gain: number, offset: number): number | null {
-    if (lactate === null) return null;
-    return this.#trueLactate(lactate, repeatabilityOf(lactate, this.#error), 1, gain, offset);
-  }
-
-  #trueLactate(reading: number, noise: number, samples: number, gain: number, offset: number): number {
-    const { rounding, contamination, contaminationSize } = this.#error;
-    let value = reading - noise * this.#random.normal();
-    value += (rounding / Math.sqrt(samples)) * (this.#random.uniform() - 0.5);
-    const chance = this.#random.uniform();
-    const likely = contamination * samples;
-    if (chance < likely) {
-      // Given that it is below `likely`, chance / likely is uniform again: minus its logarithm is exponential.
-      const gained = (-contaminationSize * Math.log(chance / likely)) / samples;
-      if (value - gained > LEAST_CLEAN) value -= gained;
-    }
-    return Math.max(LEAST_LACTATE, (value - offset) / gain);
-  }
+export function readingDraws(readings: Readings, error: ErrorModel, random: RandomNumbers): LactateDraws {
+  const test = drawnTest(readings, error);
+  return new LactateDraws(
+    test.readings,
+    test.noise,
+    test.count,
+    test.others,
+    test.otherNoise,
+    test.errors,
+    random,
+  );
 }
 
 /** Repeatability of one reading of this lactate: standard deviation, mmol/L. */

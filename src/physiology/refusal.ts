@@ -1,32 +1,12 @@
 import { formatNumber, withUnit } from '../base/format.ts';
 import { type Axis, unitOf } from '../base/units.ts';
+import { codeNumber, REFUSAL_CODES, type RefusalCode } from './refusalCodes.ts';
 import type { Protocol } from './stepTest.ts';
 
-/** Why a method may give no answer for a test. */
-export const REFUSAL_CODES = [
-  'E_POINTS',
-  'E_NOT_REACHED',
-  'E_ALREADY_ABOVE',
-  'E_NO_RISE',
-  'E_NO_MIN',
-  'E_EDGE',
-  'E_NOT_CONVEX',
-  'E_SUBMAX',
-  'E_NO_RECOVERY',
-  'E_NO_RETURN',
-  'E_NO_HYPERLACT',
-  'E_PROTOCOL',
-  'E_SCALE',
-  'E_SINGULAR',
-] as const;
-/** Why a method gave no answer, for programs; a `Refusal` has the words. */
-export type RefusalCode = (typeof REFUSAL_CODES)[number];
-
 /** The codes as small numbers for columns of draws; 0 there means answered. */
-export const CODE_NUMBERS = Object.fromEntries(REFUSAL_CODES.map((code, i) => [code, i + 1])) as Record<
-  RefusalCode,
-  number
->;
+export const CODE_NUMBERS = Object.fromEntries(
+  REFUSAL_CODES.map((code) => [code, codeNumber(code)]),
+) as Record<RefusalCode, number>;
 
 /** That a method gives no answer, and why: a result, not a fault. */
 export interface Refusal {

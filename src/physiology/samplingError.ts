@@ -1,14 +1,14 @@
 import { InputError } from '../base/inputError.ts';
-import { Random } from '../numerics/random.ts';
 import type { ErrorModel } from './errorModel.ts';
 import type { Estimate } from './estimate.ts';
 import type { HeartRates } from './heartRate.ts';
 import { heartRateAt } from './heartRate.ts';
+import { CompiledDraws, type DrawnBlock, isCompiled, MOST_AT_ONCE } from './kernel/compiledDraws.ts';
 import { methodSampling } from './methodSampling.ts';
-import { emptyAnswer } from './methods/answer.ts';
+import { Answer } from './methods/answer.ts';
 import type { MethodOptions } from './methods/method.ts';
 import type { PreparedMethods } from './preparedMethods.ts';
-import { ReadingDraws } from './readingDraws.ts';
+import { drawnTest, writeOthers } from './readingDraws.ts';
 import { CODE_NUMBERS } from './refusal.ts';
 import { type SamplingSetUp, samplingSetUp, setUpWith } from './samplingSetUp.ts';
 import type {
@@ -59,7 +59,10 @@ export class Sampler {
   readonly estimates: readonly Estimate[];
   readonly #prepared: PreparedMethods;
   readonly #readings: Readings;
-  readonly #draws: ReadingDraws;
+  readonly #draws: CompiledDraws;
+  /** Indices of the methods that the kernel runs, and of the others. */
+  readonly #compiled: readonly number[];
+  readonly #others: readonly number[];
   readonly #settings: Required<Pick<SamplerOptions, 'error' | 'seed' | 'intensityScale'>>;
   readonly #heartRates: HeartRates | undefined;
   readonly #setUp: SamplingSetUp;
@@ -76,7 +79,18 @@ export class Sampler {
     this.#prepared = setUp.prepared;
     this.#setUp = setUp;
     this.estimates = setUp.estimates.map((estimate) => withHeartRate(estimate, heartRates));
-    this.#draws = new ReadingDraws(readings, error, new Random(seed));
+    const { entries } = setUp.prepared;
+    const indices = entries.map((_, m) => m);
+    this.#compiled = indices.filter((m) => isCompiled(entries[m]!));
+    this.#others = indices.filter((m) => !(entries[m]!.refused || isCompiled(entries[m]!)));
+    this.#draws = new CompiledDraws({
+      x: readings.x,
+      test: drawnTest(readings, error),
+      hasRest: readings.restLactate !== null,
+      methods: entries.flatMap((entry) => (isCompiled(entry) ? [entry] : [])),
+      lactates: this.#others.length > 0,
+      seed,
+    });
     this.#settings = { error, seed, intensityScale: intensityScale ?? 'true' };
     this.#heartRates = heartRates;
     this.#columns = this.estimates.map(() => ({ x: new Float64Array(0), code: new Uint8Array(0) }));
@@ -96,21 +110,43 @@ export class Sampler {
     }
     const from = this.#count;
     this.#grow(from + draws);
-    const slot = emptyAnswer();
-    const { y } = this.#draws;
-    for (let d = from; d < from + draws; d++) {
-      this.#draws.next();
-      this.#draws.writeOthers(this.#readings);
-      this.#scale[d] = this.#draws.scale;
-      this.#prepared.fit(y);
-      for (let m = 0; m < this.#columns.length; m++) {
-        const column = this.#columns[m]!;
-        this.#prepared.answer(m, y, slot);
-        column.x[d] = slot.x;
-        column.code[d] = slot.code === null ? 0 : CODE_NUMBERS[slot.code];
-      }
+    for (let done = 0; done < draws; ) {
+      const count = Math.min(draws - done, MOST_AT_ONCE);
+      this.#keep(this.#draws.next(count), from + done, count);
+      done += count;
     }
     this.#count = from + draws;
+  }
+
+  /** Copy a block of draws to the columns from `at` on, with the answers of the methods that are not compiled. */
+  #keep(block: DrawnBlock, at: number, count: number): void {
+    this.#scale.set(block.scale, at);
+    this.#compiled.forEach((m, row) => {
+      this.#columns[m]!.x.set(block.x.subarray(row * count, (row + 1) * count), at);
+      this.#columns[m]!.code.set(block.code.subarray(row * count, (row + 1) * count), at);
+    });
+    for (const [m, { refused }] of this.#prepared.entries.entries()) {
+      if (!refused) continue;
+      this.#columns[m]!.x.fill(Number.NaN, at, at + count);
+      this.#columns[m]!.code.fill(CODE_NUMBERS[refused.code], at, at + count);
+    }
+    if (this.#others.length > 0) this.#answerOthers(block, at, count);
+  }
+
+  #answerOthers({ lactates, others }: DrawnBlock, at: number, count: number): void {
+    const slot = new Answer();
+    const { readings } = this.#prepared;
+    const [width, wide] = [readings.x.length, others.length / count];
+    for (let d = 0; d < count; d++) {
+      const y = lactates.subarray(d * width, (d + 1) * width);
+      writeOthers(others.subarray(d * wide, (d + 1) * wide), readings);
+      this.#prepared.fit(y, this.#others);
+      for (const m of this.#others) {
+        this.#prepared.answer(m, y, slot);
+        this.#columns[m]!.x[at + d] = slot.x;
+        this.#columns[m]!.code[at + d] = slot.code === null ? 0 : CODE_NUMBERS[slot.code];
+      }
+    }
   }
 
   /** Lets go of the draws made so far; those to come go on where these ended, and take their place. */
@@ -202,7 +238,7 @@ export class Sampler {
 /**
  * Sampling error of threshold methods: how far each estimate can be trusted, given the errors of the readings.
  *
- * Model     what the true lactates may have been is drawn around the readings (`ReadingDraws`), and every method
+ * Model     what the true lactates may have been is drawn around the readings (`LactateDraws`), and every method
  *           runs on the same draws; draws that find a threshold beyond the tested range count as beyond
  * Random    seeded; the Monte Carlo standard errors of the results are part of them
  * Source    JCGM 101:2008 (clauses from memory)

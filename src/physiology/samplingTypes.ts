@@ -1,7 +1,7 @@
 import type { Axis } from '../base/units.ts';
 import type { ErrorModel } from './errorModel.ts';
 import type { Estimate } from './estimate.ts';
-import type { RefusalCode } from './refusal.ts';
+import type { RefusalCode } from './refusalCodes.ts';
 
 /** Which intensity a distribution is of: the true one, or the one the athlete's own device shows. */
 export type IntensityScale = 'true' | 'device';

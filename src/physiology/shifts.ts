@@ -1,4 +1,4 @@
-import { emptyAnswer } from './methods/answer.ts';
+import { Answer } from './methods/answer.ts';
 import { PreparedMethods } from './preparedMethods.ts';
 import type { Shifts } from './samplingTypes.ts';
 import type { BoutReadings, Readings } from './stepTest.ts';
@@ -10,7 +10,7 @@ export const SHIFT_GAIN = 0.05;
 
 /** Answers of prepared methods for these lactates; NaN where refused. */
 export function answersOf(prepared: PreparedMethods, y = prepared.readings.y): number[] {
-  const slot = emptyAnswer();
+  const slot = new Answer();
   prepared.fit(y);
   return prepared.entries.map((_, i) => {
     prepared.answer(i, y, slot);

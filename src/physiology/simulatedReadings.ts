@@ -5,7 +5,7 @@ import type { Readings } from './stepTest.ts';
 
 /**
  * Readings as a meter would give them of known true lactates: the errors of a test in the direction in which they
- * arise, where `ReadingDraws` goes back from readings to what may have been true.
+ * arise, where `LactateDraws` goes back from readings to what may have been true.
  *
  * Model     reading = mean over its samples of round((1 + gain)·true + offset + noise + contamination); gain and offset
  *           once a test. Intensities stay nominal: the scale of the device plays no part

@@ -4,10 +4,11 @@ import { type SobolValues, sobolShares } from '../numerics/sobolShares.ts';
 import { compareCurves, MODELS } from './curves/index.ts';
 import { ANSWER_INPUTS, type AnswerInput, RowLayout, RowNumbers } from './drawRows.ts';
 import type { ErrorModel } from './errorModel.ts';
+import type { LactateDraws } from './lactateDraws.ts';
 import { methodsFor } from './methods/index.ts';
 import type { Method, MethodOptions } from './methods/method.ts';
 import { PreparedMethods, withDefaults } from './preparedMethods.ts';
-import { noiseOf, ReadingDraws } from './readingDraws.ts';
+import { noiseOf, readingDraws, writeOthers } from './readingDraws.ts';
 import type { SamplerOptions } from './samplingError.ts';
 import { answersOf, changed } from './shifts.ts';
 import type { BaselineRule, CurveId, Readings } from './stepTest.ts';
@@ -43,7 +44,7 @@ export interface SourceSharesOptions extends Omit<SamplerOptions, 'heartRates'> 
  * What an answer owes its spread to, choices of the analyst included: curve, baseline, and what an unfinished last stage
  * counts for, each option as likely as the others.
  *
- * Model     shares of variance after Sobol, first order and total, over the draws of `ReadingDraws`; a choice is one
+ * Model     shares of variance after Sobol, first order and total, over the draws of `LactateDraws`; a choice is one
  *           more input. Noise of a reading is parted into repeatability, delay and jitter
  * Missing   null for methods whose spread is that of people; draws with a refusal are left out and counted
  * Random    seeded; standard errors are part of the result
@@ -170,7 +171,7 @@ class Study {
 
 /** The test with one treatment of its last stage. */
 class Treatment {
-  readonly draws: ReadingDraws;
+  readonly draws: LactateDraws;
   readonly #readings: Readings;
   readonly #numbers: RowNumbers;
   readonly #prepared = new Map<string, PreparedMethods>();
@@ -183,13 +184,13 @@ class Treatment {
       i < own ? i : points + i - own,
     );
     this.#numbers = new RowNumbers(layout, readings, error, places);
-    this.draws = new ReadingDraws(readings, error, this.#numbers);
+    this.draws = readingDraws(readings, error, this.#numbers);
   }
 
   draw(row: Float64Array): void {
     this.#numbers.load(row);
     this.draws.next();
-    this.draws.writeOthers(this.#readings);
+    writeOthers(this.draws.others, this.#readings);
   }
 
   prepared(methods: readonly Method[], options: MethodOptions): PreparedMethods {

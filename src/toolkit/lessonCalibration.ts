@@ -1,7 +1,7 @@
 import { formatChange, withUnit } from '../base/format.ts';
 import { linesChart } from '../charts/linesChart.ts';
+import { LEAST_LACTATE } from '../physiology/lactateDraws.ts';
 import { methodById } from '../physiology/methods/index.ts';
-import { LEAST_LACTATE } from '../physiology/readingDraws.ts';
 import type { Readings } from '../physiology/stepTest.ts';
 import { type Slider, slider } from '../view/controls.ts';
 import { type StackView, stack } from '../view/view.ts';

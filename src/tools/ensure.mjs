@@ -1,4 +1,5 @@
-// Installs what is missing before a command runs: the packages of the lock file and, with --browser, a Chromium.
+// Makes what is missing before a command runs: the packages of the lock file, the compiled kernel and, with --browser, a
+// Chromium.
 import { execFileSync } from 'node:child_process';
 import { existsSync, readFileSync } from 'node:fs';
 import { fileURLToPath } from 'node:url';
@@ -35,6 +36,8 @@ try {
       shell: process.platform === 'win32',
     });
   }
+  const { ensureKernel } = await import('./kernel.mjs');
+  await ensureKernel();
   if (process.argv.includes('--browser')) ensureBrowser();
 } catch (error) {
   console.error(`hourline: ${error.message}`);

@@ -3,7 +3,7 @@ import { bandProbabilities, trainingBands } from '../../src/physiology/bands.ts'
 import { HANDHELD, NO_ERROR } from '../../src/physiology/errorModel.ts';
 import { heartRateAt, heartRatesOf } from '../../src/physiology/heartRate.ts';
 import { usableReadings } from '../../src/physiology/readings.ts';
-import { REFUSAL_CODES } from '../../src/physiology/refusal.ts';
+import { REFUSAL_CODES } from '../../src/physiology/refusalCodes.ts';
 import { sampleThresholds } from '../../src/physiology/samplingError.ts';
 import { stepTest, TEN_PRE } from './stepTests.ts';
 

@@ -84,7 +84,7 @@ describe.each(RECORDS)('R: $name', (record) => {
     // Where nothing bends, as on a straight line, what counts as large is a bend over the whole range.
     const most = Math.max(range / (curve.hi - curve.lo) ** 2, ...record.spline.bending.map(Math.abs));
     record.spline.bending.forEach((bend, i) => {
-      expect(Math.abs(curve.curvature!(x[i]!) - bend) / most, `bend at ${x[i]}`).toBeLessThan(0.003);
+      expect(Math.abs(curve.curvature(x[i]!) - bend) / most, `bend at ${x[i]}`).toBeLessThan(0.003);
     });
     LEVELS.forEach((level, i) => {
       expectPlace(curve.crossing(level), record.spline.levels[i]!, 3.5, `${level} mmol/L`);

@@ -92,7 +92,7 @@ describe.each(TESTS)('$name', ({ given, segments, answers }) => {
       expectPlaces(curve.breakpoints, expected.breakpoints[0]!, x);
     }
     if (!segments['log-log']) return;
-    const logLog = new LogLogFit(x, count);
+    const logLog = new LogLogFit(x, Float64Array.from(count));
     expect(logLog.fit(y)).toBe('ok');
     const logs = y.map(Math.log);
     const sse = x.reduce((sum, v, i) => sum + count[i]! * (Math.log(logLog.at(v)) - logs[i]!) ** 2, 0);

@@ -7,12 +7,8 @@ import { constructionOf } from '../../src/physiology/constructionOf.ts';
 import { HANDHELD } from '../../src/physiology/errorModel.ts';
 import { type EstimateOptions, estimateAll } from '../../src/physiology/estimate.ts';
 import { METHODS, methodById } from '../../src/physiology/methods/index.ts';
-import {
-  PROTOCOL_NAMES,
-  REFUSAL_CODES,
-  REFUSAL_MEANINGS,
-  type RefusalCode,
-} from '../../src/physiology/refusal.ts';
+import { PROTOCOL_NAMES, REFUSAL_MEANINGS } from '../../src/physiology/refusal.ts';
+import { REFUSAL_CODES, type RefusalCode } from '../../src/physiology/refusalCodes.ts';
 import { sampleThresholds } from '../../src/physiology/samplingError.ts';
 import type { Bout, BoutTest, CurveId, Protocol, StepTest, TestData } from '../../src/physiology/stepTest.ts';
 import { stepTest } from './stepTests.ts';

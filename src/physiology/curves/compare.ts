@@ -1,7 +1,8 @@
 import { chiSquareTail } from '../../numerics/chiSquare.ts';
 import type { CurveId, Readings } from '../stepTest.ts';
 import type { FitStatus } from './curve.ts';
-import { leaveOneOutError, leveragesOf } from './leaveOneOut.ts';
+import { leaveOneOutError } from './leaveOneOut.ts';
+import { leveragesOf } from './linearCurves.ts';
 import { type FittedCurve, fitCurve, MODELS } from './models.ts';
 import { type CurveParameter, parametersOf } from './parameters.ts';
 import { PolynomialCurve } from './polynomialCurve.ts';
@@ -102,7 +103,7 @@ function inadequacyOf(residuals: Float64Array, sigma: ArrayLike<number>, degrees
 
 /** Externally studentised residuals need a curve that is linear in its parameters and 2 degrees of freedom. */
 function worstOf(curve: FittedCurve, weights: ArrayLike<number>): CurveReport['worst'] {
-  const leverages = leveragesOf(curve);
+  const leverages = leveragesOf(curve, curve.x);
   const freedom = curve.residuals.length - curve.parameters;
   if (!(curve instanceof PolynomialCurve) || !leverages || freedom < 2) return null;
   let worst: CurveReport['worst'] = null;

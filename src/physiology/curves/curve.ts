@@ -8,40 +8,57 @@ export type FitStatus = 'ok' | 'singular' | 'not-convex';
  * Carlo draw: whatever depends only on the intensities is prepared once, `fit` allocates nothing, and the
  * readers below answer for the latest `fit`. Intensities outside [lo, hi] are never answered.
  */
-export interface Curve {
+export abstract class Curve {
   readonly model: CurveId;
-  readonly lo: number;
-  readonly hi: number;
   /** Free mean parameters (breakpoints count). */
   readonly parameters: number;
-  /** Fit to lactates y (one per intensity the curve was prepared for). */
-  fit(y: Float64Array): FitStatus;
+  readonly lo: number;
+  readonly hi: number;
   /** Status of the latest fit. */
-  readonly status: FitStatus;
+  status: FitStatus = 'singular';
+  /** Room for where `LeastRatio` finds its low point on the latest fit, which several methods ask for; NaN after `fit`. */
+  leastRatio: number = NaN;
+
+  constructor(model: CurveId, parameters: number, lo: number, hi: number) {
+    this.model = model;
+    this.parameters = parameters;
+    this.lo = lo;
+    this.hi = hi;
+  }
+
+  /** Fit to lactates y (one per intensity the curve was prepared for). */
+  abstract fit(y: Float64Array): FitStatus;
   /** mmol/L at intensity x in [lo, hi]. */
-  at(x: number): number;
+  abstract at(x: number): number;
   /** mmol/L per unit of intensity at x. */
-  slope(x: number): number;
+  abstract slope(x: number): number;
+  /** Second derivative at x; NaN on curves made of straight pieces. */
+  abstract curvature(x: number): number;
   /**
-   * Intensity of the last upward crossing of `level` at or right of both `from` (default lo) and the curve's
-   * lowest point; NaN when there is none in the tested range. `from` is where a minimum was found, for methods
-   * that count from it.
+   * Intensity of the last upward crossing of `level` at or right of both `from` and the curve's lowest point; NaN when
+   * there is none in the tested range. `from` is where a minimum was found, for methods that count from it.
    */
-  crossing(level: number, from?: number): number;
+  crossing(level: number, from: number = this.lo): number {
+    return this.lastRise(level, from);
+  }
+
+  protected abstract lastRise(level: number, from: number): number;
+
   /** How many times the curve crosses `level` upward in the tested range; above 1 the curve wiggles. */
-  upwardCrossings(level: number): number;
+  abstract upwardCrossings(level: number): i32;
   /**
-   * Intensity strictly between `from` (default lo) and hi where the curve, bending upward, has the given slope:
+   * Intensity strictly between `from` and hi where the curve, bending upward, has the given slope:
    * where a line of that slope touches it from below, the lowest such line if there are several. On straight
    * pieces that is the corner where the slope passes the given one. NaN when there is none.
    */
-  tangentAt(slope: number, from?: number): number;
-  /** Second derivative at x; absent on curves made of straight pieces. */
-  curvature?(x: number): number;
+  tangentAt(slope: number, from: number = this.lo): number {
+    return this.lowestTouch(slope, from);
+  }
+
+  protected abstract lowestTouch(slope: number, from: number): number;
+
   /** Intensity of the lowest value on [lo, hi]. */
-  lowest(): number;
-  /** Room for where `LeastRatio` finds its low point on the latest fit, which several methods ask for; NaN after `fit`. */
-  leastRatio: number;
+  abstract lowest(): number;
   /** Greatest value on [lo, hi], mmol/L. */
-  peak(): number;
+  abstract peak(): number;
 }

@@ -1,41 +1,35 @@
-import type { Curve, FitStatus } from './curve.ts';
+import { Curve, type FitStatus } from './curve.ts';
 import { GrowthProfile } from './growthProfile.ts';
 
 /**
  * Exponential plus constant, lactate = a + b·e^(c·x), by exact least squares.
  *
  * Model     y = A + β·expm1(g·z)/g on z = (x − lo)/(hi − lo); a straight line is the smooth limit g → 0
- * Shape     x ascending, n >= 4; weights one per point, if any
+ * Shape     x ascending, n >= 4; weights one per point
  * Stops     g to about 1 unit in its 14th digit; 'singular' when the best growth lies outside 0.02 to 30 ("no
  *           curvature", "only the last point rises"); 'not-convex' when the best curve falls (β <= 0)
  * Accuracy  10 digits against 40-digit arithmetic (tests/physiology/curves/references.test.ts)
  * Source    Hughson, Weisiger & Swanson 1987, J Appl Physiol 62:1975–1981 (from memory) for the curve;
  *           Golub & Pereyra 1973, SIAM J Numer Anal 10:413–432 (from memory) for projecting A and β out
  */
-export class ExponentialCurve implements Curve {
-  readonly model = 'exponential';
-  readonly parameters = 3;
-  readonly lo: number;
-  readonly hi: number;
-  status: FitStatus = 'singular';
-  leastRatio = NaN;
+export class ExponentialCurve extends Curve {
   /** Lactate at lo. */
-  start = NaN;
+  start: number = NaN;
   /** Slope at lo per whole range (β). */
-  rise = NaN;
+  rise: number = NaN;
   /** Growth over the whole range (g = c·(hi − lo)). */
-  growth = NaN;
+  growth: number = NaN;
   readonly #width: number;
   readonly #profile: GrowthProfile;
 
-  constructor(x: Float64Array, weights?: ArrayLike<number>) {
-    this.lo = x[0]!;
-    this.hi = x[x.length - 1]!;
-    this.#width = this.hi - this.lo;
-    this.#profile = new GrowthProfile(
-      x.map((value) => (value - this.lo) / this.#width),
-      weights,
-    );
+  constructor(x: Float64Array, weights: Float64Array) {
+    super('exponential', 3, x[0]!, x[x.length - 1]!);
+    const lo = x[0]!;
+    const width = x[x.length - 1]! - lo;
+    const z = new Float64Array(x.length);
+    for (let i = 0; i < x.length; i++) z[i] = (x[i]! - lo) / width;
+    this.#width = width;
+    this.#profile = new GrowthProfile(z, weights);
   }
 
   fit(y: Float64Array): FitStatus {
@@ -84,17 +78,17 @@ export class ExponentialCurve implements Curve {
     return Math.max(this.start, this.at(this.hi));
   }
 
-  crossing(level: number, from = this.lo): number {
+  protected lastRise(level: number, from: number): number {
     if (!(this.rise > 0 && level <= this.at(this.hi))) return NaN;
     const x = this.lo + Math.log1p((this.growth * (level - this.start)) / this.rise) / this.rate;
     return x >= from ? Math.min(x, this.hi) : NaN;
   }
 
-  upwardCrossings(level: number): number {
+  upwardCrossings(level: number): i32 {
     return this.rise > 0 && this.start < level && this.at(this.hi) >= level ? 1 : 0;
   }
 
-  tangentAt(slope: number, from = this.lo): number {
+  protected lowestTouch(slope: number, from: number): number {
     const x = this.lo + Math.log((slope * this.#width) / this.rise) / this.rate;
     return this.rise > 0 && x > from && x < this.hi ? x : NaN;
   }

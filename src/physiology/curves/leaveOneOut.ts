@@ -1,4 +1,5 @@
 import type { CurveId, Readings } from '../stepTest.ts';
+import { leveragesOf } from './linearCurves.ts';
 import { type FittedCurve, prepareCurve } from './models.ts';
 
 /**
@@ -13,7 +14,7 @@ export function leaveOneOutError(
   curve: FittedCurve,
   readings: Pick<Readings, 'x' | 'y' | 'count'>,
 ): number | null {
-  const leverages = leveragesOf(curve);
+  const leverages = leveragesOf(curve, curve.x);
   let sum = 0;
   const inner = readings.x.length - 2;
   for (let i = 1; i <= inner; i++) {
@@ -25,11 +26,6 @@ export function leaveOneOutError(
   // A leverage of 1 within rounding: the curve goes through that reading whatever it is.
   const saturated = leverages?.some((h) => h > 1 - 1e-9) ?? false;
   return inner > 0 && !saturated && Number.isFinite(sum) ? Math.sqrt(sum / inner) : null;
-}
-
-/** Leverages of the curves that are linear in the readings. */
-export function leveragesOf(curve: object): Float64Array | null {
-  return 'leverages' in curve ? (curve.leverages as Float64Array) : null;
 }
 
 function predictWithout(i: number, model: CurveId, readings: Pick<Readings, 'x' | 'y' | 'count'>): number {

@@ -13,19 +13,21 @@ import type { FitStatus } from './curve.ts';
 export class LogLogFit {
   readonly lo: number;
   readonly hi: number;
-  readonly parameters = 4;
   status: FitStatus = 'singular';
   /** The bend: intensity and lactate on the lines; NaN unless the status is 'ok'. */
-  intensity = NaN;
-  lactate = NaN;
+  intensity: number = NaN;
+  lactate: number = NaN;
   readonly #line: BrokenLine | null;
   readonly #logY: Float64Array;
 
-  constructor(x: Float64Array, weights?: ArrayLike<number>) {
-    this.lo = x[0] ?? NaN;
-    this.hi = x[x.length - 1] ?? NaN;
-    this.#logY = new Float64Array(x.length);
-    this.#line = x.length >= 5 && this.lo > 0 ? new BrokenLine(x.map(Math.log), 1, weights) : null;
+  constructor(x: Float64Array, weights: Float64Array) {
+    const n = x.length;
+    this.lo = n > 0 ? x[0]! : NaN;
+    this.hi = n > 0 ? x[n - 1]! : NaN;
+    this.#logY = new Float64Array(n);
+    const logX = new Float64Array(n);
+    for (let i = 0; i < n; i++) logX[i] = Math.log(x[i]!);
+    this.#line = n >= 5 && this.lo > 0 ? new BrokenLine(logX, 1, weights) : null;
   }
 
   fit(y: Float64Array): FitStatus {
@@ -37,21 +39,23 @@ export class LogLogFit {
   }
 
   #attempt(y: Float64Array): FitStatus {
-    if (this.#line === null) return 'singular';
+    const line = this.#line;
+    if (line === null) return 'singular';
     for (let i = 0; i < y.length; i++) {
       if (!(y[i]! > 0)) return 'singular';
       this.#logY[i] = Math.log(y[i]!);
     }
-    return this.#line.fit(this.#logY) ? 'ok' : 'not-convex';
+    return line.fit(this.#logY) ? 'ok' : 'not-convex';
   }
 
   /** mmol/L at intensity x on the two segments. */
   at(x: number): number {
-    if (this.#line === null || this.status !== 'ok') return NaN;
-    const [atLo, atBreak, atHi] = this.#line.corners;
-    const left = x <= this.intensity;
-    const [from, to] = left ? [this.lo, this.intensity] : [this.intensity, this.hi];
+    const line = this.#line;
+    if (line === null || this.status !== 'ok') return NaN;
+    const piece = x <= this.intensity ? 0 : 1;
+    const from = piece === 0 ? this.lo : this.intensity;
+    const to = piece === 0 ? this.intensity : this.hi;
     const share = Math.log(x / from) / Math.log(to / from);
-    return Math.exp((1 - share) * (left ? atLo! : atBreak!) + share * (left ? atBreak! : atHi!));
+    return Math.exp((1 - share) * line.corners[piece]! + share * line.corners[piece + 1]!);
   }
 }

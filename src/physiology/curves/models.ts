@@ -2,10 +2,9 @@ import { InputError, NotYetError } from '../../base/inputError.ts';
 import type { CurveId } from '../stepTest.ts';
 import type { Curve } from './curve.ts';
 import { ExponentialCurve } from './exponentialCurve.ts';
-import { PolynomialCurve } from './polynomialCurve.ts';
+import { polynomialCurve, splineCurve } from './linearCurves.ts';
 import { RawCurve } from './rawCurve.ts';
 import { SegmentedCurve } from './segmentedCurve.ts';
-import { SplineCurve } from './splineCurve.ts';
 import { UnfittableCurve } from './unfittableCurve.ts';
 
 interface Model {
@@ -14,7 +13,7 @@ interface Model {
   /** Fewest distinct intensities that determine it. */
   minPoints: number;
   /** `weights` are the samples averaged into each point. */
-  prepare(x: Float64Array, weights?: ArrayLike<number>): Curve;
+  prepare(x: Float64Array, weights: Float64Array): Curve;
 }
 
 /** Every curve model there is: the one place that knows them all. */
@@ -23,13 +22,13 @@ export const MODELS: Record<CurveId, Model> = {
   quadratic: {
     name: 'quadratic polynomial',
     minPoints: 3,
-    prepare: (x, w) => new PolynomialCurve('quadratic', x, w),
+    prepare: (x, w) => polynomialCurve('quadratic', x, w),
   },
-  cubic: { name: 'cubic polynomial', minPoints: 4, prepare: (x, w) => new PolynomialCurve('cubic', x, w) },
+  cubic: { name: 'cubic polynomial', minPoints: 4, prepare: (x, w) => polynomialCurve('cubic', x, w) },
   quartic: {
     name: 'quartic polynomial',
     minPoints: 5,
-    prepare: (x, w) => new PolynomialCurve('quartic', x, w),
+    prepare: (x, w) => polynomialCurve('quartic', x, w),
   },
   exponential: {
     name: 'exponential plus constant',
@@ -46,7 +45,7 @@ export const MODELS: Record<CurveId, Model> = {
     minPoints: 7,
     prepare: (x, w) => new SegmentedCurve('three-segment', x, w),
   },
-  spline: { name: 'smoothing spline', minPoints: 4, prepare: (x, w) => new SplineCurve(x, w) },
+  spline: { name: 'smoothing spline', minPoints: 4, prepare: (x, w) => splineCurve(x, w) },
 };
 
 /**
@@ -58,7 +57,10 @@ export const MODELS: Record<CurveId, Model> = {
 export function prepareCurve(model: CurveId, x: Float64Array, count?: ArrayLike<number>): Curve {
   const { minPoints, prepare } = MODELS[model];
   if (x.length < minPoints) return new UnfittableCurve(model, minPoints, x);
-  return prepare(x, count);
+  return prepare(
+    x,
+    x.map((_, i) => count?.[i] ?? 1),
+  );
 }
 
 /** A curve fitted to one set of readings, with what is left over. */

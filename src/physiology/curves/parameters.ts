@@ -1,6 +1,7 @@
 import { leastSquares } from '../../numerics/leastSquares.ts';
 import { separableFit } from '../../numerics/separableFit.ts';
 import { ExponentialCurve } from './exponentialCurve.ts';
+import { powersOfIntensity } from './linearCurves.ts';
 import type { FittedCurve } from './models.ts';
 import { PolynomialCurve } from './polynomialCurve.ts';
 import { SegmentedCurve } from './segmentedCurve.ts';
@@ -32,7 +33,7 @@ function polynomialParameters(
   curve: PolynomialCurve & FittedCurve,
   weights: ArrayLike<number>,
 ): CurveParameter[] {
-  const coefficients = curve.powersOfIntensity();
+  const coefficients = powersOfIntensity(curve);
   const powers = Array.from(coefficients, (_, k) => curve.x.map((x) => x ** k));
   const { standardErrors } = leastSquares(powers, curve.y, { weights });
   return Array.from(coefficients, (c, k) => named(`d${k}`, c, standardErrors[k]!));

@@ -3,17 +3,13 @@ import { StraightPieces } from './straightPieces.ts';
 
 /** Straight lines from reading to reading: no model of the curve, and the noise of two readings everywhere. */
 export class RawCurve extends StraightPieces {
-  readonly model = 'raw';
-  readonly parameters: number;
-
   constructor(x: Float64Array) {
-    super(x, x.length);
-    this.parameters = x.length;
-    this.cornerX.set(x);
+    super('raw', x.length, x, x.length);
+    for (let i = 0; i < x.length; i++) this.cornerX[i] = x[i]!;
   }
 
   fit(y: Float64Array): FitStatus {
-    this.cornerY.set(y);
+    for (let i = 0; i < y.length; i++) this.cornerY[i] = y[i]!;
     this.leastRatio = NaN;
     this.status = 'ok';
     return this.status;

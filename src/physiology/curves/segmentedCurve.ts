@@ -2,25 +2,25 @@ import { BrokenLine } from '../../numerics/brokenLine.ts';
 import type { FitStatus } from './curve.ts';
 import { StraightPieces } from './straightPieces.ts';
 
-const BREAKS = { 'two-segment': 1, 'three-segment': 2 } as const;
+type SegmentedId = 'two-segment' | 'three-segment';
+
+function breaksOf(model: SegmentedId): i32 {
+  return model === 'two-segment' ? 1 : 2;
+}
 
 /**
  * Continuous line of two or three straight segments, each steeper than the one before, by exact least squares.
  *
  * Model     see src/numerics/brokenLine.ts, which also states how ties are broken
- * Shape     x ascending; n >= 5 for two segments, 7 for three; weights one per point, if any
+ * Shape     x ascending; n >= 5 for two segments, 7 for three; weights one per point
  * Source    Hudson 1966, J Am Stat Assoc 61:1097–1129 (from memory)
  */
 export class SegmentedCurve extends StraightPieces {
-  readonly model: keyof typeof BREAKS;
-  readonly parameters: number;
   readonly #line: BrokenLine;
 
-  constructor(model: keyof typeof BREAKS, x: Float64Array, weights?: ArrayLike<number>) {
-    const breaks = BREAKS[model];
-    super(x, breaks + 2);
-    this.model = model;
-    this.parameters = 2 * (breaks + 1);
+  constructor(model: SegmentedId, x: Float64Array, weights: Float64Array) {
+    const breaks = breaksOf(model);
+    super(model, 2 * (breaks + 1), x, breaks + 2);
     this.#line = new BrokenLine(x, breaks, weights);
     this.cornerX[0] = this.lo;
     this.cornerX[breaks + 1] = this.hi;

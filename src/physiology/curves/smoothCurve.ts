@@ -1,44 +1,32 @@
-import { bracketedNewton } from '../../numerics/bracketedNewton.ts';
+import { bracketedNewton, type Differentiable } from '../../numerics/bracketedNewton.ts';
 import type { CurveId } from '../stepTest.ts';
-import type { Curve, FitStatus } from './curve.ts';
-
-/** Room for the places where a curve has a given slope: at most 2 in each interval of a spline. */
-const roomFor = (points: number) => new Float64Array(2 * points + 2);
+import { Curve, type FitStatus } from './curve.ts';
 
 /**
  * What every smooth curve that may rise and fall reads the same way: its turning points cut the range into
  * monotone pieces, and each piece crosses a level at most once.
  */
-export abstract class SmoothCurve implements Curve {
-  abstract readonly model: CurveId;
-  abstract readonly parameters: number;
-  readonly lo: number;
-  readonly hi: number;
-  status: FitStatus = 'singular';
-  leastRatio = NaN;
+export abstract class SmoothCurve extends Curve implements Differentiable {
   /** Turning points of the latest fit, then hi. */
   readonly #ends: Float64Array;
   /** Values there, and at lo. */
   readonly #atEnds: Float64Array;
-  #atLo = NaN;
-  #pieces = 0;
-  #lowest = NaN;
+  #atLo: number = NaN;
+  #pieces: i32 = 0;
+  #lowest: number = NaN;
   readonly #tangents: Float64Array;
 
-  constructor(x: Float64Array) {
-    this.lo = x[0]!;
-    this.hi = x[x.length - 1]!;
-    this.#ends = roomFor(x.length);
-    this.#atEnds = roomFor(x.length);
-    this.#tangents = roomFor(x.length);
+  constructor(model: CurveId, parameters: number, x: Float64Array) {
+    super(model, parameters, x[0]!, x[x.length - 1]!);
+    // A slope is taken at most twice in each interval of a spline.
+    const most = 2 * x.length + 2;
+    this.#ends = new Float64Array(most);
+    this.#atEnds = new Float64Array(most);
+    this.#tangents = new Float64Array(most);
   }
 
-  abstract fit(y: Float64Array): FitStatus;
-  abstract at(x: number): number;
-  abstract slope(x: number): number;
-  abstract curvature(x: number): number;
   /** Write the intensities in [lo, hi] where the curve has this slope, ascending; return how many. */
-  protected abstract placesWithSlope(slope: number, out: Float64Array): number;
+  protected abstract placesWithSlope(slope: number, out: Float64Array): i32;
 
   /** To be called at the end of `fit`: find the monotone pieces and the lowest point. */
   protected settle(): FitStatus {
@@ -70,24 +58,25 @@ export abstract class SmoothCurve implements Curve {
     return peak;
   }
 
-  /** Where the curve takes a level between two points on either side of it, on a monotone piece. */
-  protected between(level: number, left: number, right: number): number {
-    return bracketedNewton(this, level, left, right);
+  /** Where the curve takes a level between two points on either side of it, on a monotone piece; with its values there. */
+  protected between(level: number, left: number, _atLeft: number, right: number, _atRight: number): number {
+    return bracketedNewton<SmoothCurve>(this, level, left, right);
   }
 
-  crossing(level: number, from = this.lo): number {
+  protected lastRise(level: number, from: number): number {
     const start = Math.max(from, this.#lowest);
     for (let i = this.#pieces - 1; i >= 0; i--) {
       const right = this.#ends[i]!;
       if (right <= start) break;
       if (this.#atEnds[i]! < level) continue;
       const left = Math.max(start, i > 0 ? this.#ends[i - 1]! : this.lo);
-      if (this.at(left) < level) return this.between(level, left, right);
+      const atLeft = this.at(left);
+      if (atLeft < level) return this.between(level, left, atLeft, right, this.#atEnds[i]!);
     }
     return this.at(start) === level && start < this.hi ? start : NaN;
   }
 
-  upwardCrossings(level: number): number {
+  upwardCrossings(level: number): i32 {
     let count = 0;
     let left = this.lo;
     for (let i = 0; i < this.#pieces; i++) {
@@ -98,10 +87,10 @@ export abstract class SmoothCurve implements Curve {
     return count;
   }
 
-  tangentAt(slope: number, from = this.lo): number {
+  protected lowestTouch(slope: number, from: number): number {
     const places = this.placesWithSlope(slope, this.#tangents);
     let best = NaN;
-    let height = Number.POSITIVE_INFINITY;
+    let height: number = Infinity;
     for (let i = 0; i < places; i++) {
       const x = this.#tangents[i]!;
       if (!(x > from && x < this.hi && this.curvature(x) > 0)) continue;
@@ -114,15 +103,23 @@ export abstract class SmoothCurve implements Curve {
   }
 
   /** Write the intensities inside the range where the curvature changes sign, ascending; return how many. */
-  abstract writeInflections(out: Float64Array): number;
+  abstract writeInflections(out: Float64Array): i32;
 
   inflections(): number[] {
     const out = new Float64Array(this.#ends.length);
-    return [...out.subarray(0, this.writeInflections(out))];
+    const count = this.writeInflections(out);
+    const found: number[] = [];
+    for (let i = 0; i < count; i++) found.push(out[i]!);
+    return found;
   }
 
   /** Turning points strictly inside the range, ascending. */
   turningPoints(): number[] {
-    return [...this.#ends.subarray(0, this.#pieces - 1)].filter((x) => x > this.lo && x < this.hi);
+    const found: number[] = [];
+    for (let i = 0; i < this.#pieces - 1; i++) {
+      const x = this.#ends[i]!;
+      if (x > this.lo && x < this.hi) found.push(x);
+    }
+    return found;
   }
 }

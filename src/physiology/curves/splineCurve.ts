@@ -1,53 +1,46 @@
-import { realRoots } from '../../numerics/realRoots.ts';
-import { SmoothingSpline } from '../../numerics/smoothingSpline.ts';
+import { RealRoots } from '../../numerics/realRoots.ts';
 import type { FitStatus } from './curve.ts';
 import { SmoothCurve } from './smoothCurve.ts';
 
-/** Effective degrees of freedom: fixed, so that the same test always gives the same curve (our rule). */
-const effectiveDf = (points: number) => Math.min(4.5, points - 1.5);
-
 /**
- * Natural cubic smoothing spline with a fixed number of effective degrees of freedom.
+ * Natural cubic smoothing spline with a fixed number of effective degrees of freedom; `splineCurve` makes one.
  *
  * Model     see src/numerics/smoothingSpline.ts; knots at the stages
- * Shape     x ascending, n >= 4; weights one per point, if any
+ * Shape     x ascending, n >= 4; `hat` and `bending` n rows of n numbers: the weights of the readings in the fitted
+ *           value, and in the second derivative per range squared, at each stage
  * Assumes   nothing about convexity. The second derivative is straight between stages and 0 at both ends, so
  *           its maximum is always at a stage
  */
 export class SplineCurve extends SmoothCurve {
-  readonly model = 'spline';
-  readonly parameters: number;
-  readonly leverages: Float64Array;
+  readonly hat: Float64Array;
+  readonly bending: Float64Array;
   readonly #x: Float64Array;
-  readonly #spline: SmoothingSpline;
   readonly #width: number;
   /** Fitted values, and second derivatives per range squared, at the stages. */
   readonly #values: Float64Array;
   readonly #bends: Float64Array;
-  readonly #slopeRow = new Float64Array(3);
-  readonly #roots = new Float64Array(6);
+  readonly #slopeRow: Float64Array = new Float64Array(3);
+  readonly #finder: RealRoots = new RealRoots();
+  readonly #roots: Float64Array = new Float64Array(6);
 
-  constructor(x: Float64Array, weights?: ArrayLike<number>) {
-    super(x);
+  constructor(x: Float64Array, freedom: number, hat: Float64Array, bending: Float64Array) {
+    super('spline', freedom, x);
     this.#x = x;
-    this.#width = this.hi - this.lo;
-    this.parameters = effectiveDf(x.length);
-    const z = x.map((value) => (value - this.lo) / this.#width);
-    this.#spline = new SmoothingSpline(z, this.parameters, weights);
-    this.leverages = x.map((_, i) => this.#spline.hat[i]![i]!);
+    this.hat = hat;
+    this.bending = bending;
     this.#values = new Float64Array(x.length);
     this.#bends = new Float64Array(x.length);
+    this.#width = this.hi - this.lo;
   }
 
   fit(y: Float64Array): FitStatus {
-    for (let i = 0; i < y.length; i++) {
-      const hat = this.#spline.hat[i]!;
-      const bending = this.#spline.bending[i]!;
-      let value = 0;
-      let bend = 0;
-      for (let k = 0; k < y.length; k++) {
-        value += hat[k]! * y[k]!;
-        bend += bending[k]! * y[k]!;
+    const n = y.length;
+    for (let i = 0, at = 0; i < n; i++) {
+      let value: number = 0;
+      let bend: number = 0;
+      for (let k = 0; k < n; k++, at++) {
+        value += this.hat[at]! * y[k]!;
+        bend += this.bending[at]! * y[k]!;
       }
       this.#values[i] = value;
       this.#bends[i] = bend;
@@ -55,7 +48,7 @@ export class SplineCurve extends SmoothCurve {
     return this.settle();
   }
 
-  #interval(x: number): number {
+  #interval(x: number): i32 {
     let i = 0;
     while (i < this.#x.length - 2 && x >= this.#x[i + 1]!) i++;
     return i;
@@ -71,7 +64,7 @@ export class SplineCurve extends SmoothCurve {
   }
 
   /** Slope per whole range at the left end of an interval. */
-  #slopeAtLeft(i: number): number {
+  #slopeAtLeft(i: i32): number {
     const h = (this.#x[i + 1]! - this.#x[i]!) / this.#width;
     return (
       (this.#values[i + 1]! - this.#values[i]!) / h - (h * (this.#bends[i + 1]! + 2 * this.#bends[i]!)) / 6
@@ -92,14 +85,14 @@ export class SplineCurve extends SmoothCurve {
     return ((1 - right) * this.#bends[i]! + right * this.#bends[i + 1]!) / (this.#width * this.#width);
   }
 
-  protected placesWithSlope(slope: number, out: Float64Array): number {
+  protected placesWithSlope(slope: number, out: Float64Array): i32 {
     let found = 0;
     for (let i = 0; i < this.#x.length - 1; i++) {
       const h = (this.#x[i + 1]! - this.#x[i]!) / this.#width;
       this.#slopeRow[0] = this.#slopeAtLeft(i) - slope * this.#width;
       this.#slopeRow[1] = this.#bends[i]!;
       this.#slopeRow[2] = (this.#bends[i + 1]! - this.#bends[i]!) / (2 * h);
-      const roots = realRoots(this.#slopeRow, 0, h, this.#roots);
+      const roots = this.#finder.find(this.#slopeRow, 2, 0, h, this.#roots);
       for (let k = 0; k < roots; k++) {
         const x = this.#x[i]! + this.#width * this.#roots[k]!;
         if (found === 0 || x > out[found - 1]!) out[found++] = x;
@@ -108,7 +101,7 @@ export class SplineCurve extends SmoothCurve {
     return found;
   }
 
-  writeInflections(out: Float64Array): number {
+  writeInflections(out: Float64Array): i32 {
     let found = 0;
     for (let i = 0; i < this.#x.length - 1; i++) {
       const from = this.#bends[i]!;

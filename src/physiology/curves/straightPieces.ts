@@ -1,35 +1,33 @@
 import type { CurveId } from '../stepTest.ts';
-import type { Curve, FitStatus } from './curve.ts';
+import { Curve } from './curve.ts';
+
+/** Lactates closer than this share are equal: where a line is level, its first corner counts as the lowest (our rule). */
+const EQUAL: number = 1e-12;
 
 /** What every curve made of straight pieces reads the same way, from its corners (first lo, last hi). */
-export abstract class StraightPieces implements Curve {
-  abstract readonly model: CurveId;
-  abstract readonly parameters: number;
-  readonly lo: number;
-  readonly hi: number;
-  status: FitStatus = 'singular';
-  leastRatio = NaN;
+export abstract class StraightPieces extends Curve {
   /** Intensities and lactates of the corners, ascending; refilled by `fit`. */
   readonly cornerX: Float64Array;
   readonly cornerY: Float64Array;
 
-  constructor(x: Float64Array, corners: number) {
-    this.lo = x[0]!;
-    this.hi = x[x.length - 1]!;
-    this.cornerX = new Float64Array(corners).fill(NaN);
-    this.cornerY = new Float64Array(corners).fill(NaN);
+  constructor(model: CurveId, parameters: number, x: Float64Array, corners: i32) {
+    super(model, parameters, x[0]!, x[x.length - 1]!);
+    this.cornerX = new Float64Array(corners);
+    this.cornerY = new Float64Array(corners);
+    for (let i = 0; i < corners; i++) {
+      this.cornerX[i] = NaN;
+      this.cornerY[i] = NaN;
+    }
   }
 
-  abstract fit(y: Float64Array): FitStatus;
-
   /** Index of the piece that holds x; at a corner the piece to its right, at hi the last one. */
-  #piece(x: number): number {
+  #piece(x: number): i32 {
     let i = 0;
     while (i < this.cornerX.length - 2 && x >= this.cornerX[i + 1]!) i++;
     return i;
   }
 
-  #slopeOf(piece: number): number {
+  #slopeOf(piece: i32): number {
     const rise = this.cornerY[piece + 1]! - this.cornerY[piece]!;
     return rise / (this.cornerX[piece + 1]! - this.cornerX[piece]!);
   }
@@ -45,9 +43,17 @@ export abstract class StraightPieces implements Curve {
     return this.#slopeOf(this.#piece(x));
   }
 
+  /** Straight pieces have none. */
+  curvature(_x: number): number {
+    return NaN;
+  }
+
   lowest(): number {
     let lowest = 0;
-    for (let i = 1; i < this.cornerY.length; i++) if (this.cornerY[i]! < this.cornerY[lowest]!) lowest = i;
+    for (let i = 1; i < this.cornerY.length; i++) {
+      const least = this.cornerY[lowest]!;
+      if (this.cornerY[i]! < least - EQUAL * Math.abs(least)) lowest = i;
+    }
     return this.cornerX[lowest]!;
   }
 
@@ -57,7 +63,7 @@ export abstract class StraightPieces implements Curve {
     return peak;
   }
 
-  crossing(level: number, from = this.lo): number {
+  protected lastRise(level: number, from: number): number {
     const start = Math.max(from, this.lowest());
     for (let i = this.cornerX.length - 2; i >= 0 && this.cornerX[i + 1]! > start; i--) {
       const left = start > this.cornerX[i]! ? this.at(start) : this.cornerY[i]!;
@@ -71,7 +77,7 @@ export abstract class StraightPieces implements Curve {
     return this.at(start) === level && start < this.hi ? start : NaN;
   }
 
-  upwardCrossings(level: number): number {
+  upwardCrossings(level: number): i32 {
     let count = 0;
     for (let i = 1; i < this.cornerY.length; i++) {
       if (this.cornerY[i - 1]! < level && this.cornerY[i]! >= level) count++;
@@ -79,9 +85,9 @@ export abstract class StraightPieces implements Curve {
     return count;
   }
 
-  tangentAt(slope: number, from = this.lo): number {
+  protected lowestTouch(slope: number, from: number): number {
     let best = NaN;
-    let height = Number.POSITIVE_INFINITY;
+    let height = Infinity;
     for (let i = 1; i < this.cornerX.length - 1; i++) {
       const x = this.cornerX[i]!;
       if (!(x > from && this.#slopeOf(i - 1) < slope && this.#slopeOf(i) >= slope)) continue;

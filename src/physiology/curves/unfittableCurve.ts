@@ -1,38 +1,31 @@
 import type { CurveId } from '../stepTest.ts';
-import type { Curve, FitStatus } from './curve.ts';
+import { Curve, type FitStatus } from './curve.ts';
 
 /** Stands in for a model that these intensities are too few for: always 'singular', and answers nothing. */
-export class UnfittableCurve implements Curve {
-  readonly model: CurveId;
-  readonly parameters: number;
-  readonly lo: number;
-  readonly hi: number;
-  readonly status = 'singular';
-  leastRatio = NaN;
-
+export class UnfittableCurve extends Curve {
   constructor(model: CurveId, parameters: number, x: Float64Array) {
-    this.model = model;
-    this.parameters = parameters;
-    this.lo = x[0] ?? NaN;
-    this.hi = x[x.length - 1] ?? NaN;
+    super(model, parameters, x.length > 0 ? x[0]! : NaN, x.length > 0 ? x[x.length - 1]! : NaN);
   }
 
-  fit(): FitStatus {
+  fit(_y: Float64Array): FitStatus {
     return 'singular';
   }
-  at(): number {
+  at(_x: number): number {
     return NaN;
   }
-  slope(): number {
+  slope(_x: number): number {
     return NaN;
   }
-  crossing(): number {
+  curvature(_x: number): number {
     return NaN;
   }
-  upwardCrossings(): number {
+  protected lastRise(_level: number, _from: number): number {
+    return NaN;
+  }
+  upwardCrossings(_level: number): i32 {
     return 0;
   }
-  tangentAt(): number {
+  protected lowestTouch(_slope: number, _from: number): number {
     return NaN;
   }
   lowest(): number {

@@ -3,7 +3,7 @@ import { quantiles } from '../../numerics/quantiles.ts';
 import type { Random } from '../../numerics/random.ts';
 import type { ErrorModel } from '../errorModel.ts';
 import { type Estimate, estimatesOf } from '../estimate.ts';
-import { emptyAnswer } from '../methods/answer.ts';
+import { Answer } from '../methods/answer.ts';
 import { METHODS } from '../methods/index.ts';
 import type { Method } from '../methods/method.ts';
 import { PreparedMethods, withDefaults } from '../preparedMethods.ts';
@@ -53,7 +53,7 @@ export function* repeatsInSteps(
   const simulated = new SimulatedReadings(truth, error, random);
   const prepared = new PreparedMethods(simulated.readings, methods, options);
   const answers = methods.map(() => new Answers(repeats));
-  const slot = emptyAnswer();
+  const slot = new Answer();
   for (let done = 1; done <= repeats; done++) {
     simulated.next();
     prepared.fit(simulated.readings.y);

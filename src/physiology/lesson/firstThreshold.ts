@@ -1,6 +1,6 @@
 import { bracketedRoot } from '../../numerics/bracketedRoot.ts';
 import { minimise } from '../../numerics/minimise.ts';
-import { SUSTAINED_RISE } from '../methods/firstRise.ts';
+import { SUSTAINED_RISE } from '../methods/estimators/rises.ts';
 import { type AthleteType, constantLoad } from '../training/simulatedAthlete.ts';
 
 /** Minutes of work after which lactate has settled below the steady state. */

@@ -1,8 +1,14 @@
-import type { RefusalCode } from '../refusal.ts';
-import type { Answer } from './method.ts';
+import type { RefusalCode } from '../refusalCodes.ts';
 
-/** A slot that a method writes its answer into: no allocation a draw. */
-export const emptyAnswer = (): Answer => ({ x: Number.NaN, lactate: Number.NaN, code: null });
+/**
+ * What an estimator writes to; one is used from draw to draw so that nothing is allocated. `code` null means that `x`
+ * (intensity) and `lactate` hold an answer inside the tested range.
+ */
+export class Answer {
+  x: number = NaN;
+  lactate: number = NaN;
+  code: RefusalCode | null = null;
+}
 
 /** Write an answer into the slot. */
 export function give(answer: Answer, x: number, lactate: number): void {
@@ -13,7 +19,7 @@ export function give(answer: Answer, x: number, lactate: number): void {
 
 /** Write a refusal into the slot. */
 export function refuse(answer: Answer, code: RefusalCode): void {
-  answer.x = Number.NaN;
-  answer.lactate = Number.NaN;
+  answer.x = NaN;
+  answer.lactate = NaN;
   answer.code = code;
 }

@@ -1,8 +1,9 @@
-import { BASELINE_NAMES, baselineLactate } from '../baseline.ts';
+import { BASELINE_NAMES, BASELINE_NUMBERS, baselineLactate } from '../baseline.ts';
 import { answerMark, levelMark, ON_LACTATE, scene } from '../construction.ts';
 import type { Refusal } from '../refusal.ts';
 import type { Readings } from '../stepTest.ts';
-import { crossLevel, explainLevel, levelWarnings, oneDecimal } from './level.ts';
+import { BaselinePlus } from './estimators/level.ts';
+import { explainLevel, levelWarnings, oneDecimal } from './level.ts';
 import type { Claim, Method, MethodOptions } from './method.ts';
 
 function refuseWithoutRest(readings: Readings, { baseline }: MethodOptions): Refusal | null {
@@ -31,10 +32,7 @@ function baselinePlus(rise: number, claim: Claim, source: string): Method {
     shorterStages: 'higher',
     refusals: ['E_NOT_REACHED', 'E_ALREADY_ABOVE', 'E_NOT_CONVEX', 'E_SINGULAR'],
     refuses: refuseWithoutRest,
-    prepare:
-      (readings, { baseline }) =>
-      (y, curve, answer) =>
-        crossLevel(curve!, baselineLactate(baseline, y, readings) + rise, answer),
+    prepare: (_readings, { baseline }, rest) => new BaselinePlus(rise, BASELINE_NUMBERS[baseline], rest),
     explain: (code, situation) => {
       const { readings, options } = situation;
       return explainLevel(code, baselineLactate(options.baseline, readings.y, readings) + rise, situation);

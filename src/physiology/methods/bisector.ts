@@ -3,6 +3,7 @@ import { answerMark, type Mark, ON_LACTATE, type Place, scene } from '../constru
 import type { Curve } from '../curves/curve.ts';
 import { notConvex, singular } from '../refusal.ts';
 import { give, refuse } from './answer.ts';
+import { notCompiled } from './estimators/notCompiled.ts';
 import type { Method } from './method.ts';
 
 /** The tangents at both ends of a curve, where they meet, and the direction that halves the angle above them. */
@@ -77,12 +78,12 @@ export const bisector: Method = {
         },
   prepare: () => {
     const tangents = new EndTangents();
-    return (_y, curve, answer) => {
+    return notCompiled((_y, curve, answer) => {
       tangents.of(curve!);
       const x = tangents.x + tangents.meeting() * tangents.alongX;
       if (x > curve!.lo && x < curve!.hi) give(answer, x, curve!.at(x));
       else refuse(answer, 'E_EDGE');
-    };
+    });
   },
   explain: (code, { readings }) => {
     if (code === 'E_EDGE') return 'The bisector leaves the tested range before it meets the curve.';

@@ -1,7 +1,7 @@
 import { answerMark, chordMarks, ON_LACTATE, type Place, scene } from '../construction.ts';
 import { notConvex, singular } from '../refusal.ts';
 import type { CurveId } from '../stepTest.ts';
-import { farthestBelowChord, slopeBetween } from './chord.ts';
+import { Dmax, FITTED, MEASURED } from './estimators/chord.ts';
 import type { Method } from './method.ts';
 
 type DmaxDetails = Pick<Method, 'id' | 'name' | 'source' | 'bias'> & { curve: CurveId };
@@ -18,15 +18,7 @@ function dmaxOn(details: DmaxDetails): Method {
     discrete: false,
     shorterStages: 'little',
     refusals: ['E_NOT_CONVEX', 'E_SINGULAR'],
-    prepare: ({ x }, { ends }) => {
-      const [first, last] = [x[0]!, x.at(-1)!];
-      return (y, curve, answer) => {
-        const fitted = ends === 'fitted';
-        const start = fitted ? curve!.at(first) : y[0]!;
-        const end = fitted ? curve!.at(last) : y[y.length - 1]!;
-        farthestBelowChord(curve!, slopeBetween(first, start, last, end), first, start, answer);
-      };
-    },
+    prepare: ({ x }, { ends }) => new Dmax(ends === 'fitted' ? FITTED : MEASURED, x),
     explain: (code, { readings }) => (code === 'E_NOT_CONVEX' ? notConvex() : singular(readings.x.length)),
     warnings: (_answer, { readings }) =>
       readings.toExhaustion

@@ -1,26 +1,8 @@
 import { formatNumber } from '../../base/format.ts';
 import { answerMark, levelMark, ON_LACTATE, scene } from '../construction.ts';
 import { intensityText, lactateText } from '../refusal.ts';
-import { give, refuse } from './answer.ts';
-import { ROUNDING_SLACK } from './level.ts';
+import { FirstRise, SUSTAINED_RISE } from './estimators/rises.ts';
 import type { Method } from './method.ts';
-
-/** Rise that counts as one, mmol/L: about twice the error of a laboratory analyser (Bishop 1998, from memory). */
-export const SUSTAINED_RISE = 0.4;
-
-/** Whether lactate rises by more than the amount that counts, from one reading to another. */
-export const isRise = (from: number, to: number): boolean => to - from > SUSTAINED_RISE + ROUNDING_SLACK;
-
-/** Index of the first reading that all later ones exceed by more than the rise; -1 when there is none. */
-function lastBeforeRise(y: Float64Array): number {
-  let found = -1;
-  let leastLater = y[y.length - 1]!;
-  for (let i = y.length - 2; i >= 0; i--) {
-    if (isRise(y[i]!, leastLater)) found = i;
-    leastLater = Math.min(leastLater, y[i]!);
-  }
-  return found;
-}
 
 /**
  * First sustained rise: the first stage that all later readings exceed by more than 0.4 mmol/L.
@@ -44,14 +26,7 @@ export const firstRise: Method = {
   bias: 'Moves in whole stages: uncertain by at least half a step; late with short stages; noise can set it off early.',
   shorterStages: 'higher',
   refusals: ['E_NO_RISE', 'E_ALREADY_ABOVE'],
-  prepare:
-    ({ x }) =>
-    (y, _curve, answer) => {
-      const stage = lastBeforeRise(y);
-      if (stage < 0) refuse(answer, 'E_NO_RISE');
-      else if (stage === 0) refuse(answer, 'E_ALREADY_ABOVE');
-      else give(answer, x[stage]!, y[stage]!);
-    },
+  prepare: ({ x }) => new FirstRise(x),
   explain: (code, { readings }) =>
     code === 'E_ALREADY_ABOVE'
       ? `Lactate rises from the first stage on: the threshold lies at or below ${intensityText(readings.x[0]!, readings.axis)}, ` +

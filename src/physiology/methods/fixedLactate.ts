@@ -1,5 +1,6 @@
 import { answerMark, levelMark, ON_LACTATE, scene } from '../construction.ts';
-import { crossLevel, explainLevel, levelWarnings, oneDecimal } from './level.ts';
+import { FixedLevel } from './estimators/level.ts';
+import { explainLevel, levelWarnings, oneDecimal } from './level.ts';
 import type { Claim, Method } from './method.ts';
 
 function fixedLactate(level: number, claim: Claim, source: string): Method {
@@ -18,7 +19,7 @@ function fixedLactate(level: number, claim: Claim, source: string): Method {
     bias: 'Not individual; a meter that reads high brings it forward; short stages push it up.',
     shorterStages: 'higher',
     refusals: ['E_NOT_REACHED', 'E_ALREADY_ABOVE', 'E_NOT_CONVEX', 'E_SINGULAR'],
-    prepare: () => (_y, curve, answer) => crossLevel(curve!, level, answer),
+    prepare: () => new FixedLevel(level),
     explain: (code, situation) => explainLevel(code, level, situation),
     warnings: levelWarnings,
     construct: (answer, situation) => ({

@@ -3,7 +3,7 @@ import { unitOf } from '../../base/units.ts';
 import { answerMark, ON_LACTATE, scene, tangentMark } from '../construction.ts';
 import { intensityText, notConvex, singular } from '../refusal.ts';
 import type { Readings } from '../stepTest.ts';
-import { give, refuse } from './answer.ts';
+import { FixedSlope } from './estimators/bends.ts';
 import type { Method, MethodOptions } from './method.ts';
 
 /**
@@ -47,16 +47,7 @@ export const fixedSlope: Method = {
       reason: `It depends on the unit of intensity, and a slope per ${unitOf(readings.axis)} is published for no ${readings.sport} test: give a slope above 0 of your own.`,
     };
   },
-  prepare: (readings, options) => {
-    const slope = slopeFor(readings, options);
-    return (_y, curve, answer) => {
-      const x = curve!.tangentAt(slope);
-      if (!Number.isNaN(x)) give(answer, x, curve!.at(x));
-      // The slope never rises through this one: it stays below it, or above it, or only falls through it.
-      else if (curve!.slope(curve!.lo) <= slope) refuse(answer, 'E_NOT_REACHED');
-      else refuse(answer, curve!.slope(curve!.hi) > slope ? 'E_ALREADY_ABOVE' : 'E_NOT_CONVEX');
-    };
-  },
+  prepare: (readings, options) => new FixedSlope(slopeFor(readings, options)),
   explain: (code, { readings, options }) => {
     const { x, axis } = readings;
     const slope = slopeText(slopeFor(readings, options), readings);

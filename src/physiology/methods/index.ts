@@ -19,7 +19,9 @@ import { steadyStateBouts } from './steadyStateBouts.ts';
 import { firstTurnPoint, secondTurnPoint } from './turnPoints.ts';
 import { VISUAL } from './visual.ts';
 
-export type { Answer, Claim, Estimator, Method, MethodOptions } from './method.ts';
+export type { Answer } from './answer.ts';
+export type { Estimator } from './estimators/estimator.ts';
+export type { Claim, Method, MethodOptions } from './method.ts';
 
 /** Every method there is, in the order that tables show them. */
 export const METHODS: readonly Method[] = [

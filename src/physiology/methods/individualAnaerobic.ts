@@ -1,11 +1,14 @@
 import { bracketedNewton, type Differentiable } from '../../numerics/bracketedNewton.ts';
 import { drawn, type Mark, tangentMark } from '../construction.ts';
 import type { Curve } from '../curves/curve.ts';
-import type { Refusal, RefusalCode } from '../refusal.ts';
+import type { Refusal } from '../refusal.ts';
 import { lactateText, notConvex, singular } from '../refusal.ts';
+import type { RefusalCode } from '../refusalCodes.ts';
 import type { Readings, RecoveryReadings } from '../stepTest.ts';
+import type { Answer } from './answer.ts';
 import { give, refuse } from './answer.ts';
-import type { Answer, Method, Situation } from './method.ts';
+import { notCompiled } from './estimators/notCompiled.ts';
+import type { Method, Situation } from './method.ts';
 
 /**
  * Minutes after the end at which recovery lactate, past its peak, is back at its value at the end of exercise; NaN
@@ -55,13 +58,13 @@ export class TouchingLine implements Differentiable {
   }
 
   slope(t: number): number {
-    return this.#curve!.curvature!(t) * (this.#from - t);
+    return this.#curve!.curvature(t) * (this.#from - t);
   }
 }
 
 /** Where an exponential or a cubic begins to bend upward; their curvature never changes sign twice. */
 function startOfUpwardBend(curve: Curve): number {
-  const [first, last] = [curve.curvature!(curve.lo), curve.curvature!(curve.hi)];
+  const [first, last] = [curve.curvature(curve.lo), curve.curvature(curve.hi)];
   if (first >= 0) return curve.lo;
   return curve.lo + ((curve.hi - curve.lo) * first) / (first - last);
 }
@@ -133,15 +136,15 @@ export const individualAnaerobic: Method = {
   refuses: refuseBefore,
   prepare: (readings) => {
     const touching = new TouchingLine();
-    return (y, curve, answer) => {
+    return notCompiled((y, curve, answer) => {
       const level = y[y.length - 1]!;
       const back = minuteOfReturn(readings.recovery!, level);
       if (Number.isNaN(back)) return refuse(answer, 'E_NO_RETURN');
-      if (!(curve!.curvature!(curve!.hi) > 0)) return refuse(answer, 'E_NOT_CONVEX');
+      if (!(curve!.curvature(curve!.hi) > 0)) return refuse(answer, 'E_NOT_CONVEX');
       const t = touching.find(curve!, curve!.hi + back, level);
       if (Number.isNaN(t) || t === curve!.lo || t === curve!.hi) refuse(answer, 'E_EDGE');
       else give(answer, intensityAt(t, readings), curve!.at(t));
-    };
+    });
   },
   explain: explainRefusal,
   warnings: (_answer, { readings }) => warningsFor(readings.recovery!),

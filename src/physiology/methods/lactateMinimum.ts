@@ -3,6 +3,7 @@ import type { Curve } from '../curves/curve.ts';
 import { intensityText, lactateText, singular } from '../refusal.ts';
 import type { Readings } from '../stepTest.ts';
 import { give, refuse } from './answer.ts';
+import { notCompiled } from './estimators/notCompiled.ts';
 import type { Method, Situation } from './method.ts';
 
 /** Lactate before the first stage must be at least this many times the minimum (our rule, after the review cited). */
@@ -57,17 +58,18 @@ export const lactateMinimum: Method = {
           reason:
             'It needs the lactate after the sprints and the rest, just before the first stage; the table holds none.',
         },
-  prepare: (readings) => (_y, curve, answer) => {
-    const x = bottom(curve!);
-    const atEdge = x === curve!.lo || x === curve!.hi;
-    if (!atEdge && !(curve!.curvature!(x) > 0)) return refuse(answer, 'E_NO_MIN');
-    // A parabola that bends down has its lowest point at an end.
-    if (atEdge && curve!.curvature!((curve!.lo + curve!.hi) / 2) <= 0) return refuse(answer, 'E_NO_MIN');
-    if (atEdge || !isInside(x, readings.x)) return refuse(answer, 'E_EDGE');
-    const lactate = curve!.at(x);
-    if (!(readings.lactateBefore! >= RAISED * lactate)) return refuse(answer, 'E_NO_HYPERLACT');
-    give(answer, x, lactate);
-  },
+  prepare: (readings) =>
+    notCompiled((_y, curve, answer) => {
+      const x = bottom(curve!);
+      const atEdge = x === curve!.lo || x === curve!.hi;
+      if (!atEdge && !(curve!.curvature(x) > 0)) return refuse(answer, 'E_NO_MIN');
+      // A parabola that bends down has its lowest point at an end.
+      if (atEdge && curve!.curvature((curve!.lo + curve!.hi) / 2) <= 0) return refuse(answer, 'E_NO_MIN');
+      if (atEdge || !isInside(x, readings.x)) return refuse(answer, 'E_EDGE');
+      const lactate = curve!.at(x);
+      if (!(readings.lactateBefore! >= RAISED * lactate)) return refuse(answer, 'E_NO_HYPERLACT');
+      give(answer, x, lactate);
+    }),
   explain: (code, { readings, curve }) => {
     if (code === 'E_NO_MIN')
       return 'Lactate does not fall and rise again: the parabola through the readings has no lowest point.';

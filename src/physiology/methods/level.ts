@@ -1,24 +1,8 @@
 import { formatNumber } from '../../base/format.ts';
-import type { Curve } from '../curves/curve.ts';
-import type { RefusalCode } from '../refusal.ts';
 import { alreadyAbove, lactateText, notConvex, notReached, singular } from '../refusal.ts';
-import { give, refuse } from './answer.ts';
-import type { Answer, Situation } from './method.ts';
-
-/** Readings have two decimals at most: values that are equal on paper must be equal here, mmol/L. */
-export const ROUNDING_SLACK = 1e-9;
-
-/**
- * Answer with the intensity at which the curve last rises through a lactate level, counted from `from` on.
- * Refuses when the curve never gets there, or lies above the level from the start.
- */
-export function crossLevel(curve: Curve, level: number, answer: Answer, from = curve.lo): void {
-  let x = curve.crossing(level, from);
-  // A level reached exactly on paper may lie a rounding above the last reading.
-  if (Number.isNaN(x)) x = curve.crossing(level - ROUNDING_SLACK, from);
-  if (!Number.isNaN(x)) give(answer, x, level);
-  else refuse(answer, curve.at(curve.lowest()) < level ? 'E_NOT_REACHED' : 'E_ALREADY_ABOVE');
-}
+import type { RefusalCode } from '../refusalCodes.ts';
+import type { Answer } from './answer.ts';
+import type { Situation } from './method.ts';
 
 /** The sentence for a level that could not be crossed. */
 export function explainLevel(code: RefusalCode, level: number, { readings, curve }: Situation): string {
@@ -41,7 +25,7 @@ export function levelWarnings({ x, lactate }: Answer, { curve }: Situation): str
       `The curve rises through ${lactateText(lactate)} more than once; the last crossing is given.`,
     );
   }
-  if (curve.curvature && Math.min(curve.curvature(x), curve.curvature(curve.hi)) < 0) {
+  if (Math.min(curve.curvature(x), curve.curvature(curve.hi)) < 0) {
     warnings.push(
       'The fitted curve flattens at or beyond this point, which lactate does not do: try another curve.',
     );

@@ -1,12 +1,12 @@
 import { answerMark, type Mark, type Place, scene } from '../construction.ts';
 import { LogLogFit } from '../curves/logLog.ts';
 import { intensityText } from '../refusal.ts';
-import { give, refuse } from './answer.ts';
+import { LogLogBend } from './estimators/bends.ts';
 import type { Method, Situation } from './method.ts';
 
 /** The two lines as they were fitted; none when they could not be. */
 function linesOf({ readings: { x, y, count } }: Situation): Mark[] {
-  const fit = new LogLogFit(x, count);
+  const fit = new LogLogFit(x, Float64Array.from(count));
   if (fit.fit(y) !== 'ok') return [];
   const bend: Place = [fit.intensity, fit.lactate];
   const line = (from: Place, to: Place): Mark => ({
@@ -42,14 +42,7 @@ export const logLog: Method = {
           code: 'E_PROTOCOL',
           reason: 'Intensity 0 has no logarithm: leave the rest sample out of the readings.',
         },
-  prepare: ({ x, count }) => {
-    const fit = new LogLogFit(x, count);
-    return (y, _curve, answer) => {
-      const status = fit.fit(y);
-      if (status === 'ok') give(answer, fit.intensity, fit.lactate);
-      else refuse(answer, status === 'singular' ? 'E_SINGULAR' : 'E_NOT_CONVEX');
-    };
-  },
+  prepare: ({ x, count }) => new LogLogBend(x, Float64Array.from(count)),
   explain: () =>
     'On logarithmic axes lactate does not bend upward: there is no flat part followed by a steeper one.',
   warnings: ({ x }, { readings }) => {

@@ -1,7 +1,10 @@
 import type { Construction } from '../construction.ts';
 import type { Curve } from '../curves/curve.ts';
-import type { Refusal, RefusalCode } from '../refusal.ts';
+import type { Refusal } from '../refusal.ts';
+import type { RefusalCode } from '../refusalCodes.ts';
 import type { BaselineRule, CurveId, Protocol, Readings } from '../stepTest.ts';
+import type { Answer } from './answer.ts';
+import type { AtRest, Estimator } from './estimators/estimator.ts';
 
 /** What a method says it finds: the first or the second threshold, or the maximal lactate steady state itself. */
 export type Claim = 'LT1' | 'LT2' | 'MLSS';
@@ -20,22 +23,6 @@ export interface MethodOptions {
   /** What raters read off the bare points, W or km/h, one entry each. */
   visual: { LT1: readonly number[]; LT2: readonly number[] };
 }
-
-/**
- * The answer slot an estimator writes to; reused from draw to draw so that nothing is allocated.
- * `code` null means `x` (intensity) and `lactate` hold an answer inside the tested range.
- */
-export interface Answer {
-  x: number;
-  lactate: number;
-  code: RefusalCode | null;
-}
-
-/**
- * A method prepared for one test's intensities. `curve` has been fitted to `y` by the caller (many methods share
- * one fit per draw); methods that need none get null. Must not allocate, throw or look outside the range.
- */
-export type Estimator = (y: Float64Array, curve: Curve | null, answer: Answer) => void;
 
 /** What a sentence about one test may need: the test, and the curve as last fitted to it. */
 export interface Situation {
@@ -88,8 +75,8 @@ export interface Method {
   applies?(readings: Readings, options: MethodOptions): boolean;
   /** Refusals that can be told before any fit (protocol, no rest sample); null to go on. */
   refuses?(readings: Readings, options: MethodOptions): Refusal | null;
-  /** Prepare for these intensities (not these lactates). */
-  prepare(readings: Readings, options: MethodOptions): Estimator;
+  /** Prepare for these intensities (not these lactates); the lactate at rest is that of each draw. */
+  prepare(readings: Readings, options: MethodOptions, rest: AtRest): Estimator;
   /** The sentence for a refusal by the estimator, with this test's values filled in. */
   explain(code: RefusalCode, situation: Situation): string;
   /** Cautions that go with an answer ("rests on one reading beyond the bend"). */

@@ -1,18 +1,14 @@
 import { type Axes, answerMark, drawn, levelMark, type Mark, ON_LACTATE, scene } from '../construction.ts';
 import type { Curve } from '../curves/curve.ts';
 import { LeastRatio } from '../leastRatio.ts';
-import type { Refusal, RefusalCode } from '../refusal.ts';
+import type { Refusal } from '../refusal.ts';
 import { intensityText, notConvex, singular } from '../refusal.ts';
+import type { RefusalCode } from '../refusalCodes.ts';
 import type { Readings } from '../stepTest.ts';
-import { give, refuse } from './answer.ts';
-import { crossLevel, explainLevel, levelWarnings, oneDecimal } from './level.ts';
-import type { Answer, Method, Situation } from './method.ts';
-
-/** Whether the least ratio sits at an end of the tested range, where the protocol set it. */
-const atEdge = (x: number, curve: Curve): boolean => {
-  const slack = 1e-6 * (curve.hi - curve.lo);
-  return x - curve.lo < slack || curve.hi - x < slack;
-};
+import type { Answer } from './answer.ts';
+import { isAtEdge, MinimumEquivalent, MinimumEquivalentPlus } from './estimators/equivalent.ts';
+import { explainLevel, levelWarnings, oneDecimal } from './level.ts';
+import type { Method, Situation } from './method.ts';
 
 function refuseAtZero({ x }: Readings): Refusal | null {
   if (x[0]! > 0) return null;
@@ -26,7 +22,7 @@ function refuseAtZero({ x }: Readings): Refusal | null {
 function explainRatio(code: RefusalCode, { readings, curve }: Situation): string {
   const { x, axis } = readings;
   if (code === 'E_EDGE' && curve) {
-    const edge = new LeastRatio(x).of(curve) < (curve.lo + curve.hi) / 2 ? x[0]! : x.at(-1)!;
+    const edge = new LeastRatio(x.length).of(curve) < (curve.lo + curve.hi) / 2 ? x[0]! : x.at(-1)!;
     return (
       `Lactate per unit of intensity is least at the edge of the tested range (${intensityText(edge, axis)}): ` +
       'the protocol set it, not the athlete.'
@@ -63,14 +59,7 @@ export const minimumEquivalent: Method = {
   shorterStages: 'little',
   refusals: ['E_EDGE', 'E_NOT_CONVEX', 'E_SINGULAR'],
   refuses: refuseAtZero,
-  prepare: ({ x }) => {
-    const leastRatio = new LeastRatio(x);
-    return (_y, curve, answer) => {
-      const best = leastRatio.of(curve!);
-      if (atEdge(best, curve!)) refuse(answer, 'E_EDGE');
-      else give(answer, best, curve!.at(best));
-    };
-  },
+  prepare: ({ x }) => new MinimumEquivalent(x.length),
   explain: explainRatio,
   construct: (answer, situation) => ({
     axes: ON_EQUIVALENT,
@@ -101,22 +90,17 @@ function minimumEquivalentPlusRise(rise: number, source: string): Method {
     shorterStages: 'higher',
     refusals: ['E_NOT_REACHED', 'E_NOT_CONVEX', 'E_SINGULAR'],
     refuses: refuseAtZero,
-    prepare: ({ x }) => {
-      const leastRatio = new LeastRatio(x);
-      return (_y, curve, answer) => {
-        const from = leastRatio.of(curve!);
-        crossLevel(curve!, target(curve!, from), answer, from);
-      };
-    },
+    prepare: ({ x }) => new MinimumEquivalentPlus(rise, x.length),
     explain: (code, situation) => {
       const { curve, readings } = situation;
       if (!curve) return explainRatio(code, situation);
-      return explainLevel(code, target(curve, new LeastRatio(readings.x).of(curve)), situation);
+      return explainLevel(code, target(curve, new LeastRatio(readings.x.length).of(curve)), situation);
     },
     warnings: edgeAndLevelWarnings,
     construct: (answer, situation) => {
       const { curve, readings } = situation;
-      const from = curve?.status === 'ok' && readings.x[0]! > 0 ? new LeastRatio(readings.x).of(curve) : null;
+      const from =
+        curve?.status === 'ok' && readings.x[0]! > 0 ? new LeastRatio(readings.x.length).of(curve) : null;
       return {
         axes: ON_LACTATE,
         marks: [...scene(situation), ...riseMarks(curve, from, rise), ...answerMark(answer)],
@@ -148,7 +132,9 @@ function edgeAndLevelWarnings(answer: Answer, situation: Situation): string[] {
   const edge =
     'The minimum equivalent lies at the edge of the tested range; its lactate is used, its place is not known.';
   const warnings = levelWarnings(answer, situation);
-  return curve && atEdge(new LeastRatio(readings.x).of(curve), curve) ? [edge, ...warnings] : warnings;
+  return curve && isAtEdge(new LeastRatio(readings.x.length).of(curve), curve)
+    ? [edge, ...warnings]
+    : warnings;
 }
 
 /** Second thresholds a fixed rise of lactate above that at the minimum equivalent. */

@@ -1,25 +1,17 @@
-import { BASELINE_NAMES, baselineLactate } from '../baseline.ts';
+import { BASELINE_NAMES, BASELINE_NUMBERS, baselineLactate } from '../baseline.ts';
 import { answerMark, chordMarks, ON_LACTATE, type Place, scene } from '../construction.ts';
 import { intensityText, lactateText, notConvex, singular } from '../refusal.ts';
 import type { CurveId, Readings } from '../stepTest.ts';
-import { refuse } from './answer.ts';
-import { farthestBelowChord, slopeBetween } from './chord.ts';
-import { isRise, SUSTAINED_RISE } from './firstRise.ts';
+import { anchorIndex, FITTED, MEASURED, ModifiedDmax, OVER_STAGE_BEFORE } from './estimators/chord.ts';
+import { SUSTAINED_RISE } from './estimators/rises.ts';
 import type { Method, MethodOptions, Situation } from './method.ts';
 
-/**
- * Index of the reading before the first rise of more than 0.4 mmol/L, over one stage or over the baseline; -1 when
- * there is none.
- *
- * Source    Bishop, Jenkins & Mackinnon 1998 are cited for both readings of the rule; nobody here has the paper
- */
-function anchorIndex(y: Float64Array, readings: Readings, { anchor, baseline }: MethodOptions): number {
-  const base = anchor === 'baseline' ? baselineLactate(baseline, y, readings) : Number.NaN;
-  for (let i = 0; i + 1 < y.length; i++) {
-    if (isRise(anchor === 'baseline' ? base : y[i]!, y[i + 1]!)) return i;
-  }
-  return -1;
-}
+/** What the first rise is over, as the number that estimators know. */
+const overNumber = ({ anchor, baseline }: MethodOptions): number =>
+  anchor === 'baseline' ? BASELINE_NUMBERS[baseline] : OVER_STAGE_BEFORE;
+
+const anchorOf = ({ y, restLactate }: Readings, options: MethodOptions): number =>
+  anchorIndex(y, overNumber(options), restLactate ?? Number.NaN);
 
 /** How near the limit, mmol/L, a rise has to be for noise to carry the anchor to another stage (our rule). */
 const CLOSE_CALL = 0.2;
@@ -63,19 +55,8 @@ function modifiedDmaxOn({ mayBeFitted, ...details }: Details): Method {
             reason:
               'The first rise is counted from lactate at rest, and this test has no rest sample: choose another baseline.',
           },
-    prepare: (readings, options) => (y, curve, answer) => {
-      const { x } = readings;
-      const fitted = isFitted(options);
-      const start = anchorIndex(y, readings, options);
-      const last = y.length - 1;
-      if (start < 0) return refuse(answer, 'E_NO_RISE');
-      if (start >= last - 1) return refuse(answer, 'E_EDGE');
-      const from = x[start]!;
-      const to = x[last]!;
-      const low = fitted ? curve!.at(from) : y[start]!;
-      const high = fitted ? curve!.at(to) : y[last]!;
-      farthestBelowChord(curve!, slopeBetween(from, low, to, high), from, low, answer);
-    },
+    prepare: ({ x }, options, rest) =>
+      new ModifiedDmax(overNumber(options), isFitted(options) ? FITTED : MEASURED, x, rest),
     explain: (code, { readings, options }) => {
       if (code === 'E_NO_RISE')
         return `No stage reads more than ${lactateText(SUSTAINED_RISE)} above ${options.anchor === 'baseline' ? overWhat(options) : 'the one before'}.`;
@@ -88,7 +69,7 @@ function modifiedDmaxOn({ mayBeFitted, ...details }: Details): Method {
     construct: (answer, situation) => {
       const { readings, curve, options } = situation;
       const { x, y } = readings;
-      const start = anchorIndex(y, readings, options);
+      const start = anchorOf(readings, options);
       const last = x.length - 1;
       const end = (i: number): Place => [
         x[i]!,
@@ -106,7 +87,7 @@ function modifiedDmaxOn({ mayBeFitted, ...details }: Details): Method {
 
 function anchorWarnings({ readings, options }: Situation): string[] {
   const { x, y, axis } = readings;
-  const start = anchorIndex(y, readings, options);
+  const start = anchorOf(readings, options);
   const overBaseline = options.anchor === 'baseline';
   const base = overBaseline ? baselineLactate(options.baseline, y, readings) : 0;
   const isClose = (value: number, i: number) =>

@@ -1,6 +1,7 @@
 import { answerMark, drawn, ON_LACTATE, scene } from '../construction.ts';
 import type { Readings } from '../stepTest.ts';
 import { give, refuse } from './answer.ts';
+import { notCompiled } from './estimators/notCompiled.ts';
 import type { Method } from './method.ts';
 
 /** Readings on either side of the highest one that the parabola is fitted to, where there are so many. */
@@ -91,13 +92,13 @@ export const reverse: Method = {
         },
   prepare: (readings) => {
     const parabola = new Parabola();
-    return (y, _curve, answer) => {
+    return notCompiled((y, _curve, answer) => {
       if (!fitAround(parabola, readings, y)) return refuse(answer, 'E_EDGE');
       if (!(parabola.bend < 0)) return refuse(answer, 'E_NOT_CONVEX');
       const peak = parabola.vertex;
       if (Math.abs(peak - parabola.middle) < parabola.half) give(answer, peak, parabola.at(peak));
       else refuse(answer, 'E_EDGE');
-    };
+    });
   },
   explain: (code) =>
     code === 'E_NOT_CONVEX'

@@ -1,25 +1,6 @@
 import { answerMark, type Mark, ON_LACTATE, scene } from '../construction.ts';
-import { give, refuse } from './answer.ts';
-import { ROUNDING_SLACK } from './level.ts';
+import { beforeSecondRise, nextRise, SecondRise } from './estimators/rises.ts';
 import type { Method } from './method.ts';
-
-/** Rise from stage to stage that counts, mmol/L. */
-const RISE = 0.5;
-
-/** Index of the first rise of 0.5 mmol/L or more after `from`, and greater than `than`; -1 when there is none. */
-function nextRise(y: Float64Array, from: number, than: number): number {
-  for (let i = from; i + 1 < y.length; i++) {
-    const rise = y[i + 1]! - y[i]!;
-    if (rise >= RISE - ROUNDING_SLACK && rise > than + ROUNDING_SLACK) return i;
-  }
-  return -1;
-}
-
-/** Index of the stage before the second rise; -1 when there is none. */
-function beforeSecondRise(y: Float64Array): number {
-  const first = nextRise(y, 0, -Infinity);
-  return first < 0 ? -1 : nextRise(y, first + 1, y[first + 1]! - y[first]!);
-}
 
 /**
  * Second rise: the stage before a second rise of 0.5 mmol/L or more that exceeds the first one.
@@ -44,13 +25,7 @@ export const secondRise: Method = {
   bias: 'Moves in whole stages; small steps rise by less than 0.5 mmol/L and make it late; noise can set it off early.',
   shorterStages: 'unknown',
   refusals: ['E_NO_RISE'],
-  prepare:
-    ({ x }) =>
-    (y, _curve, answer) => {
-      const stage = beforeSecondRise(y);
-      if (stage < 0) refuse(answer, 'E_NO_RISE');
-      else give(answer, x[stage]!, y[stage]!);
-    },
+  prepare: ({ x }) => new SecondRise(x),
   explain: () =>
     'There are no two rises of 0.5 mmol/L or more from stage to stage, the second greater than the first.',
   warnings: () => ['The answer is one of the stages: read it as that stage or anything up to the next.'],

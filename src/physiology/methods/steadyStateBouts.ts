@@ -1,11 +1,14 @@
 import { formatNumber } from '../../base/format.ts';
 import type { Mark } from '../construction.ts';
 import { NO_ERROR } from '../errorModel.ts';
-import { intensityText, lactateText, type Refusal, type RefusalCode } from '../refusal.ts';
+import { intensityText, lactateText, type Refusal } from '../refusal.ts';
+import type { RefusalCode } from '../refusalCodes.ts';
 import { boutVerdicts, bracketOf, isSteady, meanFrom, placedBouts, STEADY_RISE } from '../steadyBouts.ts';
 import type { Readings } from '../stepTest.ts';
+import type { Answer } from './answer.ts';
 import { give, refuse } from './answer.ts';
-import type { Answer, Method, Situation } from './method.ts';
+import { notCompiled } from './estimators/notCompiled.ts';
+import type { Method, Situation } from './method.ts';
 
 /** A bout that went on has to have samples at minutes 10 and 30. */
 function refuseWithoutSamples(readings: Readings): Refusal | null {
@@ -67,7 +70,7 @@ export const steadyStateBouts: Method = {
   refuses: refuseWithoutSamples,
   prepare: (readings) => {
     const bouts = placedBouts(readings);
-    return (y, _curve, answer) => {
+    return notCompiled((y, _curve, answer) => {
       let highest = -1;
       let unsteady = -1;
       for (let i = 0; i < bouts.length; i++) {
@@ -78,7 +81,7 @@ export const steadyStateBouts: Method = {
       if (unsteady < 0) return refuse(answer, 'E_NOT_REACHED');
       if (highest > unsteady) return refuse(answer, 'E_PROTOCOL');
       give(answer, bouts[highest]!.intensity, meanFrom(bouts[highest]!, y));
-    };
+    });
   },
   explain: explainRefusal,
   warnings: (_answer, situation) => warningsFor(situation),

@@ -2,7 +2,7 @@ import { answerMark, type Mark, ON_LACTATE, scene } from '../construction.ts';
 import type { Curve } from '../curves/curve.ts';
 import type { SegmentedCurve } from '../curves/segmentedCurve.ts';
 import { notConvex, singular } from '../refusal.ts';
-import { give } from './answer.ts';
+import { TurnPoint } from './estimators/bends.ts';
 import type { Method } from './method.ts';
 
 type Details = Pick<Method, 'id' | 'name' | 'claim' | 'meaning' | 'bias' | 'shorterStages'>;
@@ -31,10 +31,7 @@ function turnPoint(index: 1 | 2, details: Details): Method {
     maximal: true,
     discrete: false,
     refusals: ['E_NOT_CONVEX', 'E_SINGULAR'],
-    prepare: () => (_y, curve, answer) => {
-      const x = bend(curve!, index);
-      give(answer, x, curve!.at(x));
-    },
+    prepare: () => new TurnPoint(index),
     explain: (code, { readings }) => (code === 'E_NOT_CONVEX' ? notConvex() : singular(readings.x.length)),
     warnings: ({ x }, { readings }) => {
       const beyond = readings.x.length - 1 - readings.x.findLastIndex((value) => value <= x);

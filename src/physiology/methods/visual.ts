@@ -1,7 +1,7 @@
 import { formatNumber } from '../../base/format.ts';
 import { answerMark, type Mark, ON_LACTATE, scene } from '../construction.ts';
 import { intensityText, lactateText } from '../refusal.ts';
-import { give } from './answer.ts';
+import { Constant } from './estimators/level.ts';
 import type { Method, MethodOptions } from './method.ts';
 
 /**
@@ -61,7 +61,7 @@ function visual(index: 1 | 2, claim: 'LT1' | 'LT2', looksFor: string): Method {
     prepare: (_readings, options) => {
       const entries = entriesIn(options);
       const median = entries.length > 0 ? ratings(entries).median : Number.NaN;
-      return (_y, curve, answer) => give(answer, median, curve!.at(median));
+      return new Constant(median);
     },
     explain: () => 'It has no answer.',
     warnings: (_answer, { readings, options }) => {

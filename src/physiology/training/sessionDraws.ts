@@ -1,6 +1,6 @@
 import { Random } from '../../numerics/random.ts';
 import type { ErrorModel } from '../errorModel.ts';
-import { ReadingDraws } from '../readingDraws.ts';
+import { readingDraws } from '../readingDraws.ts';
 import type { Readings } from '../stepTest.ts';
 import { straightLine } from '../straightLine.ts';
 import {
@@ -110,7 +110,7 @@ export function drawSession(
   { error, draws, seed }: { error: ErrorModel; draws: number; seed: number },
 ): DrawnSession {
   const samples = samplesOf(session);
-  const noisy = new ReadingDraws(asReadings(session, samples), error, new Random(seed));
+  const noisy = readingDraws(asReadings(session, samples), error, new Random(seed));
   const random = new Random(seed, 1);
   const before = samples.map((sample) => endOfRepBefore(session, samples, sample));
   const groups = groupsByIntensity(session.reps).map(

@@ -3,13 +3,12 @@ import {
   compareCurves,
   type ExponentialCurve,
   fitCurve,
-  LogLogFit,
   type PolynomialCurve,
   type SegmentedCurve,
 } from '../../../src/physiology/curves/index.ts';
 import type { CurveId } from '../../../src/physiology/stepTest.ts';
 import { expectDigits } from '../../digits.ts';
-import { A, B, TEN_PRE } from './shapes.ts';
+import { A, B, logLogOn, TEN_PRE } from './shapes.ts';
 
 // Printed by an independent program (naive QR, grids and bisection), checked again with numpy and scipy.
 const FIXTURES = [
@@ -90,7 +89,7 @@ describe.each(FIXTURES)('test $name', (fixture) => {
   });
 
   test('log–log', () => {
-    const logLog = new LogLogFit(readings.x);
+    const logLog = logLogOn(readings.x);
     expect(logLog.fit(readings.y)).toBe('ok');
     near(logLog.intensity, fixture.logLog, 3);
     // The bend lies on both of its lines.
@@ -124,7 +123,7 @@ describe('test 10_pre', () => {
     expectDigits(cubic.crossing(4), 342.9644446416, { atLeast: 12 });
     expectDigits(cubic.crossing(2), 307.138346, { atLeast: 8.5 });
     expectDigits(Math.sqrt(cubic.sse / 4), 0.1829588886, { atLeast: 9 });
-    const logLog = new LogLogFit(TEN_PRE.x);
+    const logLog = logLogOn(TEN_PRE.x);
     logLog.fit(TEN_PRE.y);
     expectDigits(logLog.intensity, 263.6141909, { atLeast: 9 });
   });

@@ -1,9 +1,18 @@
+import { LogLogFit } from '../../../src/physiology/curves/index.ts';
+
 /** Readings for the tests of curves: intensities, lactates, each sampled once. */
 export const readingsOf = (x: readonly number[], y: readonly number[]) => ({
   x: Float64Array.from(x),
   y: Float64Array.from(y),
   count: new Uint8Array(x.length).fill(1),
 });
+
+/** Log–log lines for intensities each sampled once. */
+export const logLogOn = (x: Float64Array) =>
+  new LogLogFit(
+    x,
+    x.map(() => 1),
+  );
 
 /** Invented teaching tests. */
 export const A = readingsOf([100, 140, 180, 220, 260, 300, 340], [0.9, 0.8, 0.9, 1.1, 1.6, 2.9, 7.9]);

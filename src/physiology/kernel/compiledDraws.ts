@@ -1,0 +1,130 @@
+import { Random } from '../../numerics/random.ts';
+import type { Curve } from '../curves/curve.ts';
+import { ExponentialCurve } from '../curves/exponentialCurve.ts';
+import { PolynomialCurve } from '../curves/polynomialCurve.ts';
+import { RawCurve } from '../curves/rawCurve.ts';
+import { SegmentedCurve } from '../curves/segmentedCurve.ts';
+import { SplineCurve } from '../curves/splineCurve.ts';
+import { type Estimator, NOT_COMPILED } from '../methods/estimators/estimator.ts';
+import type { DrawnTest } from '../readingDraws.ts';
+import { type Kernel, kernel } from './kernel.ts';
+
+/** The most draws of one block: the kernel keeps room for the answers of so many. */
+export const MOST_AT_ONCE = 1000;
+
+/** A method with its curve, both prepared for the test; without an estimator it refused before. */
+interface Prepared {
+  estimator: Estimator | null;
+  curve: Curve | null;
+}
+
+/** One that the kernel can run. */
+type Compiled = Prepared & { estimator: Estimator };
+
+/** What is sampled. */
+export interface DrawPlan {
+  /** Intensities of the readings. */
+  x: Float64Array;
+  test: DrawnTest;
+  /** Whether the first of the other samples is lactate at rest. */
+  hasRest: boolean;
+  methods: readonly Compiled[];
+  /** Whether the drawn lactates themselves are wanted. */
+  lactates: boolean;
+  seed: number;
+}
+
+/** A block of draws, in views of the kernel's memory that hold until anybody makes the next; rows lie one behind the other. */
+export interface DrawnBlock {
+  /** Factor from nominal to true intensity of each draw. */
+  scale: Float64Array;
+  /** A row of lactates for each draw, and one of the samples that are no point of the curve; empty if not wanted. */
+  lactates: Float64Array;
+  others: Float64Array;
+  /** A row of intensities for each method, and one of numbers of refusals (0: answered). */
+  x: Float64Array;
+  code: Int32Array;
+}
+
+/** Make a curve of the same kind in the kernel; returns its index there, -1 for a kind that the kernel has not. */
+function addCurve(to: Kernel, curve: Curve): number {
+  const { exports } = to;
+  if (curve instanceof PolynomialCurve)
+    return exports.addPolynomial(curve.degree, to.floats(curve.projection));
+  if (curve instanceof SplineCurve) {
+    return exports.addSpline(curve.parameters, to.floats(curve.hat), to.floats(curve.bending));
+  }
+  if (curve instanceof ExponentialCurve) return exports.addExponential();
+  if (curve instanceof SegmentedCurve) return exports.addSegmented(curve.breakpoints.length);
+  return curve instanceof RawCurve ? exports.addRaw() : -1;
+}
+
+const KINDS = [PolynomialCurve, SplineCurve, ExponentialCurve, SegmentedCurve, RawCurve];
+
+/** Whether the kernel can run this method. */
+export const isCompiled = (method: Prepared): method is Compiled =>
+  method.estimator !== null &&
+  method.estimator.kind !== NOT_COMPILED &&
+  (method.curve === null || KINDS.some((kind) => method.curve instanceof kind));
+
+/**
+ * Draws of one test by the compiled kernel, block after block. Several tests may take turns: the kernel is loaded with
+ * the plan of whoever asks, and goes on with its random numbers where they stopped.
+ */
+export class CompiledDraws {
+  readonly #plan: DrawPlan;
+  readonly #random: Random;
+  /** Where in the kernel's memory each array is while it holds this plan. */
+  #at = { state: 0, scale: 0, lactates: 0, others: 0, x: 0, code: 0 };
+
+  constructor(plan: DrawPlan) {
+    this.#plan = plan;
+    this.#random = new Random(plan.seed);
+  }
+
+  /** Make so many draws, `MOST_AT_ONCE` at most. */
+  next(draws: number): DrawnBlock {
+    const { x, test, methods, lactates } = this.#plan;
+    const from = kernel();
+    if (from.owner !== this) this.#load(from);
+    const at = this.#at;
+    from.exports.run(draws, at.scale, at.lactates, at.others, at.x, at.code);
+    this.#random.state.set(from.integersAt(at.state, 4));
+    this.#random.spare = from.exports.spare();
+    const rows = lactates ? draws : 0;
+    return {
+      scale: from.floatsAt(at.scale, draws),
+      lactates: from.floatsAt(at.lactates, rows * x.length),
+      others: from.floatsAt(at.others, rows * test.others.length),
+      x: from.floatsAt(at.x, methods.length * draws),
+      code: from.integersAt(at.code, methods.length * draws),
+    };
+  }
+
+  #load(to: Kernel): void {
+    const { x, test, hasRest, methods, lactates } = this.#plan;
+    to.reset(this);
+    const state = to.integers(this.#random.state);
+    const { gain, offset, intensityScale, rounding, contamination, contaminationSize } = test.errors;
+    to.exports.begin(
+      ...[to.floats(x), to.floats(test.readings), to.floats(test.noise), to.floats(test.count)],
+      ...[to.floats(test.others), to.floats(test.otherNoise), hasRest ? 1 : 0, state, this.#random.spare],
+      ...[gain, offset, intensityScale, rounding, contamination, contaminationSize],
+    );
+    const indices = new Map<Curve, number>();
+    for (const { estimator, curve } of methods) {
+      if (curve && !indices.has(curve)) indices.set(curve, addCurve(to, curve));
+      const index = curve ? indices.get(curve)! : -1;
+      to.exports.addEstimator(estimator.kind, estimator.first, estimator.second, index);
+    }
+    const rows = lactates ? MOST_AT_ONCE : 0;
+    this.#at = {
+      state,
+      scale: to.roomForFloats(MOST_AT_ONCE),
+      lactates: to.roomForFloats(rows * x.length),
+      others: to.roomForFloats(rows * test.others.length),
+      x: to.roomForFloats(methods.length * MOST_AT_ONCE),
+      code: to.roomForIntegers(methods.length * MOST_AT_ONCE),
+    };
+  }
+}

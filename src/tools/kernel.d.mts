@@ -1,0 +1,2 @@
+/** Compile the kernel unless it is compiled already. */
+export function ensureKernel(): Promise<void>;
