@@ -59,6 +59,7 @@ export class ExponentialCurve extends Curve {
   }
 
   at(x: number): number {
+    if (x === this.lo) return this.start;
     return this.start + (this.rise * Math.expm1(this.rate * (x - this.lo))) / this.growth;
   }
 

@@ -14,8 +14,8 @@ export class TurnPoint extends Estimator {
   find(_y: Float64Array, curve: Curve | null, answer: Answer): void {
     // The curve of these methods cannot be replaced, so it always is the three-segment line.
     const line = curve as SegmentedCurve;
-    const x = line.breakpoints[(this.first as i32) - 1]!;
-    give(answer, x, line.at(x));
+    const corner = this.first as i32;
+    give(answer, line.cornerX[corner]!, line.cornerY[corner]!);
   }
 }
 

@@ -24,7 +24,8 @@ export function slopeBetween(x1: number, y1: number, x2: number, y2: number): nu
  */
 function farthestBelowChord(curve: Curve, slope: number, fromX: number, fromY: number, answer: Answer): void {
   const x = curve.tangentAt(slope, fromX);
-  if (curve.at(x) < fromY + slope * (x - fromX)) give(answer, x, curve.at(x));
+  const lactate = curve.at(x);
+  if (lactate < fromY + slope * (x - fromX)) give(answer, x, lactate);
   else refuse(answer, 'E_NOT_CONVEX');
 }
 
