@@ -1,3 +1,4 @@
+import { InputError } from '../base/inputError.ts';
 import type { RandomNumbers } from '../numerics/xoshiro.ts';
 import { checkedErrorModel, type ErrorModel } from './errorModel.ts';
 import { type DrawnErrors, LactateDraws } from './lactateDraws.ts';
@@ -26,8 +27,18 @@ export interface DrawnTest {
   errors: DrawnErrors;
 }
 
-/** Copies all through: the caller may overwrite the lactates it gave. */
+/**
+ * Copies all through: the caller may overwrite the lactates it gave.
+ *
+ * Throws    InputError where there is not one lactate and one count for each intensity: draws look no lengths up
+ */
 export function drawnTest(readings: Readings, error: ErrorModel): DrawnTest {
+  const [stages, lactates, counts] = [readings.x.length, readings.y.length, readings.count.length];
+  if (lactates !== stages || counts !== stages) {
+    throw new InputError(
+      `readings need one lactate and one count for each intensity: there are ${stages} intensities, ${lactates} lactates and ${counts} counts`,
+    );
+  }
   const { gain, offset, intensityScale, rounding, contamination, contaminationSize } =
     checkedErrorModel(error);
   const others = Float64Array.from(othersOf(readings));

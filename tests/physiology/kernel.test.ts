@@ -126,4 +126,21 @@ describe('draws of the compiled kernel', () => {
     }
     expect(cut.summary().joint).toEqual(whole.summary().joint);
   });
+
+  test('of readings that do not fit together are refused, and the next ones are not the worse for it', () => {
+    const readings = usableReadings(anyTest(), { toExhaustion: true });
+    const draw = (given: Readings) => {
+      const sampler = new Sampler(given, { methods: ['first-rise'], error: HANDHELD, seed: 3 });
+      sampler.run(5);
+      return sampler.summary().joint;
+    };
+    const before = draw(readings);
+    for (const given of [
+      { ...readings, y: readings.y.slice(1) },
+      { ...readings, count: readings.count.slice(1) },
+    ]) {
+      expect(() => draw(given)).toThrow(/one lactate and one count for each intensity/);
+    }
+    expect(draw(readings)).toEqual(before);
+  });
 });

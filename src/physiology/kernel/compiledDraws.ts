@@ -88,7 +88,10 @@ export class CompiledDraws {
     const from = kernel();
     if (from.owner !== this) this.#load(from);
     const at = this.#at;
+    // Should it stop half way, the plan is loaded anew.
+    from.owner = null;
     from.exports.run(draws, at.scale, at.lactates, at.others, at.x, at.code);
+    from.owner = this;
     this.#random.state.set(from.integersAt(at.state, 4));
     this.#random.spare = from.exports.spare();
     const rows = lactates ? draws : 0;
