@@ -43,7 +43,7 @@ export type PreparedMethod = { method: Method; model: CurveId | null } & (
 );
 
 /**
- * Methods prepared for one test: the same object gives the headline estimates and every draw. Methods that read
+ * Methods prepared for one test: they give the headline estimates, and the kernel is told by them what to draw. Methods that read
  * the same curve share one fit. `fit` and `answer` allocate nothing.
  */
 export class PreparedMethods {

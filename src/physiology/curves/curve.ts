@@ -4,8 +4,8 @@ import type { CurveId } from '../stepTest.ts';
 export type FitStatus = 'ok' | 'singular' | 'not-convex';
 
 /**
- * A lactate curve over fixed intensities, refitted in place. One object serves the headline fit and every Monte
- * Carlo draw: whatever depends only on the intensities is prepared once, `fit` allocates nothing, and the
+ * A lactate curve over fixed intensities, refitted in place. One class serves the headline fit and, compiled, every
+ * Monte Carlo draw: whatever depends only on the intensities is prepared once, `fit` allocates nothing, and the
  * readers below answer for the latest `fit`. Intensities outside [lo, hi] are never answered.
  */
 export abstract class Curve {

@@ -110,10 +110,17 @@ export class CompiledDraws {
     const state = to.integers(this.#random.state);
     const { gain, offset, intensityScale, rounding, contamination, contaminationSize } = test.errors;
     to.exports.begin(
-      ...[to.floats(x), to.floats(test.readings), to.floats(test.noise), to.floats(test.count)],
-      ...[to.floats(test.others), to.floats(test.otherNoise), hasRest ? 1 : 0, state, this.#random.spare],
-      ...[gain, offset, intensityScale, rounding, contamination, contaminationSize],
+      to.floats(x),
+      to.floats(test.readings),
+      to.floats(test.noise),
+      to.floats(test.count),
+      to.floats(test.others),
+      to.floats(test.otherNoise),
+      hasRest ? 1 : 0,
+      state,
+      this.#random.spare,
     );
+    to.exports.setErrors(gain, offset, intensityScale, rounding, contamination, contaminationSize);
     const indices = new Map<Curve, number>();
     for (const { estimator, curve } of methods) {
       if (curve && !indices.has(curve)) indices.set(curve, addCurve(to, curve));

@@ -16,8 +16,25 @@ interface Exports {
   reset(): void;
   floats(length: number): Address;
   integers(length: number): Address;
-  /** Fifteen numbers, as assembly/entry.ts lists them. */
-  begin(...plan: number[]): void;
+  begin(
+    x: Address,
+    readings: Address,
+    noise: Address,
+    count: Address,
+    others: Address,
+    otherNoise: Address,
+    hasRest: number,
+    state: Address,
+    spare: number,
+  ): void;
+  setErrors(
+    gain: number,
+    offset: number,
+    intensityScale: number,
+    rounding: number,
+    contamination: number,
+    contaminationSize: number,
+  ): void;
   spare(): number;
   addPolynomial(degree: number, projection: Address): number;
   addSpline(freedom: number, hat: Address, bending: Address): number;

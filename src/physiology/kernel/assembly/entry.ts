@@ -48,6 +48,7 @@ class Plan {
     readonly x: Float64Array,
     readonly count: Float64Array,
     readonly draws: LactateDraws,
+    readonly errors: DrawnErrors,
     readonly random: Xoshiro,
     readonly hasRest: boolean,
   ) {}
@@ -81,6 +82,16 @@ export function begin(
   hasRest: boolean,
   state: Int32Array,
   spare: f64,
+): void {
+  const random = new Xoshiro(state);
+  random.spare = spare;
+  const errors = new DrawnErrors();
+  const draws = new LactateDraws(readings, noise, count, others, otherNoise, errors, random);
+  plan = new Plan(x, count, draws, errors, random, hasRest);
+}
+
+/** The errors to draw from; none until they are said. */
+export function setErrors(
   gain: f64,
   offset: f64,
   intensityScale: f64,
@@ -88,17 +99,13 @@ export function begin(
   contamination: f64,
   contaminationSize: f64,
 ): void {
-  const errors = new DrawnErrors();
+  const errors = plan.errors;
   errors.gain = gain;
   errors.offset = offset;
   errors.intensityScale = intensityScale;
   errors.rounding = rounding;
   errors.contamination = contamination;
   errors.contaminationSize = contaminationSize;
-  const random = new Xoshiro(state);
-  random.spare = spare;
-  const draws = new LactateDraws(readings, noise, count, others, otherNoise, errors, random);
-  plan = new Plan(x, count, draws, random, hasRest);
 }
 
 /** The second of the last pair of normal numbers, to go on with. */
