@@ -1,3 +1,5 @@
+import { placeRanks } from './selection.ts';
+
 /** Quantiles of values of which some are missing or known to lie beyond a limit only. */
 export interface Quantiles {
   /** One per probability asked for; −∞ or ∞ where the quantile lies beyond what was tested, NaN without values. */
@@ -16,7 +18,7 @@ export interface Quantiles {
  * Model     the order statistic of rank ⌈p·count⌉: always one of the values, never a mixture of ±∞ and a number
  * Missing   NaN is left out and counted; ±∞ takes part and is counted
  * Cost      O(n) for a few probabilities; copies the sample
- * Source    rank of JCGM 101:2008, 7.7 (from memory); selection after Hoare 1961, Commun ACM 4:321 (from memory)
+ * Source    rank of JCGM 101:2008, 7.7 (from memory); selection.ts
  *
  * @example
  * quantiles([3, 1, NaN, 2, Infinity], [0.5]).values // [2]
@@ -65,49 +67,6 @@ export function spreadOf(sample: ArrayLike<number>, tail = 0.025): Spread {
  * Cost      O(n·log k) for k ranks
  */
 export function orderStatistics(values: Float64Array, ranks: readonly number[]): number[] {
-  const ascending = Int32Array.from(ranks).sort();
-  place(values, 0, values.length - 1, ascending, 0, ascending.length - 1);
+  placeRanks(values, values.length, Int32Array.from(ranks).sort());
   return ranks.map((rank) => values[rank - 1]!);
-}
-
-/** Put the values of ranks[first..last], all of them among values[from..to], in their places: the middle one first. */
-function place(
-  values: Float64Array,
-  from: number,
-  to: number,
-  ranks: Int32Array,
-  first: number,
-  last: number,
-): void {
-  if (first > last) return;
-  const middle = (first + last) >> 1;
-  const at = ranks[middle]! - 1;
-  select(values, at, from, to);
-  place(values, from, at, ranks, first, middle - 1);
-  place(values, at, to, ranks, middle + 1, last);
-}
-
-/** Move the value of rank `rank` (from 0) to its place among values[from..to], smaller ones left of it. */
-function select(values: Float64Array, rank: number, from: number, to: number): void {
-  while (from < to) {
-    const pivot = medianOfThree(values[from]!, values[(from + to) >> 1]!, values[to]!);
-    let left = from;
-    let right = to;
-    while (left <= right) {
-      while (values[left]! < pivot) left++;
-      while (values[right]! > pivot) right--;
-      if (left <= right) {
-        const swapped = values[left]!;
-        values[left++] = values[right]!;
-        values[right--] = swapped;
-      }
-    }
-    if (rank <= right) to = right;
-    else if (rank >= left) from = left;
-    else break;
-  }
-}
-
-function medianOfThree(a: number, b: number, c: number): number {
-  return Math.max(Math.min(a, b), Math.min(Math.max(a, b), c));
 }

@@ -5,13 +5,12 @@ import type { SamplingStatus } from './samplingTypes.ts';
 /** Share of draws without an answer above which a method has no interval. */
 export const NOT_DETERMINED = 0.2;
 
-/** Share of draws refused, by reason. */
-export function sharesByCode(codes: Uint8Array): Partial<Record<RefusalCode, number>> {
-  const counts = new Uint32Array(REFUSAL_CODES.length + 1);
-  for (const code of codes) counts[code]!++;
+/** Share of draws refused, by reason, from how often each number of a refusal occurs (at 0: answers). */
+export function sharesByCode(counts: Int32Array): Partial<Record<RefusalCode, number>> {
+  const draws = counts.reduce((sum, count) => sum + count, 0);
   const shares: Partial<Record<RefusalCode, number>> = {};
   REFUSAL_CODES.forEach((code, i) => {
-    if (counts[i + 1]! > 0) shares[code] = counts[i + 1]! / codes.length;
+    if (counts[i + 1]! > 0) shares[code] = counts[i + 1]! / draws;
   });
   return shares;
 }

@@ -1,7 +1,7 @@
-import { moments } from '../numerics/moments.ts';
 import { sharesByCode, stageShares, statusOf } from './drawShares.ts';
 import type { Estimate } from './estimate.ts';
 import { type HeartRates, heartRateAt } from './heartRate.ts';
+import type { DrawFigures } from './kernel/compiledSummary.ts';
 import type { Method, MethodOptions } from './methods/method.ts';
 import {
   type CensoredDraws,
@@ -10,6 +10,7 @@ import {
   censoredQuantiles,
   densityOf,
   quantileError,
+  rankedQuantiles,
 } from './sampleSummary.ts';
 import type { MethodDraws, MethodSampling, Shifts } from './samplingTypes.ts';
 
@@ -19,6 +20,8 @@ export interface DrawnMethod {
   options: MethodOptions;
   estimate: Estimate;
   column: MethodDraws;
+  /** What its draws say at a glance, as true intensities if there is a scale. */
+  figures: DrawFigures;
   /** Factors from nominal to true intensity; null where the summary is of nominal intensity. */
   scale: Float64Array | null;
   /** Intensities of the readings. */
@@ -26,6 +29,9 @@ export interface DrawnMethod {
   heartRates: HeartRates | undefined;
   shifts: () => Shifts;
 }
+
+/** Stages have no true-intensity value of their own: their answers stay nominal. */
+export const isNominal = (method: Method): boolean => method.discrete;
 
 /** Ends of the 95 % interval, and of the 80 % interval around the median. */
 const [OUTER_QUANTILES, INNER_QUANTILES] = [
@@ -43,22 +49,30 @@ export function methodSampling(drawn: DrawnMethod): MethodSampling {
   return people ? byPeople(drawn, people) : byDraws(drawn);
 }
 
-function byDraws({ method, estimate, column, scale, x, heartRates, shifts }: DrawnMethod): MethodSampling {
-  const refusedByCode = sharesByCode(column.code);
+function byDraws({
+  method,
+  estimate,
+  column,
+  figures,
+  scale,
+  x,
+  heartRates,
+  shifts,
+}: DrawnMethod): MethodSampling {
+  const refusedByCode = sharesByCode(figures.counts);
   const refusedShare = Object.values(refusedByCode).reduce((a, b) => a + b, 0);
   const status = statusOf(refusedShare, estimate);
   const shown = column.x.length > 0 && (status === 'shown' || status === 'caution');
-  // Stages have no true-intensity value of their own: their answers stay nominal.
-  const draws = censoredDraws(column, method.discrete ? null : scale);
-  const spread = draws.answers.length < 2 ? null : moments(draws.answers);
-  const [low95, high95] = censoredQuantiles(draws, OUTER_QUANTILES);
-  const inner = once(() => censoredQuantiles(draws, INNER_QUANTILES));
+  const spread = figures.answered < 2 ? null : { mean: figures.mean, sd: figures.sd };
+  const [low95, high95] = rankedQuantiles(figures, OUTER_QUANTILES);
+  const draws = once(() => censoredDraws(column, isNominal(method) ? null : scale));
+  const inner = once(() => censoredQuantiles(draws(), INNER_QUANTILES));
   const stages = once(() => (method.discrete ? stageShares(column.x, x) : null));
   const heartRate95 = once(() => (shown && heartRates ? heartRatesAtEnds(column, heartRates) : null));
   const shape = once(() => {
     // Reading quantiles orders the draws, and sums differ by rounding with their order: it is the same whatever is read first.
     inner();
-    return shapeOf(draws, spread?.sd ?? null, method.discrete ? null : 1 - refusedShare);
+    return shapeOf(draws(), spread?.sd ?? null, method.discrete ? null : 1 - refusedShare);
   });
   return {
     method: method.id,

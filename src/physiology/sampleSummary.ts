@@ -1,6 +1,8 @@
 import { orderStatistics } from '../numerics/quantiles.ts';
 import { CODE_NUMBERS } from './refusal.ts';
+import { REFUSAL_CODES } from './refusalCodes.ts';
 import type { Density, Interval, IntervalEnd, MethodDraws } from './samplingTypes.ts';
+import { sortOut } from './sortedDraws.ts';
 
 /** Draws of one method with those known to lie below or above the tested range. */
 export interface CensoredDraws {
@@ -13,23 +15,41 @@ export interface CensoredDraws {
 /** Sorts out the draws of one method; with `scale`, answers become true intensities. */
 export function censoredDraws({ x, code }: MethodDraws, scale: Float64Array | null): CensoredDraws {
   const answers = new Float64Array(x.length);
-  let [answered, below, above] = [0, 0, 0];
-  for (let d = 0; d < x.length; d++) {
-    if (code[d] === CODE_NUMBERS.E_ALREADY_ABOVE) below++;
-    else if (code[d] === CODE_NUMBERS.E_NOT_REACHED) above++;
-    else if (code[d] === 0) answers[answered++] = scale ? x[d]! * scale[d]! : x[d]!;
-  }
-  return { answers: answers.subarray(0, answered), below, above };
+  const counts = new Int32Array(REFUSAL_CODES.length + 1);
+  const answered = sortOut(x.length, x, code, scale, answers, counts);
+  return { answers: answers.subarray(0, answered), ...beyondIn(counts) };
 }
 
-const countOf = ({ answers, below, above }: CensoredDraws): number => below + answers.length + above;
+/** How many draws lie below and above the tested range, from how often each number of a refusal occurs. */
+export const beyondIn = (counts: Int32Array): { below: number; above: number } => ({
+  below: counts[CODE_NUMBERS.E_ALREADY_ABOVE]!,
+  above: counts[CODE_NUMBERS.E_NOT_REACHED]!,
+});
+
+/** Draws of which single order statistics can be had, wherever they are kept. */
+export interface RankedDraws {
+  answered: number;
+  below: number;
+  above: number;
+  /** Answers of these places among the answers, counted from 1. */
+  valuesAt(places: readonly number[]): number[];
+}
+
+const ranked = ({ answers, below, above }: CensoredDraws): RankedDraws => ({
+  answered: answers.length,
+  below,
+  above,
+  valuesAt: (places) => orderStatistics(answers, places),
+});
+
+const countOf = ({ answered, below, above }: RankedDraws): number => below + answered + above;
 
 /**
  * Order statistics of rank ⌈p·B⌉ among answers and draws beyond the range; an end without a value lies beyond.
  *
  * Source    JCGM 101:2008, 7.7 (from memory); censored ends are our rule
  */
-export function censoredQuantiles(draws: CensoredDraws, probabilities: readonly number[]): IntervalEnd[] {
+export function rankedQuantiles(draws: RankedDraws, probabilities: readonly number[]): IntervalEnd[] {
   const all = countOf(draws);
   return atRanks(
     draws,
@@ -37,15 +57,19 @@ export function censoredQuantiles(draws: CensoredDraws, probabilities: readonly 
   );
 }
 
+/** The same of draws that are at hand. */
+export const censoredQuantiles = (draws: CensoredDraws, probabilities: readonly number[]): IntervalEnd[] =>
+  rankedQuantiles(ranked(draws), probabilities);
+
 /** One quantile of `censoredQuantiles`, p from 0 to 1. */
 export const censoredQuantile = (draws: CensoredDraws, p: number): IntervalEnd =>
   censoredQuantiles(draws, [p])[0]!;
 
-function atRanks(draws: CensoredDraws, wanted: readonly number[]): IntervalEnd[] {
-  const { answers, below } = draws;
+function atRanks(draws: RankedDraws, wanted: readonly number[]): IntervalEnd[] {
+  const { answered, below } = draws;
   const places = wanted.map((rank) => Math.min(Math.max(rank, 1), countOf(draws)) - below);
-  const inside = (place: number) => place >= 1 && place <= answers.length;
-  const values = orderStatistics(answers, places.filter(inside));
+  const inside = (place: number) => place >= 1 && place <= answered;
+  const values = draws.valuesAt(places.filter(inside));
   let next = 0;
   return places.map((place) => {
     if (inside(place)) return { value: values[next++]!, beyond: null };
@@ -63,7 +87,8 @@ export function censoredInterval(draws: CensoredDraws, share: number): Interval 
  * Monte Carlo standard error of the quantile at p: half the distance between the order statistics one binomial
  * standard deviation of rank on either side; null where one of them lies beyond the range.
  */
-export function quantileError(draws: CensoredDraws, p: number): number | null {
+export function quantileError(given: CensoredDraws, p: number): number | null {
+  const draws = ranked(given);
   const all = countOf(draws);
   const spread = Math.sqrt(all * p * (1 - p));
   const [low, high] = atRanks(draws, [Math.floor(all * p - spread), Math.ceil(all * p + spread)]);

@@ -4,7 +4,8 @@ import type { Estimate } from './estimate.ts';
 import type { HeartRates } from './heartRate.ts';
 import { heartRateAt } from './heartRate.ts';
 import { CompiledDraws, type DrawnBlock, isCompiled, MOST_AT_ONCE } from './kernel/compiledDraws.ts';
-import { methodSampling } from './methodSampling.ts';
+import { SummaryRoom } from './kernel/compiledSummary.ts';
+import { isNominal, methodSampling } from './methodSampling.ts';
 import { Answer } from './methods/answer.ts';
 import type { MethodOptions } from './methods/method.ts';
 import type { PreparedMethods } from './preparedMethods.ts';
@@ -93,7 +94,7 @@ export class Sampler {
     });
     this.#settings = { error, seed, intensityScale: intensityScale ?? 'true' };
     this.#heartRates = heartRates;
-    this.#columns = this.estimates.map(() => ({ x: new Float64Array(0), code: new Uint8Array(0) }));
+    this.#columns = this.estimates.map(() => ({ x: new Float64Array(0), code: new Int32Array(0) }));
   }
 
   /** Draws made so far. */
@@ -183,7 +184,7 @@ export class Sampler {
     const size = Math.max(needed, 2 * this.#scale.length);
     this.#scale = enlarged(this.#scale, size);
     this.#columns = this.#columns.map(({ x, code }) => {
-      const larger = new Uint8Array(size);
+      const larger = new Int32Array(size);
       larger.set(code);
       return { x: enlarged(x, size), code: larger };
     });
@@ -215,23 +216,30 @@ export class Sampler {
       seed,
       error,
       intensityScale,
-      methods: this.#prepared.entries.map((_, m) => this.#summarised(m, joint)),
+      methods: this.#summarised(joint),
       joint,
     };
   }
 
-  #summarised(m: number, { methods, scale }: JointDraws): MethodSampling {
-    const { method } = this.#prepared.entries[m]!;
-    return methodSampling({
-      method,
-      options: this.#prepared.options,
-      estimate: this.estimates[m]!,
-      column: methods.get(method.id)!,
-      scale: this.#settings.intensityScale === 'true' ? scale : null,
-      x: this.#readings.x,
-      heartRates: this.#heartRates,
-      shifts: () => this.#setUp.shifts[m]!,
+  #summarised({ methods, scale }: JointDraws): MethodSampling[] {
+    const isTrue = this.#settings.intensityScale === 'true';
+    const room = new SummaryRoom(scale);
+    const all = this.#prepared.entries.map(({ method }, m) => {
+      const column = methods.get(method.id)!;
+      return methodSampling({
+        method,
+        options: this.#prepared.options,
+        estimate: this.estimates[m]!,
+        column,
+        figures: room.take(column, isTrue && !isNominal(method)),
+        scale: isTrue ? scale : null,
+        x: this.#readings.x,
+        heartRates: this.#heartRates,
+        shifts: () => this.#setUp.shifts[m]!,
+      });
     });
+    room.free();
+    return all;
   }
 }
 

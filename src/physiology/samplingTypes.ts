@@ -72,7 +72,7 @@ export interface MethodSampling {
 /** The draws of one method: nominal intensity, NaN where refused; the reason as a place in REFUSAL_CODES + 1. */
 export interface MethodDraws {
   x: Float64Array;
-  code: Uint8Array;
+  code: Int32Array;
 }
 
 /** Joint draws of all methods, for what needs them together. Too many for a chart: charts take the summary. */

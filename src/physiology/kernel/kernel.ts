@@ -43,6 +43,17 @@ interface Exports {
   addRaw(): number;
   addEstimator(kind: number, first: number, second: number, curve: number): void;
   run(draws: number, scale: Address, lactates: Address, others: Address, x: Address, code: Address): void;
+  sumUp(
+    draws: number,
+    x: Address,
+    code: Address,
+    scale: Address,
+    answers: Address,
+    counts: Address,
+    moments: Address,
+  ): number;
+  order(values: Address, count: number, ranks: Address): void;
+  letGo(address: Address): void;
 }
 
 /** The numbers of an array begin behind its length. */

@@ -1,6 +1,8 @@
 // The compiled kernel as the rest of the program sees it (kernel.ts): a plan of curves and estimators that is built
 // piece by piece, and run. The code that fits and answers is imported: it is what runs uncompiled everywhere else.
 
+import { placeRanks } from '../../../numerics/selection.ts';
+import { writeMoments } from '../../../numerics/writeMoments.ts';
 import { Xoshiro } from '../../../numerics/xoshiro.ts';
 import type { Curve } from '../../curves/curve.ts';
 import { ExponentialCurve } from '../../curves/exponentialCurve.ts';
@@ -34,6 +36,7 @@ import {
 import { BaselinePlus, Constant, FixedLevel } from '../../methods/estimators/level.ts';
 import { FirstRise, SecondRise } from '../../methods/estimators/rises.ts';
 import { codeNumber } from '../../refusalCodes.ts';
+import { sortOut } from '../../sortedDraws.ts';
 
 /** What one test is sampled with. */
 class Plan {
@@ -200,4 +203,32 @@ export function run(
 
 function copyRow(row: Float64Array, table: Float64Array, d: i32): void {
   for (let i = 0, at = d * row.length; i < row.length; i++, at++) table[at] = row[i];
+}
+
+/**
+ * What the draws of one method say: as `sortOut`, and mean and standard deviation of the answers. Nominal without a
+ * scale (an empty one).
+ */
+export function sumUp(
+  draws: i32,
+  x: Float64Array,
+  code: Int32Array,
+  scale: Float64Array,
+  answers: Float64Array,
+  counts: Int32Array,
+  moments: Float64Array,
+): i32 {
+  const answered = sortOut(draws, x, code, scale.length > 0 ? scale : null, answers, counts);
+  writeMoments(answers, answered, null, moments);
+  return answered;
+}
+
+/** As `placeRanks`. */
+export function order(values: Float64Array, count: i32, ranks: Int32Array): void {
+  placeRanks(values, count, ranks);
+}
+
+/** Let go of the array that was made last. */
+export function letGo(address: usize): void {
+  heap.free(address);
 }
