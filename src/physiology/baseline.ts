@@ -1,4 +1,4 @@
-import { baselineBy, FIRST, LOWEST, LOWEST_TWO, REST } from './baselines.ts';
+import { baselineBy, FIRST, LOWEST, LOWEST_TWO, REST } from './baselineBy.ts';
 import type { BaselineRule, Readings } from './stepTest.ts';
 
 /** How each baseline is named where a result that hangs on it is shown. */
@@ -17,6 +17,6 @@ export const BASELINE_NUMBERS: Record<BaselineRule, number> = {
   'lowest-two': LOWEST_TWO,
 };
 
-/** Baseline lactate by one of four definitions, mmol/L; NaN for `rest` without a rest sample (baselines.ts). */
+/** Baseline lactate by one of four definitions, mmol/L; NaN for `rest` without a rest sample (baselineBy.ts). */
 export const baselineLactate = (rule: BaselineRule, y: Float64Array, readings: Readings): number =>
   baselineBy(BASELINE_NUMBERS[rule], y, readings.restLactate ?? Number.NaN);

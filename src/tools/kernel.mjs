@@ -15,7 +15,7 @@ const WORDS = /^(export )?type (\w+) =[\s|]*'[^;]*;/gm;
 const ONLY_WORDS = ['src/physiology/stepTest.ts'];
 
 /** AssemblyScript reads TypeScript but for three spellings: type-only imports, private names, and types of words. */
-const spelled = (text) =>
+export const spelled = (text) =>
   text
     .replaceAll('import type ', 'import ')
     .replace(/^import \{[^}]*\}/gm, (names) => names.replace(/\btype /g, ''))

@@ -1,4 +1,4 @@
-import { baselineBy } from '../../baselines.ts';
+import { baselineBy } from '../../baselineBy.ts';
 import type { Curve } from '../../curves/curve.ts';
 import { type Answer, give, refuse } from '../answer.ts';
 import { type AtRest, DMAX, Estimator, MODIFIED_DMAX } from './estimator.ts';

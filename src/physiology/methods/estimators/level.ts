@@ -1,4 +1,4 @@
-import { baselineBy } from '../../baselines.ts';
+import { baselineBy } from '../../baselineBy.ts';
 import type { Curve } from '../../curves/curve.ts';
 import { type Answer, give, refuse } from '../answer.ts';
 import { type AtRest, BASELINE_PLUS, CONSTANT, Estimator, FIXED_LEVEL } from './estimator.ts';
