@@ -110,7 +110,9 @@ async function inlined(binary) {
 
 /** Compile the kernel unless it is compiled already. */
 export async function ensureKernel() {
-  if (!isFresh()) await compile();
+  if (isFresh()) return;
+  console.error('hourline: compiling the kernel');
+  await compile();
 }
 
 if (process.argv[1] === fileURLToPath(import.meta.url))
