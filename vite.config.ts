@@ -21,7 +21,7 @@ export default defineConfig({
       { test: { name: 'checks', include: ['tests/checks/**/*.test.ts'], testTimeout: 120_000 } },
       {
         // Found only while tests run, they would make the page reload in the middle of one.
-        optimizeDeps: { include: ['arquero', 'd3-array', 'd3-dsv', '@observablehq/plot'] },
+        optimizeDeps: { include: ['idb', 'arquero', 'd3-array', 'd3-dsv', '@observablehq/plot'] },
         test: {
           name: 'browser',
           include: ['tests/browser/**/*.test.ts'],

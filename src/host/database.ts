@@ -13,10 +13,16 @@ export interface StoredWorkbook {
   deleted?: string;
 }
 
+/** What a workbook was before. */
+export interface KeptVersion extends WorkbookDocument {
+  /** There only for one that came from a file: it is not run until the reader says so, whatever the workbook may. */
+  mayRun?: false;
+}
+
 interface Schema extends DBSchema {
   workbooks: { key: string; value: StoredWorkbook & { id: string } };
   /** What workbooks were before; the key says all that thinning has to know, so that no text is read for it. */
-  versions: { key: VersionKey; value: WorkbookDocument };
+  versions: { key: VersionKey; value: KeptVersion };
 }
 
 /** The open database, and whether it may be written to. */

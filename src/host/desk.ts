@@ -115,7 +115,8 @@ export class Desk {
   async lookAt(version: LookedAt): Promise<void> {
     await this.#attempt(async () => {
       const { id, document } = version;
-      const mayRun = (await readWorkbook(id).catch(() => null))?.mayRun ?? false;
+      const present = await readWorkbook(id).catch(() => null);
+      const mayRun = version.mayRun && (present?.mayRun ?? false);
       const copy = { ...document, id: newId(), title: `${document.title} (as of ${timeOf(version)})` };
       await this.#show({ document: copy, revision: 0, mayRun }, id, false);
       this.#version = version;
@@ -129,12 +130,12 @@ export class Desk {
   }
 
   /** Makes the earlier version the present state; what was the present state becomes an earlier version. */
-  async restore({ id, at, document }: LookedAt): Promise<void> {
+  async restore({ id, at, document, mayRun }: LookedAt): Promise<void> {
     await this.#attempt(async () => {
       await this.session?.leave();
       const present = await readWorkbook(id);
       const restored = { ...document, id, changed: new Date().toISOString() };
-      await saveWorkbook(restored, present?.revision ?? 0, present?.mayRun ?? false);
+      await saveWorkbook(restored, present?.revision ?? 0, mayRun && (present?.mayRun ?? false));
       await this.open(id);
       this.#say(
         `The workbook is as it was ${timeOf({ at })}. What it was until now is under Earlier versions.`,

@@ -3,8 +3,8 @@ import type { WorkbookDocument } from '../workbook/document.ts';
 import { type OpenedShare, readSharePage } from './share/embedded.ts';
 import { readDocument } from './workbookDocument.ts';
 
-/** Above any share page of ours and any library we know of; a larger file is refused before it is read. */
-const LARGEST_FILE = 300_000_000;
+/** Bytes: above any share page of ours and any library we know of; a larger file is refused before it is read. */
+export const LARGEST_FILE = 300_000_000;
 
 /** The text of a file that the reader chose. Throws InputError for one too large to be ours. */
 export async function textOf(file: File): Promise<string> {

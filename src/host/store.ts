@@ -1,7 +1,7 @@
 import type { WorkbookDocument } from '../workbook/document.ts';
 import { changeableDatabase, openDatabase, type StoredWorkbook } from './database.ts';
 import { type Damaged, DamagedError, readRecord } from './library/record.ts';
-import { type VersionKey, versionsToForget } from './library/thinning.ts';
+import { type VersionKey, versionKey, versionsToForget } from './library/thinning.ts';
 
 export type { StoredWorkbook } from './database.ts';
 
@@ -112,12 +112,6 @@ async function save(
   return revision;
 }
 
-const versionKey = (document: WorkbookDocument): VersionKey => [
-  document.id,
-  Date.parse(document.changed) || 0,
-  JSON.stringify([document.cells, document.settings]).length,
-];
-
 /** An array is greater than any number, so this holds all keys that begin with the id. */
 const versionsOf = (id: string) => IDBKeyRange.bound([id], [id, []]);
 
@@ -126,20 +120,46 @@ export interface Version {
   /** ms since 1970. */
   at: number;
   document: WorkbookDocument;
+  /** False for one that came from a file. */
+  mayRun: boolean;
 }
 
 /** Newest first; those that cannot be read are left out. */
 export async function listVersions(id: string): Promise<Version[]> {
   const { database } = await openDatabase();
   const keys = await database.getAllKeys('versions', versionsOf(id));
-  const found = await Promise.all(
-    keys.map(async (key) => {
-      const document = await database.get('versions', key).catch(() => undefined);
-      const readable = readRecord({ id, document, revision: 0 });
-      return readable ? [{ at: key[1], document: readable.document }] : [];
-    }),
-  );
-  return found.flat().sort((a, b) => b.at - a.at);
+  const found = await Promise.all(keys.map(readVersion));
+  return found.filter((version) => version !== null).sort((a, b) => b.at - a.at);
+}
+
+/** Of all workbooks, newest first. */
+export async function listVersionKeys(): Promise<VersionKey[]> {
+  const { database } = await openDatabase();
+  return (await database.getAllKeys('versions')).sort((a, b) => b[1] - a[1]);
+}
+
+/** Null when it cannot be read. */
+export async function readVersion(key: VersionKey): Promise<Version | null> {
+  const { database } = await openDatabase();
+  const kept = await database.get('versions', key).catch(() => undefined);
+  const readable = readRecord({ id: key[0], document: kept, revision: 0 });
+  return readable && { at: key[1], document: readable.document, mayRun: kept?.mayRun !== false };
+}
+
+/** Adds versions from a file to those of the workbook `id` and returns how many were not there yet. None there changes. */
+export async function addVersions(id: string, documents: readonly WorkbookDocument[]): Promise<number> {
+  const change = (await changeableDatabase()).transaction('versions', 'readwrite', WRITING);
+  const there = new Set((await change.store.getAllKeys(versionsOf(id))).map(String));
+  const writes: Promise<unknown>[] = [];
+  for (const document of documents) {
+    const version = { ...document, id };
+    const key = versionKey(version);
+    if (there.has(String(key))) continue;
+    there.add(String(key));
+    writes.push(change.store.put({ ...version, mayRun: false }, key));
+  }
+  await Promise.all([...writes, change.done]);
+  return writes.length;
 }
 
 /** Deletes the earlier versions of all workbooks, to make room. */

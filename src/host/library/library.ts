@@ -1,5 +1,6 @@
 import { saveToDisk } from '../files.ts';
 import {
+  addVersions,
   type Contents,
   forgetVersions,
   listVersions,
@@ -14,9 +15,10 @@ import {
 } from '../store.ts';
 import { reasonOf } from '../trouble.ts';
 import { copyOf } from '../workbookDocument.ts';
-import { libraryLines, readLibrary } from './libraryFile.ts';
+import { readLibrary } from './libraryFile.ts';
 import { mergeLibrary } from './merge.ts';
-import { type Damaged, salvage } from './record.ts';
+import type { Damaged } from './record.ts';
+import { saveAll } from './saveAll.ts';
 import { askToLast, readSpace, type Space } from './space.ts';
 
 const NOTHING: Contents = { workbooks: [], deleted: [], damaged: [], readOnly: '' };
@@ -74,17 +76,15 @@ export class Library {
     await this.refresh();
   }
 
-  /** Everything that can be read, as one file. */
+  /** Everything that can be read, with its earlier versions, as one file. */
   async saveAll(): Promise<void> {
     await this.refresh();
     if (this.problem) return;
     const now = new Date().toISOString();
-    const { workbooks, damaged } = this.contents;
-    const documents = [
-      ...workbooks.map((stored) => stored.document),
-      ...damaged.flatMap(({ raw }) => salvage(raw) ?? []),
-    ];
-    saveToDisk(`hourline-${now.slice(0, 10)}.ndjson`, libraryLines(documents, now), 'application/x-ndjson');
+    const { lines, leftOut } = await saveAll(this.contents, now);
+    saveToDisk(`hourline-${now.slice(0, 10)}.ndjson`, lines, 'application/x-ndjson');
+    this.problem = leftOut;
+    this.#changed();
   }
 
   /** The record of a damaged workbook as it is. */
@@ -92,9 +92,9 @@ export class Library {
     saveToDisk(`damaged-${id.slice(0, 8)}.json`, [`${JSON.stringify(raw, null, 1)}\n`], 'application/json');
   }
 
-  /** Adds the workbooks of a library file to those here, and says in a sentence what it did. */
+  /** Adds the workbooks of a library file and their earlier versions to those here, and says in a sentence what it did. */
   async takeIn(text: string, file: string): Promise<string> {
-    const { workbooks, refused } = readLibrary(text, file);
+    const { workbooks, versions, refused } = readLibrary(text, file);
     const { workbooks: present, deleted, damaged } = await readContents();
     const taken = [...present, ...deleted].map((stored) => stored.document.id);
     const merge = mergeLibrary(
@@ -103,11 +103,18 @@ export class Library {
       new Set([...taken, ...damaged.map(({ id }) => id)]),
     );
     for (const document of [...merge.added, ...merge.beside]) await saveWorkbook(document, 0, false);
+    let earlier = 0;
+    try {
+      for (const [id, found] of versions) earlier += await addVersions(merge.found.get(id)!, found);
+    } catch (error) {
+      refused.push(`Not all earlier versions could be kept (${reasonOf(error)})`);
+    }
     await this.refresh();
     const said = [
       `${file}: ${merge.added.length} added`,
       merge.beside.length > 0 ? `${merge.beside.length} kept beside another state of the same workbook` : '',
       merge.alike > 0 ? `${merge.alike} here already` : '',
+      earlier > 0 ? `with ${earlier} earlier version${earlier === 1 ? '' : 's'}` : '',
     ];
     return [said.filter(Boolean).join(', '), ...refused].join('. ');
   }

@@ -8,6 +8,8 @@ interface Merge {
   beside: WorkbookDocument[];
   /** How many are here already. */
   alike: number;
+  /** Under which id here each id of the file is found: its earlier versions go there. */
+  found: Map<string, string>;
 }
 
 const contentOf = ({ cells, settings }: WorkbookDocument): string => JSON.stringify([cells, settings]);
@@ -20,23 +22,32 @@ export function mergeLibrary(
   taken: ReadonlySet<string>,
 ): Merge {
   const contents = new Map(present.map((document) => [document.id, contentOf(document)]));
-  const known = new Set(present.map((document) => titled(document.title, document)));
+  const known = new Map(present.map((document) => [titled(document.title, document), document.id]));
   const ids = new Set(taken);
-  const merge: Merge = { added: [], beside: [], alike: 0 };
+  const merge: Merge = { added: [], beside: [], alike: 0, found: new Map() };
   for (const document of incoming) {
-    const { id, title } = document;
-    const asItCame = known.has(titled(title, document)) || contents.get(id) === contentOf(document);
-    if (asItCame || known.has(titled(besideTitle(document), document))) {
-      merge.alike++;
-    } else if (ids.has(id)) {
-      merge.beside.push({ ...document, id: newId(), title: besideTitle(document) });
-    } else {
-      merge.added.push(document);
-      ids.add(id);
-    }
+    const { id } = document;
+    const here = alikeOf(document);
+    const kept = here === undefined && ids.has(id) ? besideOf(document) : document;
+    if (here !== undefined) merge.alike++;
+    else (kept === document ? merge.added : merge.beside).push(kept);
+    ids.add(id);
+    if (!merge.found.has(id)) merge.found.set(id, here ?? kept.id);
   }
   return merge;
+
+  function alikeOf(document: WorkbookDocument): string | undefined {
+    const { id, title } = document;
+    if (contents.get(id) === contentOf(document)) return id;
+    return known.get(titled(title, document)) ?? known.get(titled(besideTitle(document), document));
+  }
 }
+
+const besideOf = (document: WorkbookDocument): WorkbookDocument => ({
+  ...document,
+  id: newId(),
+  title: besideTitle(document),
+});
 
 const besideTitle = ({ title, changed }: WorkbookDocument): string =>
   `${title} (from a file, as of ${changed.slice(0, 16).replace('T', ' ')})`;

@@ -1,5 +1,14 @@
+import type { WorkbookDocument } from '../../workbook/document.ts';
+
 /** Workbook, moment of the change in ms since 1970, and length of the text. */
 export type VersionKey = [id: string, at: number, length: number];
+
+/** The key of what a workbook was. */
+export const versionKey = ({ id, changed, cells, settings }: WorkbookDocument): VersionKey => [
+  id,
+  Date.parse(changed) || 0,
+  JSON.stringify([cells, settings]).length,
+];
 
 const SECOND = 1000;
 const MINUTE = 60 * SECOND;
@@ -23,6 +32,8 @@ const STRETCHES = [
 const MOST = 4_000_000;
 /** However long they are, so many of the newest stay. */
 const FEWEST = 3;
+/** Of versions from a file, which no thinning has bounded, at most so many stay: thinning leaves some hundred. (Our rule.) */
+const MOST_FROM_A_FILE = 1000;
 
 /** Which versions of one workbook to let go at the moment `now`. */
 export function versionsToForget(keys: readonly VersionKey[], now: number): VersionKey[] {
@@ -41,6 +52,22 @@ export function versionsToForget(keys: readonly VersionKey[], now: number): Vers
     }
   }
   return forgotten;
+}
+
+/**
+ * Of one workbook's versions in a file, the newest that fit into what is kept for a workbook. They are not thinned by age:
+ * the browser that saved the file has done so, and a file opened much later brings back what it holds.
+ */
+export function versionsThatFit(versions: readonly WorkbookDocument[]): WorkbookDocument[] {
+  const keyed = versions.map((version) => ({ version, key: versionKey(version) }));
+  let length = 0;
+  return keyed
+    .sort((a, b) => b.key[1] - a.key[1])
+    .filter(({ key }, i) => {
+      length += key[2];
+      return i < FEWEST || (i < MOST_FROM_A_FILE && length <= MOST);
+    })
+    .map(({ version }) => version);
 }
 
 function stretchOf(at: number, now: number): string {

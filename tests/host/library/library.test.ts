@@ -3,7 +3,6 @@ import type { StoredWorkbook } from '../../../src/host/database.ts';
 import { athleteOf } from '../../../src/host/library/athleteOf.ts';
 import { differenceInWords } from '../../../src/host/library/difference.ts';
 import { groupByAthlete } from '../../../src/host/library/groups.ts';
-import { isLibraryFile, libraryLines, readLibrary } from '../../../src/host/library/libraryFile.ts';
 import { mergeLibrary } from '../../../src/host/library/merge.ts';
 import { readRecord, salvage, titleOf } from '../../../src/host/library/record.ts';
 import { sizeInWords } from '../../../src/host/library/space.ts';
@@ -71,51 +70,23 @@ describe('whose workbook it is', () => {
   });
 });
 
-describe('everything in one file', () => {
-  const lines = (documents: WorkbookDocument[]) => libraryLines(documents, '2026-03-04T05:06:07.000Z');
-
-  test('comes back as it was, ids included', () => {
-    const documents = [workbook(), workbook({ id: ID.replace('0', 'f'), title: 'Zwei\nZeilen "ü" \u2028' })];
-    const text = lines(documents).join('');
-    expect(isLibraryFile(text)).toBe(true);
-    expect(readLibrary(text, 'all.ndjson')).toEqual({ workbooks: documents, refused: [] });
-  });
-
-  test('a damaged line costs one workbook and is named; a file that is cut off says so', () => {
-    const [head, first, second, third] = lines([workbook(), workbook(), workbook()]);
-    const { workbooks, refused } = readLibrary(head! + first + second!.slice(20) + third, 'all.ndjson');
-    expect(workbooks).toHaveLength(2);
-    expect(refused).toEqual(['line 3 of all.ndjson is damaged: it is not valid JSON']);
-    const cut = readLibrary(head! + first, 'all.ndjson');
-    expect(cut.refused).toEqual(['all.ndjson is cut off: 2 of 3 workbooks are missing']);
-  });
-
-  test('one in which nothing can be read is refused with a sentence', () => {
-    const [head] = lines([]);
-    expect(() => readLibrary(head!, 'all.ndjson')).toThrow('all.ndjson holds no workbook');
-    expect(() => readLibrary(`${head}{"format":7}\n`, 'all.ndjson')).toThrow(
-      /^line 2 of all.ndjson holds a workbook of the form “7”/,
-    );
-  });
-
-  test('an id that is none of ours is not taken over', () => {
-    const text = lines([workbook({ id: '__proto__' })]).join('');
-    expect(readLibrary(text, 'f').workbooks[0]!.id).toMatch(/^[0-9a-f]{32}$/);
-  });
-});
-
 describe('merging', () => {
   const edited = workbook({ cells: [{ name: 'one.ts', text: 'export default 2;\n' }] });
 
   test('what is not here is added under its id', () => {
-    expect(mergeLibrary([], [workbook()], new Set())).toEqual({ added: [workbook()], beside: [], alike: 0 });
+    expect(mergeLibrary([], [workbook()], new Set())).toEqual({
+      added: [workbook()],
+      beside: [],
+      alike: 0,
+      found: new Map([[ID, ID]]),
+    });
   });
 
   test('the same text and title are not added again under whatever id, nor the same workbook renamed here', () => {
     const elsewhere = workbook({ id: ID.replace('0', 'e') });
-    const none = { added: [], beside: [], alike: 1 };
-    expect(mergeLibrary([elsewhere], [workbook()], new Set([elsewhere.id]))).toEqual(none);
-    expect(mergeLibrary([workbook({ title: 'Renamed' })], [workbook()], new Set([ID]))).toEqual(none);
+    const here = (id: string) => ({ added: [], beside: [], alike: 1, found: new Map([[ID, id]]) });
+    expect(mergeLibrary([elsewhere], [workbook()], new Set([elsewhere.id]))).toEqual(here(elsewhere.id));
+    expect(mergeLibrary([workbook({ title: 'Renamed' })], [workbook()], new Set([ID]))).toEqual(here(ID));
   });
 
   test('the same text under another title is another workbook', () => {
@@ -129,9 +100,11 @@ describe('merging', () => {
     expect(merge.beside).toMatchObject([
       { title: 'Step test (from a file, as of 2026-02-03 04:05)', cells: edited.cells },
     ]);
-    expect(merge.beside[0]!.id).not.toBe(ID);
-    const again = mergeLibrary([workbook(), ...merge.beside], [edited], new Set([ID, merge.beside[0]!.id]));
-    expect(again).toEqual({ added: [], beside: [], alike: 1 });
+    const { id } = merge.beside[0]!;
+    expect(id).not.toBe(ID);
+    expect(merge.found).toEqual(new Map([[ID, id]]));
+    const again = mergeLibrary([workbook(), ...merge.beside], [edited], new Set([ID, id]));
+    expect(again).toEqual({ added: [], beside: [], alike: 1, found: new Map([[ID, id]]) });
   });
 
   test('the id of a deleted or damaged workbook is not written over', () => {

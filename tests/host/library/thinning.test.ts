@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
-import { type VersionKey, versionsToForget } from '../../../src/host/library/thinning.ts';
+import { type VersionKey, versionsThatFit, versionsToForget } from '../../../src/host/library/thinning.ts';
+import type { WorkbookDocument } from '../../../src/workbook/document.ts';
 
 const SECOND = 1000;
 const MINUTE = 60 * SECOND;
@@ -66,4 +67,20 @@ describe('which versions stay', () => {
       { seed: 6, numRuns: 300 },
     );
   });
+});
+
+test('of the versions in a file a thousand short ones and three of any length fit, the newest', () => {
+  const version = (at: number, length: number): WorkbookDocument => ({
+    format: 'hourline-workbook-1',
+    id: 'a',
+    title: 'T',
+    shipped: null,
+    cells: [{ name: 'one.ts', text: 'x'.repeat(length) }],
+    settings: {},
+    changed: new Date(at).toISOString(),
+  });
+  const short = Array.from({ length: 1200 }, (_, i) => version(NOON + i * SECOND, 10));
+  expect(versionsThatFit(short)).toEqual(short.slice(200).reverse());
+  const long = Array.from({ length: 5 }, (_, i) => version(NOON + i * HOUR, 4_500_000));
+  expect(versionsThatFit(long)).toEqual(long.slice(2).reverse());
 });
