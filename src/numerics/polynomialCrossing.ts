@@ -47,12 +47,13 @@ export function crossingBetween(
     lo + (hi - lo) * parabolaRoot(atLo, (hi - lo) * (c1 + lo * (2 * c2 + lo * (3 * c3 + lo * 4 * c4))), atHi);
   let lastStep = hi - lo;
   for (let steps = 0; steps < 200; steps++) {
-    const gap = c0 + x * (c1 + x * (c2 + x * (c3 + x * c4)));
+    const square = x * x;
+    const gap = c0 + x * c1 + square * (c2 + x * c3 + square * c4);
     if (gap === 0) return x;
     if (gap < 0) below = x;
     else above = x;
-    const slope = c1 + x * (2 * c2 + x * (3 * c3 + x * 4 * c4));
-    const halfBend = c2 + x * (3 * c3 + x * 6 * c4);
+    const slope = c1 + x * (2 * c2) + square * (3 * c3 + x * (4 * c4));
+    const halfBend = c2 + x * (3 * c3) + square * (6 * c4);
     let step = (-gap * slope) / (slope * slope - gap * halfBend);
     const next = x + step;
     const inside = (next - below) * (next - above) <= 0;

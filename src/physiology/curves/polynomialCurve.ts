@@ -52,7 +52,8 @@ export class PolynomialCurve extends SmoothCurve {
   at(x: number): number {
     const c = this.coefficients;
     const u = this.#scaled(x);
-    return c[0]! + u * (c[1]! + u * (c[2]! + u * (c[3]! + u * c[4]!)));
+    const square = u * u;
+    return c[0]! + u * c[1]! + square * (c[2]! + u * c[3]! + square * c[4]!);
   }
 
   slope(x: number): number {
