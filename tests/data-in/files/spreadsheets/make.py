@@ -131,6 +131,17 @@ def by_hand():
         archive.writestr("xl/sharedStrings.xml", strings)
 
 
+def sizes_of_64_bits():
+    """As an archive over 4 GB has them, with a comment at its end."""
+    limit = zipfile.ZIP64_LIMIT
+    zipfile.ZIP64_LIMIT = 0
+    with zipfile.ZipFile("plain.xlsx") as plain, zipfile.ZipFile("sizes-of-64-bits.xlsx", "w", zipfile.ZIP_DEFLATED) as archive:
+        for part in plain.infolist():
+            archive.writestr(zipfile.ZipInfo(part.filename), plain.read(part), zipfile.ZIP_DEFLATED)
+        archive.comment = b"A comment that says nothing."
+    zipfile.ZIP64_LIMIT = limit
+
+
 simple()
 notes_and_units_row()
 merged_names()
@@ -144,3 +155,4 @@ far_away()
 values()
 with_office("typed.csv", "office-decimal-comma.xlsx", "Leistung in Watt: siehe unten\npower (W);lactate (mmol/L);duration (s)\n100;1,05;240\n150;1,4;240\n200;3,1;150\n")
 by_hand()
+sizes_of_64_bits()
