@@ -1,4 +1,4 @@
-import { CornerFit } from './cornerFit.ts';
+import { BestLine } from './bestLine.ts';
 import { Hinges } from './hinges.ts';
 import { RunLines } from './runLines.ts';
 
@@ -14,34 +14,34 @@ const TIE = 1e-12;
  * Shape     x ascending; n >= 5 for one break, 7 for two; at least two points to each piece, those at a
  *           breakpoint counting for both neighbours
  * Accuracy  exact: the best breakpoints lie either where the free lines of neighbouring runs meet inside a gap
- *           or at a point, and every such combination is tried; never worse than a grid
+ *           or at a point, and every such combination is tried unless lines that need not meet leave more there than
+ *           the best does, or it is the end of a gap in which they meet; never worse than a grid
  *           (tests/numerics/brokenLine.test.ts)
  * Bends     when the best line of all bends downward somewhere, the best of the combinations that nowhere do is
  *           taken; a line with fewer bends may then fit better than it (our rule)
- * Ties      of equally good breakpoints the smallest first one, then the smallest second one (our rule)
+ * Ties      of equally good breakpoints that were tried the smallest first one, then the smallest second one (our rule)
  * Returns   false when no combination bends upward everywhere
- * Cost      about n² candidates of O(1), most of them ruled out at a glance; allocates nothing after construction
+ * Cost      O(n) when the lines that need not meet rule out most gaps at a glance, as in draws of one test; n³ if they
+ *           rule out none; allocates nothing after construction
  * Source    Hudson 1966, J Am Stat Assoc 61:1097–1129 (from memory)
  */
 export class BrokenLine {
   /** Of the latest fit, ascending. */
   readonly breakpoints: Float64Array;
-  readonly #fitted: CornerFit;
-  readonly #x: Float64Array;
-  readonly #weights: Float64Array;
+  /** Fitted values at the first point, the breakpoints and the last point. */
+  readonly corners: Float64Array;
   readonly #perWeight: number;
-  readonly #y: Float64Array;
-  readonly #runs: RunLines;
-  /** Corners at points, each by two of them: see `#left`, `#right` and `#second`. */
-  readonly #hinges: Hinges;
+  /** The points on the scale of −1 to 1. */
+  readonly #x: Float64Array;
   readonly #middle: number;
   readonly #half: number;
+  readonly #runs: RunLines;
+  readonly #hinges: Hinges;
+  readonly #best: BestLine = new BestLine();
   #leastBend: number = NaN;
-  #tie: number = NaN;
-  /** The best so far: its sum of squares and breakpoints, on the scale of `#x`. */
-  #bestSse: number = Infinity;
-  #bestFirst: number = NaN;
-  #bestSecond: number = NaN;
+  /** Where the breaks of the latest best two were, as `#tryTwo` counts. */
+  #likelyFirst: i32 = 1;
+  #likelySecond: i32 = 1;
 
   constructor(x: Float64Array, breaks: i32, weights: Float64Array) {
     const n = x.length;
@@ -56,97 +56,51 @@ export class BrokenLine {
     this.#middle = middle;
     this.#half = half;
     this.#x = scaled;
-    this.#weights = weights;
     this.#perWeight = 1 / total;
-    this.#y = new Float64Array(n);
     this.breakpoints = new Float64Array(breaks);
-    this.#fitted = new CornerFit(x, breaks + 2, weights);
-    const runs = new RunLines(scaled, weights, breaks === 2);
+    this.corners = new Float64Array(breaks + 2);
+    const runs = new RunLines(scaled, weights);
     this.#runs = runs;
-    this.#hinges = new Hinges(scaled, weights, runs, breaks * n * n);
-    this.#prepareHinges();
-  }
-
-  #prepareHinges(): void {
-    const last = this.#x.length - 1;
-    for (let m = 1; m < last; m++) {
-      this.#hinges.prepare(this.#left(last, m), 0, last, m);
-      // With one break only corners on all the points at once are asked for.
-      if (this.breakpoints.length === 1) continue;
-      for (let to = m + 1; to < last; to++) this.#hinges.prepare(this.#left(to, m), 0, to, m);
-      for (let from = 1; from < m; from++) this.#hinges.prepare(this.#right(from, m), from, last, m);
-      for (let q = m + 1; q < last; q++) {
-        this.#hinges.prepareSecond(this.#second(m, q), 0, last, q, this.#left(last, m));
-      }
-    }
-  }
-
-  /** Row of the corner at point m on the run 0..to, where m < to. */
-  #left(to: i32, m: i32): i32 {
-    return to * this.#x.length + m;
-  }
-
-  /** Row of the corner at point m on the run from..n−1, where m > from: it shares a square with `#left`. */
-  #right(from: i32, m: i32): i32 {
-    return from * this.#x.length + m;
-  }
-
-  /** Row of a second corner at point q after a first one at m. */
-  #second(m: i32, q: i32): i32 {
-    return (this.#x.length + m) * this.#x.length + q;
-  }
-
-  /** Fitted values at the first point, the breakpoints and the last point. */
-  get corners(): Float64Array {
-    return this.#fitted.values;
+    this.#hinges = new Hinges(scaled, weights, runs, breaks);
   }
 
   fit(y: Float64Array): boolean {
-    this.#load(y);
-    this.#runs.fit(this.#y);
-    this.#bestSse = Infinity;
+    this.#runs.fitOuter(y);
+    const spread = this.#runs.spread;
+    this.#leastBend = LEAST_BEND * Math.sqrt(spread * this.#perWeight);
+    this.#best.restart(TIE * spread);
     if (this.breakpoints.length === 1) this.#oneBreak();
     else this.#twoBreaks();
-    if (this.#bestSse === Infinity) return false;
-    this.breakpoints[0] = this.#middle + this.#half * this.#bestFirst;
-    if (this.breakpoints.length === 2) this.breakpoints[1] = this.#middle + this.#half * this.#bestSecond;
-    this.#fitted.fit(this.breakpoints, y);
+    if (this.#best.sse === Infinity) return false;
+    this.#tell(y[0]!);
     return true;
   }
 
-  /** Weighted sum of squares that the latest fit leaves of the readings it was made to. */
-  sse(y: Float64Array): number {
-    return this.#fitted.sse(y);
-  }
-
-  /** Readings about their mean, and what counts as rounding beside their spread. */
-  #load(y: Float64Array): void {
-    const weights = this.#weights;
-    let mean: number = 0;
-    for (let i = 0; i < y.length; i++) mean += weights[i]! * y[i]!;
-    mean *= this.#perWeight;
-    let spread: number = 0;
-    for (let i = 0; i < y.length; i++) {
-      const about = y[i]! - mean;
-      this.#y[i] = about;
-      spread += weights[i]! * about * about;
+  /** The best line on the scale of the points and readings. */
+  #tell(first: number): void {
+    const best = this.#best;
+    const corners = this.corners;
+    const last = corners.length - 1;
+    let value = first + best.intercept + best.slope * this.#x[0]!;
+    let slope = best.slope + best.firstBend;
+    corners[0] = value;
+    value += best.slope * (best.first - this.#x[0]!);
+    corners[1] = value;
+    this.breakpoints[0] = this.#middle + this.#half * best.first;
+    let from = best.first;
+    if (last === 3) {
+      value += slope * (best.second - from);
+      corners[2] = value;
+      this.breakpoints[1] = this.#middle + this.#half * best.second;
+      slope += best.secondBend;
+      from = best.second;
     }
-    this.#leastBend = LEAST_BEND * Math.sqrt(spread * this.#perWeight);
-    this.#tie = TIE * spread;
-  }
-
-  #offer(sse: number, first: number, second: number): void {
-    if (sse > this.#bestSse + this.#tie) return;
-    const earlier = first < this.#bestFirst || (first === this.#bestFirst && second < this.#bestSecond);
-    if (sse >= this.#bestSse - this.#tie && !earlier) return;
-    if (sse < this.#bestSse) this.#bestSse = sse;
-    this.#bestFirst = first;
-    this.#bestSecond = second;
+    corners[last] = value + slope * (this.#x[this.#x.length - 1]! - from);
   }
 
   /** Whether lines that leave this sum of squares, though they need not meet, can no longer be the best. */
   #beaten(least: number): boolean {
-    return least > this.#bestSse + this.#tie;
+    return least > this.#best.most;
   }
 
   /** What lines that need not meet leave with a break in the gap after point i. */
@@ -155,138 +109,189 @@ export class BrokenLine {
     return this.#runs.sse[i]! + this.#runs.sse[(i + 1) * n + n - 1]!;
   }
 
-  /** From the right, where lactate bends most, so that little to the left is left to try. */
+  /** The most promising gap first: mostly it leaves nothing else to try. */
   #oneBreak(): void {
     const n = this.#x.length;
+    let likely = 1;
+    let least = this.#leastAlone(1);
+    for (let i = 2; i < n - 1; i++) {
+      const leastHere = this.#leastAlone(i);
+      if (leastHere >= least) continue;
+      least = leastHere;
+      likely = i;
+    }
+    this.#tryOne(likely);
+    for (let i = 1; i < n - 1; i++) {
+      if (i !== likely && !this.#beaten(this.#leastAlone(i))) this.#tryOne(i);
+    }
+  }
+
+  /** A break in the gap after point i, or at that point unless lines meet in the gap: they are better. */
+  #tryOne(i: i32): void {
+    const n = this.#x.length;
     const runs = this.#runs;
-    for (let i = n - 3; i >= 1; i--) {
-      if (this.#beaten(this.#leastAlone(i))) continue;
-      const first = this.#meeting(i, runs.intercept(i), runs.slope(i), (i + 1) * n + n - 1);
-      if (!Number.isNaN(first)) this.#offer(this.#leastAlone(i), first, NaN);
+    const intercept = runs.intercept(i);
+    const slope = runs.slope(i);
+    const right = (i + 1) * n + n - 1;
+    const drop = intercept - runs.intercept(right);
+    const gained = runs.slope(right) - slope;
+    if (i < n - 2 && this.#meetInGap(i, drop, gained)) {
+      this.#best.offer(this.#leastAlone(i), drop / gained, NaN, intercept, slope, gained, NaN);
+      return;
     }
-    for (let m = n - 2; m >= 1; m--) {
-      if (this.#beaten(this.#leastAlone(m - 1)) || this.#beaten(this.#leastAlone(m))) continue;
-      const row = this.#left(n - 1, m);
-      const bend = this.#hinges.bend(row);
-      if (!(bend > this.#leastBend)) continue;
-      this.#offer(runs.sse[n - 1]! - this.#hinges.gain(row, bend), this.#x[m]!, NaN);
-    }
+    const all = n - 1;
+    const hinges = this.#hinges;
+    const row = hinges.left(all, i);
+    const bend = hinges.bend(row);
+    if (!(bend > this.#leastBend)) return;
+    this.#best.offer(
+      runs.sse[all]! - hinges.gain(row, bend),
+      this.#x[i]!,
+      NaN,
+      runs.intercept(all) + hinges.interceptChange(row, bend),
+      runs.slope(all) + hinges.slopeChange(row, bend),
+      bend,
+      NaN,
+    );
   }
 
-  /** Where a line meets the line of the run to its right, if inside the gap after point i and bending up. */
-  #meeting(i: i32, intercept: number, slope: number, run: i32): number {
-    return this.#crossing(i, intercept, slope, this.#runs.intercept(run), this.#runs.slope(run));
+  /**
+   * Whether two lines meet inside the gap after point i and bend up there: the left one lies higher by `drop` at x = 0
+   * and is less steep by `bend`, so they meet at drop/bend.
+   */
+  #meetInGap(i: i32, drop: number, bend: number): boolean {
+    return bend > this.#leastBend && drop > bend * this.#x[i]! && drop < bend * this.#x[i + 1]!;
   }
 
-  #crossing(
-    i: i32,
-    interceptLeft: number,
-    slopeLeft: number,
-    interceptRight: number,
-    slopeRight: number,
-  ): number {
-    const bend = slopeRight - slopeLeft;
-    const drop = interceptLeft - interceptRight;
-    // Most lines meet elsewhere: that is seen without a division.
-    const inGap = drop > bend * this.#x[i]! && drop < bend * this.#x[i + 1]!;
-    return inGap && bend > this.#leastBend ? drop / bend : NaN;
-  }
-
+  /**
+   * Where the latest best were first: seldom far from the best now, they leave little else to try. A longer run leaves
+   * more than its part, so where one end run is beaten, those of longer ends are as well.
+   */
   #twoBreaks(): void {
-    this.#bothInGaps();
-    this.#bothAtPoints();
-    this.#firstInGap();
-    this.#secondInGap();
-  }
-
-  /** The same with breaks in the gaps after points i and j. */
-  #least(i: i32, j: i32): number {
     const n = this.#x.length;
     const sse = this.#runs.sse;
-    return sse[i]! + sse[(i + 1) * n + j]! + sse[(j + 1) * n + n - 1]!;
+    const likelyFirst = this.#likelyFirst;
+    const likelySecond = this.#likelySecond;
+    this.#tryTwo(likelyFirst, likelySecond);
+    for (let i = 1; i < n - 2 && !this.#beaten(sse[i]!); i++) {
+      for (let j = n - 3; j >= i && !this.#beaten(sse[i]! + sse[(j + 1) * n + n - 1]!); j--) {
+        if (i !== likelyFirst || j !== likelySecond) this.#tryTwo(i, j);
+      }
+    }
   }
 
-  /** Whether a last piece that begins at this point or before it already leaves too much. */
-  #endBeaten(from: i32): boolean {
-    const n = this.#x.length;
-    return this.#beaten(this.#runs.sse[from * n + n - 1]!);
+  /**
+   * A first break at point i or in the gap after it, a second one in the gap after point j or at its end. Where lines
+   * meet in a gap they are the best with a break there or at its ends, so that its end need not be tried.
+   */
+  #tryTwo(i: i32, j: i32): void {
+    const best = this.#best.sse;
+    if (j > i) {
+      const n = this.#x.length;
+      const sse = this.#runs.sse;
+      const inner = (i + 1) * n + j;
+      this.#runs.fitInner(i + 1, j);
+      const least = sse[i]! + sse[inner]! + sse[(j + 1) * n + n - 1]!;
+      if (this.#beaten(least)) return;
+    }
+    if (!(j > i + 1 && this.#bothInGaps(i, j))) {
+      const firstSettled = j > i && this.#secondInGap(i, j);
+      const secondSettled = j > i && this.#firstInGap(i, j);
+      if (!firstSettled && !secondSettled) this.#bothAtPoints(i, j + 1);
+    }
+    if (this.#best.sse < best) {
+      this.#likelyFirst = i;
+      this.#likelySecond = j;
+    }
   }
 
-  /** At least two points to each piece; from the right as well. */
-  #bothInGaps(): void {
+  #bothInGaps(i: i32, j: i32): boolean {
     const n = this.#x.length;
     const runs = this.#runs;
-    for (let i = n - 5; i >= 1; i--) {
-      const intercept = runs.intercept(i);
-      const slope = runs.slope(i);
-      for (let j = n - 3; j >= i + 2 && !this.#endBeaten(j + 1); j--) {
-        if (this.#beaten(this.#least(i, j))) continue;
-        const inner = (i + 1) * n + j;
-        const first = this.#meeting(i, intercept, slope, inner);
-        if (Number.isNaN(first)) continue;
-        const second = this.#meeting(j, runs.intercept(inner), runs.slope(inner), (j + 1) * n + n - 1);
-        if (!Number.isNaN(second)) this.#offer(this.#least(i, j), first, second);
-      }
-    }
+    const inner = (i + 1) * n + j;
+    const last = (j + 1) * n + n - 1;
+    const intercept = runs.intercept(i);
+    const slope = runs.slope(i);
+    const innerIntercept = runs.intercept(inner);
+    const along = runs.slope(inner);
+    const firstDrop = intercept - innerIntercept;
+    const firstBend = along - slope;
+    if (!this.#meetInGap(i, firstDrop, firstBend)) return false;
+    const secondDrop = innerIntercept - runs.intercept(last);
+    const secondBend = runs.slope(last) - along;
+    if (!this.#meetInGap(j, secondDrop, secondBend)) return false;
+    const sse = runs.sse[i]! + runs.sse[inner]! + runs.sse[last]!;
+    this.#best.offer(
+      sse,
+      firstDrop / firstBend,
+      secondDrop / secondBend,
+      intercept,
+      slope,
+      firstBend,
+      secondBend,
+    );
+    return true;
   }
 
-  #bothAtPoints(): void {
-    const n = this.#x.length;
-    const hinges = this.#hinges;
-    for (let m = 1; m < n - 2; m++) {
-      const firstRow = this.#left(n - 1, m);
-      for (let q = n - 2; q > m && !this.#endBeaten(q); q--) {
-        if (this.#beaten(this.#least(m - 1, q - 1)) || this.#beaten(this.#least(m, q))) continue;
-        const first = hinges.bend(firstRow);
-        const row = this.#second(m, q);
-        const bend = hinges.secondBend(row, firstRow, first);
-        if (!(bend > this.#leastBend)) continue;
-        if (!(first + hinges.firstBendChange(row, bend) > this.#leastBend)) continue;
-        const gain = hinges.gain(firstRow, first) + hinges.gain(row, bend);
-        this.#offer(this.#runs.sse[n - 1]! - gain, this.#x[m]!, this.#x[q]!);
-      }
-    }
-  }
-
-  #firstInGap(): void {
-    const n = this.#x.length;
-    const hinges = this.#hinges;
-    const runs = this.#runs;
-    const sse = runs.sse;
-    for (let i = 1; i < n - 3; i++) {
-      const rest = (i + 1) * n + n - 1;
-      for (let m = n - 2; m >= i + 2 && !this.#endBeaten(m); m--) {
-        if (this.#beaten(this.#least(i, m - 1)) || this.#beaten(this.#least(i, m))) continue;
-        const row = this.#right(i + 1, m);
-        const bend = hinges.bend(row);
-        if (!(bend > this.#leastBend)) continue;
-        const inner = runs.intercept(rest) + hinges.interceptChange(row, bend);
-        const along = runs.slope(rest) + hinges.slopeChange(row, bend);
-        const first = this.#crossing(i, runs.intercept(i), runs.slope(i), inner, along);
-        if (Number.isNaN(first)) continue;
-        this.#offer(sse[i]! + sse[rest]! - hinges.gain(row, bend), first, this.#x[m]!);
-      }
-    }
-  }
-
-  #secondInGap(): void {
+  /** The first at point i; returns whether the second at a point, too, cannot be better. */
+  #secondInGap(i: i32, j: i32): boolean {
     const n = this.#x.length;
     const hinges = this.#hinges;
     const runs = this.#runs;
-    const sse = runs.sse;
-    for (let j = n - 3; j >= 2 && !this.#endBeaten(j + 1); j--) {
-      const last = (j + 1) * n + n - 1;
-      for (let m = 1; m < j; m++) {
-        if (this.#beaten(this.#least(m - 1, j)) || this.#beaten(this.#least(m, j))) continue;
-        const row = this.#left(j, m);
-        const bend = hinges.bend(row);
-        if (!(bend > this.#leastBend)) continue;
-        const inner = runs.intercept(j) + hinges.interceptChange(row, bend) - bend * this.#x[m]!;
-        const along = runs.slope(j) + hinges.slopeChange(row, bend) + bend;
-        const second = this.#meeting(j, inner, along, last);
-        if (Number.isNaN(second)) continue;
-        this.#offer(sse[j]! - hinges.gain(row, bend) + sse[last]!, this.#x[m]!, second);
-      }
-    }
+    const last = (j + 1) * n + n - 1;
+    const row = hinges.left(j, i);
+    const bend = hinges.bend(row);
+    const sse = runs.sse[j]! - hinges.gain(row, bend) + runs.sse[last]!;
+    if (this.#beaten(sse)) return true;
+    if (!(bend > this.#leastBend)) return false;
+    const intercept = runs.intercept(j) + hinges.interceptChange(row, bend);
+    const slope = runs.slope(j) + hinges.slopeChange(row, bend);
+    const drop = intercept - bend * this.#x[i]! - runs.intercept(last);
+    const secondBend = runs.slope(last) - slope - bend;
+    if (!this.#meetInGap(j, drop, secondBend)) return false;
+    this.#best.offer(sse, this.#x[i]!, drop / secondBend, intercept, slope, bend, secondBend);
+    return true;
+  }
+
+  /** The same with the second at point j + 1. */
+  #firstInGap(i: i32, j: i32): boolean {
+    const n = this.#x.length;
+    const hinges = this.#hinges;
+    const runs = this.#runs;
+    const rest = (i + 1) * n + n - 1;
+    const row = hinges.right(i + 1, j + 1);
+    const bend = hinges.bend(row);
+    const sse = runs.sse[i]! + runs.sse[rest]! - hinges.gain(row, bend);
+    if (this.#beaten(sse)) return true;
+    if (!(bend > this.#leastBend)) return false;
+    const intercept = runs.intercept(i);
+    const slope = runs.slope(i);
+    const drop = intercept - runs.intercept(rest) - hinges.interceptChange(row, bend);
+    const firstBend = runs.slope(rest) + hinges.slopeChange(row, bend) - slope;
+    if (!this.#meetInGap(i, drop, firstBend)) return false;
+    this.#best.offer(sse, drop / firstBend, this.#x[j + 1]!, intercept, slope, firstBend, bend);
+    return true;
+  }
+
+  #bothAtPoints(m: i32, q: i32): void {
+    const all = this.#x.length - 1;
+    const hinges = this.#hinges;
+    const runs = this.#runs;
+    const firstRow = hinges.left(all, m);
+    const alone = hinges.bend(firstRow);
+    const row = hinges.second(m, q);
+    const bend = hinges.secondBend(row, firstRow, alone);
+    if (!(bend > this.#leastBend)) return;
+    const first = alone + hinges.firstBendChange(row, bend);
+    if (!(first > this.#leastBend)) return;
+    this.#best.offer(
+      runs.sse[all]! - hinges.gain(firstRow, alone) - hinges.gain(row, bend),
+      this.#x[m]!,
+      this.#x[q]!,
+      runs.intercept(all) + hinges.interceptChange(firstRow, first) + hinges.interceptChange(row, bend),
+      runs.slope(all) + hinges.slopeChange(firstRow, first) + hinges.slopeChange(row, bend),
+      first,
+      bend,
+    );
   }
 }

@@ -1,15 +1,16 @@
 import type { RunLines } from './runLines.ts';
 
 /**
- * Corners max(0, x − x[corner]) on runs of some points, one row each, with what a line (and a first corner, if given)
- * can already do taken out of them, so that the bend at one, its coefficient, follows in O(1) from the sums of the runs.
+ * Corners max(0, x − x[corner]) on runs of some points, one row each (`left`, `right`, `second`), with what a line (and
+ * a first corner, if there is one) can already do taken out of them, so that the bend at one, its coefficient, follows
+ * in O(1) from the sums of the runs.
  */
 export class Hinges {
   readonly #x: Float64Array;
   readonly #weights: Float64Array;
   readonly #runs: RunLines;
   readonly #corner: Int32Array;
-  /** The run the corner stands on, and the part of it from the corner on, as `RunLines` counts them. */
+  /** The run the corner stands on, and the part of it beyond the corner, as `RunLines` counts them. */
   readonly #run: Int32Array;
   readonly #beyond: Int32Array;
   /** Weighted sum of squares of the remainder of the corner, and one over it. */
@@ -20,7 +21,9 @@ export class Hinges {
   readonly #constant: Float64Array;
   readonly #onFirst: Float64Array;
 
-  constructor(x: Float64Array, weights: Float64Array, runs: RunLines, rows: i32) {
+  /** All that a line with so many breaks asks for. */
+  constructor(x: Float64Array, weights: Float64Array, runs: RunLines, breaks: i32) {
+    const rows = breaks * x.length * x.length;
     this.#x = x;
     this.#weights = weights;
     this.#runs = runs;
@@ -32,10 +35,38 @@ export class Hinges {
     this.#along = new Float64Array(rows);
     this.#constant = new Float64Array(rows);
     this.#onFirst = new Float64Array(rows);
+    const last = x.length - 1;
+    for (let m = 1; m < last; m++) {
+      this.#prepare(this.left(last, m), 0, last, m);
+      // With one break only corners on all the points at once are asked for.
+      if (breaks === 2) this.#prepareOthers(m);
+    }
+  }
+
+  #prepareOthers(m: i32): void {
+    const last = this.#x.length - 1;
+    for (let to = m + 1; to < last; to++) this.#prepare(this.left(to, m), 0, to, m);
+    for (let from = 1; from < m; from++) this.#prepare(this.right(from, m), from, last, m);
+    for (let q = m + 1; q < last; q++) this.#prepareSecond(this.second(m, q), 0, last, q, this.left(last, m));
+  }
+
+  /** Row of the corner at point m on the run 0..to, where m < to. */
+  left(to: i32, m: i32): i32 {
+    return to * this.#x.length + m;
+  }
+
+  /** Row of the corner at point m on the run from..n−1, where m > from: it shares a square with `left`. */
+  right(from: i32, m: i32): i32 {
+    return from * this.#x.length + m;
+  }
+
+  /** Row of a second corner at point q after a first one at m, on the run of all points. */
+  second(m: i32, q: i32): i32 {
+    return (this.#x.length + m) * this.#x.length + q;
   }
 
   /** Prepare the corner at a point inside the run from..to. */
-  prepare(row: i32, from: i32, to: i32, corner: i32): void {
+  #prepare(row: i32, from: i32, to: i32, corner: i32): void {
     this.#takeOutLine(row, from, to, corner);
     let size: number = 0;
     for (let i = from; i <= to; i++) size += this.#weights[i]! * this.#remainder(row, i) ** 2;
@@ -44,7 +75,7 @@ export class Hinges {
   }
 
   /** Prepare a corner on the run from..to beside a first one there, which is prepared already. */
-  prepareSecond(row: i32, from: i32, to: i32, corner: i32, first: i32): void {
+  #prepareSecond(row: i32, from: i32, to: i32, corner: i32, first: i32): void {
     this.#takeOutLine(row, from, to, corner);
     let shared: number = 0;
     for (let i = from; i <= to; i++) {
@@ -76,7 +107,7 @@ export class Hinges {
     this.#constant[row] = this.#runs.interceptOf(run, sum, along);
     this.#corner[row] = corner;
     this.#run[row] = run;
-    this.#beyond[row] = corner * x.length + to;
+    this.#beyond[row] = (corner + 1) * x.length + to;
   }
 
   /** What is left at a point of the corner of a row without a line. */

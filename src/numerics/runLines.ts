@@ -1,28 +1,30 @@
 /**
  * Weighted least-squares lines through runs of neighbouring points, refitted in place.
  *
- * Shape     x ascending; run from..to (both included, at least two points) is entry from·n + to of each table
+ * Shape     x ascending; run from..to (both included) is entry from·n + to of each table; the line of one point is level;
+ *           values at x are above the first of y
  * Accuracy  the sums of each run are sums of its own points, not differences of running totals, so little cancels
- * Cost      O(1) a run: n²/2 of them, or 2n without the inner ones
+ * Cost      O(n) for all the runs that begin at the first point or end at the last one; the others are fitted one by one
  */
 export class RunLines {
   /** Σwy and Σwxy of each run, and what its line leaves over, which rounding may put a little below 0. */
   readonly sum: Float64Array;
   readonly product: Float64Array;
   readonly sse: Float64Array;
+  /** Σw(y − mean)² of all points. */
+  spread: number = NaN;
   readonly #x: Float64Array;
+  readonly #y: Float64Array;
   readonly #weights: Float64Array;
   /** One over the weight, mean, and one over Σw(x − mean)² of each run. */
   readonly #perWeight: Float64Array;
   readonly #meanX: Float64Array;
   readonly #perSpread: Float64Array;
-  readonly #inner: boolean;
 
-  /** Without `inner`, only the runs that begin at the first point or end at the last one are fitted. */
-  constructor(x: Float64Array, weights: Float64Array, inner: boolean) {
+  constructor(x: Float64Array, weights: Float64Array) {
     const n = x.length;
-    this.#inner = inner;
     this.#x = x;
+    this.#y = new Float64Array(n);
     this.#weights = weights;
     this.sum = new Float64Array(n * n);
     this.product = new Float64Array(n * n);
@@ -48,43 +50,72 @@ export class RunLines {
     const run = from * this.#x.length + to;
     this.#perWeight[run] = 1 / weight;
     this.#meanX[run] = mean;
-    this.#perSpread[run] = 1 / spread;
+    this.#perSpread[run] = from === to ? 0 : 1 / spread;
   }
 
-  fit(y: Float64Array): void {
-    this.#rightward(y, 0);
-    if (this.#inner) for (let from = 1; from < y.length - 1; from++) this.#rightward(y, from);
-    else this.#leftward(y);
+  /**
+   * Take new values y and fit the runs that begin at the first point or end at the last one. Values are counted from the
+   * first: that keeps their squares small, and makes equal ones exactly 0.
+   */
+  fitOuter(y: Float64Array): void {
+    this.#rightward(y);
+    this.#leftward();
   }
 
-  /** The runs that begin at a point. */
-  #rightward(y: Float64Array, from: i32): void {
-    const n = y.length;
-    let sum = this.#weights[from]! * y[from]!;
-    let product = sum * this.#x[from]!;
-    let square = sum * y[from]!;
-    for (let to = from + 1; to < n; to++) {
-      const weighted = this.#weights[to]! * y[to]!;
+  /** The runs that begin at the first point, but for that point alone. */
+  #rightward(values: Float64Array): void {
+    const x = this.#x;
+    const y = this.#y;
+    const weights = this.#weights;
+    const first = values[0]!;
+    let sum: number = 0;
+    let product: number = 0;
+    let square: number = 0;
+    for (let to = 1; to < values.length; to++) {
+      const value = values[to]! - first;
+      const weighted = weights[to]! * value;
+      y[to] = value;
       sum += weighted;
-      product += weighted * this.#x[to]!;
-      square += weighted * y[to]!;
-      this.#set(from * n + to, sum, product, square);
+      product += weighted * x[to]!;
+      square += weighted * value;
+      this.#set(to, sum, product, square);
     }
+    this.spread = square - sum * this.#perWeight[y.length - 1]! * sum;
   }
 
-  /** The runs that end at the last point, but for that of all points. */
-  #leftward(y: Float64Array): void {
+  /** The runs that end at the last point, but for the two longest: one is fitted already, no piece begins at the second point. */
+  #leftward(): void {
+    const x = this.#x;
+    const y = this.#y;
+    const weights = this.#weights;
     const n = y.length;
-    let sum = this.#weights[n - 1]! * y[n - 1]!;
-    let product = sum * this.#x[n - 1]!;
-    let square = sum * y[n - 1]!;
-    for (let from = n - 2; from > 0; from--) {
-      const weighted = this.#weights[from]! * y[from]!;
+    let sum: number = 0;
+    let product: number = 0;
+    let square: number = 0;
+    for (let from = n - 1; from > 1; from--) {
+      const weighted = weights[from]! * y[from]!;
       sum += weighted;
-      product += weighted * this.#x[from]!;
+      product += weighted * x[from]!;
       square += weighted * y[from]!;
       this.#set(from * n + n - 1, sum, product, square);
     }
+  }
+
+  /** Fit one run that neither begins at the first point nor ends at the last one. */
+  fitInner(from: i32, to: i32): void {
+    const x = this.#x;
+    const y = this.#y;
+    const weights = this.#weights;
+    let sum: number = 0;
+    let product: number = 0;
+    let square: number = 0;
+    for (let i = from; i <= to; i++) {
+      const weighted = weights[i]! * y[i]!;
+      sum += weighted;
+      product += weighted * x[i]!;
+      square += weighted * y[i]!;
+    }
+    this.#set(from * y.length + to, sum, product, square);
   }
 
   #set(run: i32, sum: number, product: number, square: number): void {
