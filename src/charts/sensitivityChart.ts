@@ -55,7 +55,7 @@ function drawRidges(context: DrawContext, spec: SensitivityChartData): SVGSVGEle
     marks: [
       intensityAxis(Plot, axis, domain, width),
       rowTexts(Plot, layout, layout.narrow ? ROW - 4 : 12),
-      ridges(Plot, bases, domain),
+      ridges(bases, domain),
       stageBars(Plot, bases, (domain[1] - domain[0]) / 110),
       intervalMarks(
         Plot,
@@ -68,36 +68,50 @@ function drawRidges(context: DrawContext, spec: SensitivityChartData): SVGSVGEle
 
 type Base = SensitivityRow & { y: number };
 
-/** Every ridge has the same height: its width, not its height, tells how far the answer may lie. */
-function ridges(
-  Plot: typeof PlotModule,
-  bases: readonly Base[],
+const SVG = 'http://www.w3.org/2000/svg';
+const RIDGE_LOOK = { 'fill-opacity': 0.28, 'stroke-width': 1.2, 'stroke-linejoin': 'round' };
+
+/**
+ * Every ridge has the same height: its width, not its height, tells how far the answer may lie. They are drawn as paths and
+ * not as areas of Plot, whose bookkeeping of each of their points took half of the time of the picture.
+ */
+const ridges =
+  (bases: readonly Base[], domain: readonly [number, number]): PlotModule.RenderFunction =>
+  (_index, { x }, _values, _dimensions, { document }) => {
+    const group = document.createElementNS(SVG, 'g');
+    for (const row of bases) {
+      const outline = ridge(row, domain, x!);
+      if (outline === null) continue;
+      const path = document.createElementNS(SVG, 'path');
+      const colour = claimColour(row.claim);
+      const look = { d: outline, fill: colour, stroke: colour, ...RIDGE_LOOK };
+      for (const [name, value] of Object.entries(look)) path.setAttribute(name, String(value));
+      group.append(path);
+    }
+    return group as SVGElement;
+  };
+
+/** The outline of a ridge upon its base line, to a tenth of a pixel; null without a ridge. */
+function ridge(
+  { density, stages, y }: Base,
   [low, high]: readonly [number, number],
-): PlotModule.Markish {
-  const outline = bases.flatMap((row, z) => {
-    if (row.density === null || row.stages !== null) return [];
-    const { x, y } = row.density;
-    const peak = Math.max(...Array.from(y));
-    return Array.from(x, (at, i) => ({
-      z,
-      x: at,
-      y1: row.y,
-      y2: row.y - (RIDGE * y[i]!) / peak,
-      colour: claimColour(row.claim),
-    }));
-  });
-  const inside = outline.filter((point) => point.x >= low && point.x <= high);
-  return Plot.areaY(inside, {
-    x: 'x',
-    y1: 'y1',
-    y2: 'y2',
-    z: 'z',
-    fill: 'colour',
-    fillOpacity: 0.28,
-    stroke: 'colour',
-    strokeWidth: 1.2,
-  });
+  scale: (x: number) => number,
+): string | null {
+  if (density === null || stages !== null) return null;
+  const peak = Math.max(...Array.from(density.y));
+  const top: string[] = [];
+  let [left, right] = [Number.NaN, Number.NaN];
+  for (let i = 0; i < density.x.length; i++) {
+    const x = density.x[i]!;
+    if (x < low || x > high) continue;
+    right = tenths(scale(x));
+    if (top.length === 0) left = right;
+    top.push(`${right},${tenths(y - (RIDGE * density.y[i]!) / peak)}`);
+  }
+  return top.length === 0 ? null : `M${left},${y}L${top.join('L')}L${right},${y}Z`;
 }
+
+const tenths = (pixels: number): number => Math.round(10 * pixels) / 10;
 
 function stageBars(Plot: typeof PlotModule, bases: readonly Base[], half: number): PlotModule.Markish[] {
   const bars = bases.flatMap((row) => {
