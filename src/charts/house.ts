@@ -78,6 +78,7 @@ export const pictured = <Spec extends Described>(
     title: spec.title,
     summary: spec.summary,
     ...(spec.data && { data: spec.data }),
+    still: true,
     draw: (context) => draw(context, spec),
   });
 

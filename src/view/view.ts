@@ -28,6 +28,8 @@ export interface ChartView {
   draw(context: DrawContext): SVGSVGElement | HTMLElement;
   /** The numbers behind the picture, offered as a table. */
   data?: TableView;
+  /** Nothing in the picture listens or is kept by whoever drew it, so the page may turn an earlier one into it. */
+  still?: true;
   /**
    * Points that the reader may drag up and down, in the order of the circles in the group of class `handles`; null for
    * one that stays. The y scale of the picture tells their value.

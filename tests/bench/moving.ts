@@ -26,6 +26,9 @@ const watchRedraw = (frame: Frame, cell: string) =>
     const result = document.querySelector(`hour-cell[data-cell="${name}"] .result`)!;
     const holds = (node: Node) =>
       node instanceof Element && (node.matches('svg') || node.querySelector('svg'));
+    const draws = ({ target, addedNodes }: MutationRecord) =>
+      (target instanceof Element ? target : target.parentElement)?.closest('svg') ||
+      [...addedNodes].some(holds);
     let start = 0;
     const touched = () => {
       start = performance.now();
@@ -33,13 +36,13 @@ const watchRedraw = (frame: Frame, cell: string) =>
     addEventListener('input', touched, { capture: true });
     const redrawn = new Promise<number>((resolve) => {
       const watcher = new MutationObserver((changes) => {
-        if (!changes.some((change) => [...change.addedNodes].some(holds))) return;
+        if (!changes.some(draws)) return;
         watcher.disconnect();
         removeEventListener('input', touched, { capture: true });
         result.getBoundingClientRect(); // lays it out
         resolve(performance.now() - start);
       });
-      watcher.observe(result, { childList: true, subtree: true });
+      watcher.observe(result, { childList: true, subtree: true, attributes: true, characterData: true });
     });
     Object.assign(globalThis, { redrawn });
   }, cell);

@@ -60,6 +60,29 @@ describe('charts', () => {
     expect(open.find<HTMLDetailsElement>('a.ts', 'details').open).toBe(true);
   });
 
+  test('that are still are turned into the newer picture; others take its place', async () => {
+    const open = await openShown((text) => {
+      const [still, value] = text.split(' ');
+      return { ...bars([Number(value), 5]), ...(still === 'still' && { still: true }) };
+    });
+    const picture = () => open.find('a.ts', '.picture svg');
+    const heights = () =>
+      [...picture().querySelectorAll('rect')].map((bar) => Number(bar.getAttribute('height')));
+    const become = async (text: string, height: number) => {
+      await open.engine.edit('a.ts', text);
+      await soon(() => expect(heights()[0]! / heights()[1]!).toBeCloseTo(height / 5));
+    };
+    await become('still 1', 1);
+    const first = picture();
+    await become('still 4', 4);
+    expect(picture()).toBe(first);
+    await become('kept 3', 3);
+    const second = picture();
+    expect(second).not.toBe(first);
+    await become('still 2', 2);
+    expect(picture()).not.toBe(second);
+  });
+
   test('are as wide as their place and follow it', async () => {
     const open = await openShown(() => bars([1]));
     const width = () => open.find('a.ts', '.picture svg').getBoundingClientRect().width;

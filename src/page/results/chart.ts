@@ -6,6 +6,7 @@ import { LightElement } from '../light.ts';
 import { Dragging, type DragTools } from './dragging.ts';
 import { inspect, plain } from './inspect.ts';
 import { tableView } from './table.ts';
+import { turnInto } from './turnInto.ts';
 
 /** Observable Plot as a module, which arrives later than the page. */
 export type Plot = typeof PlotModule;
@@ -52,7 +53,7 @@ export const chartFigure = (view: ChartView, picture: Element) => html`<figure c
 
 /**
  * A live chart: as wide as its place, drawn again when its view or its width changes. The old picture stays until
- * the new one takes its place in the same turn, so nothing flickers and nothing below it moves.
+ * the new one takes its place, or it is turned into that, in the same turn, so nothing flickers and nothing below it moves.
  */
 class HourChart extends LightElement {
   static override properties = {
@@ -107,10 +108,14 @@ class HourChart extends LightElement {
     }
     // A chart in a folded part has no width yet; it is drawn when the part opens.
     if (this.#width === 0 || !this.hasUpdated) return;
-    if (this.#shown?.view === this.view && this.#shown.width === this.#width) return;
+    const earlier = this.#shown?.view;
+    if (earlier === this.view && this.#shown!.width === this.#width) return;
     this.#shown = { view: this.view, width: this.#width };
     try {
-      this.#dragging.show(drawPicture(this.view, plot, this.#width), this.view.handles);
+      const picture = drawPicture(this.view, plot, this.#width);
+      const drawn = this.#place.firstElementChild;
+      if (drawn && earlier?.still && this.view.still) turnInto(drawn, picture);
+      else this.#dragging.show(picture, this.view.handles);
       this.#place.style.minHeight = '';
     } catch (error) {
       this.#fault(error);
