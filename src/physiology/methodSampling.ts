@@ -69,10 +69,16 @@ function byDraws({
   const inner = once(() => censoredQuantiles(draws(), INNER_QUANTILES));
   const stages = once(() => (method.discrete ? stageShares(column.x, x) : null));
   const heartRate95 = once(() => (shown && heartRates ? heartRatesAtEnds(column, heartRates) : null));
-  const shape = once(() => {
-    // Reading quantiles orders the draws, and sums differ by rounding with their order: it is the same whatever is read first.
+  // Reading quantiles orders the draws, and sums differ by rounding with their order: it is the same whatever is read first.
+  const density = once(() => {
     inner();
-    return shapeOf(draws(), spread?.sd ?? null, method.discrete ? null : 1 - refusedShare);
+    return spread === null || method.discrete
+      ? null
+      : densityOf(draws().answers, spread.sd, 1 - refusedShare);
+  });
+  const standardError = once(() => {
+    density();
+    return spread === null ? null : errorsOf(draws(), spread.sd);
   });
   return {
     method: method.id,
@@ -96,10 +102,10 @@ function byDraws({
       return heartRate95();
     },
     get standardError() {
-      return shape().standardError;
+      return standardError();
     },
     get density() {
-      return shape().density;
+      return density();
     },
     get shifts() {
       return shifts();
@@ -116,22 +122,12 @@ function once<T>(work: () => T): () => T {
   };
 }
 
-/** How exact the summary is, and the density of the draws that answered; both null without a spread. */
-function shapeOf(
-  draws: CensoredDraws,
-  sd: number | null,
-  answered: number | null,
-): Pick<MethodSampling, 'standardError' | 'density'> {
-  if (sd === null) return { standardError: null, density: null };
-  return {
-    standardError: {
-      mean: sd / Math.sqrt(draws.answers.length),
-      low: quantileError(draws, 0.025),
-      high: quantileError(draws, 0.975),
-    },
-    density: answered === null ? null : densityOf(draws.answers, sd, answered),
-  };
-}
+/** How exact the summary is. */
+const errorsOf = (draws: CensoredDraws, sd: number): MethodSampling['standardError'] => ({
+  mean: sd / Math.sqrt(draws.answers.length),
+  low: quantileError(draws, 0.025),
+  high: quantileError(draws, 0.975),
+});
 
 /** Heart rate was measured at nominal intensities, so it is read at those. */
 function heartRatesAtEnds(column: MethodDraws, heartRates: HeartRates): MethodSampling['heartRate95'] {
