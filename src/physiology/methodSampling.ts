@@ -20,10 +20,8 @@ export interface DrawnMethod {
   options: MethodOptions;
   estimate: Estimate;
   column: MethodDraws;
-  /** What its draws say at a glance, as true intensities if there is a scale. */
+  /** What its draws say at a glance, as true or as nominal intensities. */
   figures: DrawFigures;
-  /** Factors from nominal to true intensity; null where the summary is of nominal intensity. */
-  scale: Float64Array | null;
   /** Intensities of the readings. */
   x: Float64Array;
   heartRates: HeartRates | undefined;
@@ -39,47 +37,29 @@ const [OUTER_QUANTILES, INNER_QUANTILES] = [
   [0.1, 0.5, 0.9],
 ];
 
-/**
- * What the draws say of one method. What takes longest and is asked for least is worked out when it is first read, from the
- * draws as they are then.
- */
+/** What the draws say of one method. What takes longest and is asked for least is worked out when it is first read. */
 export function methodSampling(drawn: DrawnMethod): MethodSampling {
   const { method, options, estimate } = drawn;
   const people = estimate.refused ? undefined : method.spread?.(options);
   return people ? byPeople(drawn, people) : byDraws(drawn);
 }
 
-function byDraws({
-  method,
-  estimate,
-  column,
-  figures,
-  scale,
-  x,
-  heartRates,
-  shifts,
-}: DrawnMethod): MethodSampling {
+function byDraws({ method, estimate, column, figures, x, heartRates, shifts }: DrawnMethod): MethodSampling {
   const refusedByCode = sharesByCode(figures.counts);
   const refusedShare = Object.values(refusedByCode).reduce((a, b) => a + b, 0);
   const status = statusOf(refusedShare, estimate);
   const shown = column.x.length > 0 && (status === 'shown' || status === 'caution');
   const spread = figures.answered < 2 ? null : { mean: figures.mean, sd: figures.sd };
   const [low95, high95] = rankedQuantiles(figures, OUTER_QUANTILES);
-  const draws = once(() => censoredDraws(column, isNominal(method) ? null : scale));
+  // Reading quantiles orders the draws, and sums differ by rounding with their order: each has draws of its own.
+  const draws = (): CensoredDraws => ({ ...figures, answers: figures.answers.slice() });
   const inner = once(() => censoredQuantiles(draws(), INNER_QUANTILES));
   const stages = once(() => (method.discrete ? stageShares(column.x, x) : null));
   const heartRate95 = once(() => (shown && heartRates ? heartRatesAtEnds(column, heartRates) : null));
-  // Reading quantiles orders the draws, and sums differ by rounding with their order: it is the same whatever is read first.
-  const density = once(() => {
-    inner();
-    return spread === null || method.discrete
-      ? null
-      : densityOf(draws().answers, spread.sd, 1 - refusedShare);
-  });
-  const standardError = once(() => {
-    density();
-    return spread === null ? null : errorsOf(draws(), spread.sd);
-  });
+  const density = once(() =>
+    spread === null || method.discrete ? null : densityOf(draws().answers, spread.sd, 1 - refusedShare),
+  );
+  const standardError = once(() => (spread === null ? null : errorsOf(draws(), spread.sd)));
   return {
     method: method.id,
     estimate,

@@ -232,7 +232,6 @@ export class Sampler {
         estimate: this.estimates[m]!,
         column,
         figures: room.take(column, isTrue && !isNominal(method)),
-        scale: isTrue ? scale : null,
         x: this.#readings.x,
         heartRates: this.#heartRates,
         shifts: () => this.#setUp.shifts[m]!,

@@ -5,6 +5,8 @@ import { type Kernel, kernel } from './kernel.ts';
 
 /** What the draws of one method say at a glance. Their order statistics can be had until the next are taken. */
 export interface DrawFigures extends RankedDraws {
+  /** A copy of the answers, in the order of the draws. */
+  answers: Float64Array;
   /** How often each number of a refusal occurs; at 0: answers. */
   counts: Int32Array;
   /** Of the answers; NaN where there are too few. */
@@ -58,6 +60,7 @@ export class SummaryRoom {
     const [mean, sd] = room.floatsAt(this.#moments, 2) as unknown as [number, number];
     return {
       counts,
+      answers: room.floatsAt(this.#answers, answered).slice(),
       answered,
       ...beyondIn(counts),
       mean,
