@@ -2,9 +2,12 @@ import type { CellState } from '../workbook/engineTypes.ts';
 
 type Node = Pick<CellState, 'name' | 'imports'>;
 
-/** Names of the cells that read `name` themselves, in page order. */
-export const readersOf = (cells: readonly Node[], name: string): string[] =>
-  cells.filter((cell) => cell.imports.includes(name)).map((cell) => cell.name);
+/** Names of the cells that read each cell themselves, in page order. */
+export function readersIn(cells: readonly Node[]): ReadonlyMap<string, readonly string[]> {
+  const readers = new Map<string, string[]>(cells.map((cell) => [cell.name, []]));
+  for (const { name, imports } of cells) for (const read of new Set(imports)) readers.get(read)?.push(name);
+  return readers;
+}
 
 function reach(start: string, next: (name: string) => readonly string[]): Set<string> {
   const seen = new Set<string>();
@@ -22,9 +25,10 @@ function reach(start: string, next: (name: string) => readonly string[]): Set<st
 /** All cells above and below `name` in the flow of values: what it is made from, and what is made from it. */
 export function pathThrough(cells: readonly Node[], name: string): { up: Set<string>; down: Set<string> } {
   const imports = new Map(cells.map((cell) => [cell.name, cell.imports]));
+  const readers = readersIn(cells);
   return {
     up: reach(name, (one) => (imports.get(one) ?? []).filter((other) => imports.has(other))),
-    down: reach(name, (one) => readersOf(cells, one)),
+    down: reach(name, (one) => readers.get(one) ?? []),
   };
 }
 

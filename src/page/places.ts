@@ -2,7 +2,7 @@ import type { CellText } from '../workbook/document.ts';
 import type { CellState, Engine } from '../workbook/engineTypes.ts';
 import type { CellPlace } from './cell/actions.ts';
 import type { Offer } from './editor/types.ts';
-import { heldUpBy, readersOf } from './graph.ts';
+import { heldUpBy, readersIn } from './graph.ts';
 
 /** Where each cell stands among the others, in page order. */
 export function placesOf(
@@ -11,6 +11,7 @@ export function placesOf(
   shipped: readonly CellText[] | null,
 ): CellPlace[] {
   const byName = new Map(states.map((state) => [state.name, state]));
+  const readers = readersIn(states);
   const originals = new Map(shipped?.map((cell) => [cell.name, cell.text]));
   return states.map((state, index) => {
     const original = originals.get(state.name);
@@ -20,7 +21,7 @@ export function placesOf(
       folded: folded.has(state.name),
       changed: original !== undefined && original !== state.text,
       reads: state.imports.filter((name) => byName.has(name)),
-      feeds: readersOf(states, state.name),
+      feeds: readers.get(state.name)!,
       waitsFor: heldUpBy(byName, state),
     };
   });

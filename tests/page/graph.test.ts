@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { newCell } from '../../src/page/cell/templates.ts';
-import { pathThrough, readersOf } from '../../src/page/graph.ts';
+import { pathThrough, readersIn } from '../../src/page/graph.ts';
 import { threads } from '../../src/page/rail/threads.ts';
 
 //   a → b → d
@@ -15,8 +15,17 @@ const CELLS = [
 ];
 
 describe('the path of a cell', () => {
-  test('readers are direct ones', () => {
-    expect(readersOf(CELLS, 'a')).toEqual(['b', 'c']);
+  test('readers are direct ones, in page order, each once', () => {
+    const twice = { name: 'f', imports: ['a', 'a'] };
+    const readers = readersIn([...CELLS, twice]);
+    expect([...readers]).toEqual([
+      ['a', ['b', 'c', 'f']],
+      ['b', ['d']],
+      ['c', ['d']],
+      ['d', []],
+      ['e', []],
+      ['f', []],
+    ]);
   });
 
   test('up and down, without cells that do not exist', () => {

@@ -1,9 +1,19 @@
 import { html, nothing, svg } from 'lit';
 import type { CellState } from '../../workbook/engineTypes.ts';
 import { shortName } from '../../workbook/names.ts';
-import { pathThrough, readersOf } from '../graph.ts';
+import { pathThrough, readersIn } from '../graph.ts';
 import { LightElement } from '../light.ts';
 import { type Thread, threads } from './threads.ts';
+
+type Cells = readonly CellState[];
+
+/** Whether cells are alike in all that the rail shows of them. */
+const sameRail = (a: Cells, b: Cells): boolean =>
+  a.length === b.length &&
+  a.every(
+    ({ name, phase, imports }, i) =>
+      name === b[i]!.name && phase === b[i]!.phase && imports.join() === b[i]!.imports.join(),
+  );
 
 const LANE_STEP = 6;
 const DOT_INSET = 9;
@@ -18,13 +28,17 @@ const KNOT_DROP = 30;
  */
 class HourRail extends LightElement {
   static override properties = {
-    cells: { attribute: false },
+    // Most changes of a workbook are of what cells show, which the rail does not.
+    cells: {
+      attribute: false,
+      hasChanged: (now: Cells, before?: Cells) => !(before && sameRail(now, before)),
+    },
     jump: { attribute: false },
     focused: { state: true },
     heights: { state: true },
   };
 
-  declare cells: readonly CellState[];
+  declare cells: Cells;
   declare jump: (cell: string) => void;
   /** The cell whose path is lit. */
   declare focused: string | null;
@@ -71,8 +85,8 @@ class HourRail extends LightElement {
   protected override updated(changed: Map<PropertyKey, unknown>): void {
     if (!changed.has('cells')) return;
     // Only a new order moves cells without changing the size of the page, which the observer sees.
-    const before = changed.get('cells') as HourRail['cells'] | undefined;
-    const order = (cells: HourRail['cells'] | undefined) => cells?.map((cell) => cell.name).join();
+    const before = changed.get('cells') as Cells | undefined;
+    const order = (cells: Cells | undefined) => cells?.map((cell) => cell.name).join();
     if (order(before) !== order(this.cells)) requestAnimationFrame(() => this.#measure());
   }
 
@@ -88,11 +102,11 @@ class HourRail extends LightElement {
     });
   }
 
-  #knot(cell: CellState, at: number, lit: boolean) {
+  #knot(cell: CellState, at: number, readers: readonly string[], lit: boolean) {
     const height = this.heights.get(cell.name);
     const placed = height === undefined ? 'unplaced' : '';
     const reads = cell.imports.map(shortName).join(', ') || 'nothing';
-    const feeds = readersOf(this.cells, cell.name).map(shortName).join(', ') || 'nothing';
+    const feeds = readers.map(shortName).join(', ') || 'nothing';
     const current = this.focused === null ? at === 0 : this.focused === cell.name;
     return html`<button type="button" class="knot ${cell.phase} ${lit ? 'lit' : ''} ${current ? 'current' : ''} ${placed}"
       data-knot=${cell.name} tabindex=${current ? 0 : -1} title=${shortName(cell.name)}
@@ -112,6 +126,7 @@ class HourRail extends LightElement {
 
   protected override render() {
     const all = threads(this.cells);
+    const readers = readersIn(this.cells);
     const lanes = Math.max(0, ...all.map((thread) => thread.lane + 1));
     const right = lanes * LANE_STEP + 4;
     const path = this.focused === null ? null : pathThrough(this.cells, this.focused);
@@ -125,7 +140,9 @@ class HourRail extends LightElement {
       <svg aria-hidden="true" width=${right + DOT_INSET} height=${height}>${
         this.heights.size > 0 ? all.map((thread) => this.#line(thread, right, lit)) : nothing
       }</svg>
-      ${this.cells.map((cell, i) => this.#knot(cell, i, inPath(cell.name, 'up') || inPath(cell.name, 'down')))}
+      ${this.cells.map((cell, i) =>
+        this.#knot(cell, i, readers.get(cell.name)!, inPath(cell.name, 'up') || inPath(cell.name, 'down')),
+      )}
     </nav>`;
   }
 }

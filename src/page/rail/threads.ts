@@ -1,9 +1,10 @@
 import type { CellState } from '../../workbook/engineTypes.ts';
+import { readersIn } from '../graph.ts';
 
 /** One line of the rail: from a cell down (or up) to all that read it, in a lane of its own where it meets others. */
 export interface Thread {
   from: string;
-  to: string[];
+  to: readonly string[];
   /** 0 is next to the cells. */
   lane: number;
 }
@@ -17,8 +18,9 @@ interface Span {
 /** Threads between the cells, short ones in the inner lanes, so that lines run side by side and seldom cross. */
 export function threads(cells: readonly Pick<CellState, 'name' | 'imports'>[]): Thread[] {
   const places = new Map(cells.map((cell, i) => [cell.name, i]));
+  const readers = readersIn(cells);
   const spans = cells.flatMap((cell, i): Span[] => {
-    const to = cells.filter((reader) => reader.imports.includes(cell.name)).map((reader) => reader.name);
+    const to = readers.get(cell.name)!;
     if (to.length === 0) return [];
     const all = [i, ...to.map((name) => places.get(name)!)];
     return [{ thread: { from: cell.name, to }, top: Math.min(...all), bottom: Math.max(...all) }];
