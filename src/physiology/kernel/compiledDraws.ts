@@ -46,26 +46,22 @@ export interface DrawnBlock {
   code: Int32Array;
 }
 
-/** Make a curve of the same kind in the kernel; returns its index there, -1 for a kind that the kernel has not. */
-function addCurve(to: Kernel, curve: Curve): number {
-  const { exports } = to;
+/** What makes a curve of the same kind in the kernel and tells its index there; null for a kind that the kernel has not. */
+function adderOf(curve: Curve): ((to: Kernel) => number) | null {
   if (curve instanceof PolynomialCurve)
-    return exports.addPolynomial(curve.degree, to.floats(curve.projection));
-  if (curve instanceof SplineCurve) {
-    return exports.addSpline(curve.parameters, to.floats(curve.hat), to.floats(curve.bending));
-  }
-  if (curve instanceof ExponentialCurve) return exports.addExponential();
-  if (curve instanceof SegmentedCurve) return exports.addSegmented(curve.breakpoints.length);
-  return curve instanceof RawCurve ? exports.addRaw() : -1;
+    return (to) => to.exports.addPolynomial(curve.degree, to.floats(curve.projection));
+  if (curve instanceof SplineCurve)
+    return (to) => to.exports.addSpline(curve.parameters, to.floats(curve.hat), to.floats(curve.bending));
+  if (curve instanceof ExponentialCurve) return (to) => to.exports.addExponential();
+  if (curve instanceof SegmentedCurve) return (to) => to.exports.addSegmented(curve.breakpoints.length);
+  return curve instanceof RawCurve ? (to) => to.exports.addRaw() : null;
 }
-
-const KINDS = [PolynomialCurve, SplineCurve, ExponentialCurve, SegmentedCurve, RawCurve];
 
 /** Whether the kernel can run this method. */
 export const isCompiled = (method: Prepared): method is Compiled =>
   method.estimator !== null &&
   method.estimator.kind !== NOT_COMPILED &&
-  (method.curve === null || KINDS.some((kind) => method.curve instanceof kind));
+  (method.curve === null || adderOf(method.curve) !== null);
 
 /**
  * Draws of one test by the compiled kernel, block after block. Several tests may take turns: the kernel is loaded with
@@ -123,7 +119,7 @@ export class CompiledDraws {
     to.exports.setErrors(gain, offset, intensityScale, rounding, contamination, contaminationSize);
     const indices = new Map<Curve, number>();
     for (const { estimator, curve } of methods) {
-      if (curve && !indices.has(curve)) indices.set(curve, addCurve(to, curve));
+      if (curve && !indices.has(curve)) indices.set(curve, adderOf(curve)!(to));
       const index = curve ? indices.get(curve)! : -1;
       to.exports.addEstimator(estimator.kind, estimator.first, estimator.second, index);
     }

@@ -8,19 +8,7 @@ import { readRecord, salvage, titleOf } from '../../../src/host/library/record.t
 import { sizeInWords } from '../../../src/host/library/space.ts';
 import { athlete } from '../../../src/host/shipped.ts';
 import type { WorkbookDocument } from '../../../src/workbook/document.ts';
-
-const ID = '0123456789abcdef0123456789abcdef';
-
-const workbook = (change: Partial<WorkbookDocument> = {}): WorkbookDocument => ({
-  format: 'hourline-workbook-1',
-  id: ID,
-  title: 'Step test',
-  shipped: null,
-  cells: [{ name: 'one.ts', text: 'export default 1;\n' }],
-  settings: {},
-  changed: '2026-02-03T04:05:06.000Z',
-  ...change,
-});
+import { ID, workbook } from './workbook.ts';
 
 const stored = (document: WorkbookDocument): StoredWorkbook => ({ document, revision: 1, mayRun: true });
 

@@ -7,19 +7,7 @@ import {
   workbookLine,
 } from '../../../src/host/library/libraryFile.ts';
 import type { WorkbookDocument } from '../../../src/workbook/document.ts';
-
-const ID = '0123456789abcdef0123456789abcdef';
-
-const workbook = (change: Partial<WorkbookDocument> = {}): WorkbookDocument => ({
-  format: 'hourline-workbook-1',
-  id: ID,
-  title: 'Step test',
-  shipped: null,
-  cells: [{ name: 'one.ts', text: 'export default 1;\n' }],
-  settings: {},
-  changed: '2026-02-03T04:05:06.000Z',
-  ...change,
-});
+import { ID, workbook } from './workbook.ts';
 
 describe('everything in one file', () => {
   const SAVED = '2026-03-04T05:06:07.000Z';

@@ -16,11 +16,6 @@ export class Floats {
     return load<i32>(changetype<usize>(this));
   }
 
-  /** Address of the first number, for whoever fills or reads the array from outside. */
-  get start(): usize {
-    return changetype<usize>(this) + 8;
-  }
-
   @operator('[]') at(i: i32): f64 {
     return load<f64>(changetype<usize>(this) + ((<usize>i) << 3), 8);
   }
@@ -44,10 +39,6 @@ export class Integers {
 
   get length(): i32 {
     return load<i32>(changetype<usize>(this));
-  }
-
-  get start(): usize {
-    return changetype<usize>(this) + 8;
   }
 
   @operator('[]') at(i: i32): i32 {
