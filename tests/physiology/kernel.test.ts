@@ -66,7 +66,7 @@ const anyOptions = (readings: Readings): MethodOptions =>
     visual: { LT1: [readings.x[1]!, readings.x[2]!], LT2: [readings.x[2]!, readings.x[3]!] },
   });
 
-/** Intensity and number of refusal of every method in every draw, by the sources as they stand. */
+/** Factor of intensity, and intensity and number of refusal of every method, in every draw by the sources as they stand. */
 function uncompiled(given: Readings, options: MethodOptions, draws: number, seed: number) {
   const readings = {
     ...given,
@@ -79,10 +79,11 @@ function uncompiled(given: Readings, options: MethodOptions, draws: number, seed
     drawn.next();
     writeOthers(drawn.others, readings);
     prepared.fit(drawn.y);
-    return prepared.entries.map((_, m) => {
+    const answers = prepared.entries.map((_, m) => {
       prepared.answer(m, drawn.y, slot);
       return { x: slot.x, code: slot.code === null ? 0 : CODE_NUMBERS[slot.code] };
     });
+    return { scale: drawn.scale, answers };
   });
 }
 
@@ -99,10 +100,12 @@ describe('draws of the compiled kernel', () => {
     const plain = uncompiled(readings, options, 150, seed);
     const ids = [...joint.methods.keys()];
     expect(ids).toEqual(methodsFor(readings, options).map(({ id }) => id));
+    const scales = plain.map(({ scale }, d) => Math.abs(joint.scale[d]! / scale - 1));
+    expect(Math.max(...scales)).toBeLessThan(1e-12);
     for (const [m, id] of ids.entries()) {
       const { x, code } = joint.methods.get(id)!;
-      expect([...code], `codes of ${id}`).toEqual(plain.map((row) => row[m]!.code));
-      const apart = plain.map((row, d) => (code[d] === 0 ? Math.abs(x[d]! / row[m]!.x - 1) : 0));
+      expect([...code], `codes of ${id}`).toEqual(plain.map(({ answers }) => answers[m]!.code));
+      const apart = plain.map(({ answers }, d) => (code[d] === 0 ? Math.abs(x[d]! / answers[m]!.x - 1) : 0));
       expect(Math.max(...apart), id).toBeLessThan(1e-9);
       if (code.includes(0)) answered.add(id);
     }
