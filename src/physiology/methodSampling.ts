@@ -1,14 +1,13 @@
 import { sharesByCode, stageShares, statusOf } from './drawShares.ts';
 import type { Estimate } from './estimate.ts';
 import { type HeartRates, heartRateAt } from './heartRate.ts';
-import type { DrawFigures } from './kernel/compiledSummary.ts';
+import { type DrawFigures, densityOf } from './kernel/compiledSummary.ts';
 import type { Method, MethodOptions } from './methods/method.ts';
 import {
   type CensoredDraws,
   censoredDraws,
   censoredInterval,
   censoredQuantiles,
-  densityOf,
   quantileError,
   rankedQuantiles,
 } from './sampleSummary.ts';
@@ -57,7 +56,7 @@ function byDraws({ method, estimate, column, figures, x, heartRates, shifts }: D
   const stages = once(() => (method.discrete ? stageShares(column.x, x) : null));
   const heartRate95 = once(() => (shown && heartRates ? heartRatesAtEnds(column, heartRates) : null));
   const density = once(() =>
-    spread === null || method.discrete ? null : densityOf(draws().answers, spread.sd, 1 - refusedShare),
+    spread === null || method.discrete ? null : densityOf(figures.answers, spread.sd, 1 - refusedShare),
   );
   const standardError = once(() => (spread === null ? null : errorsOf(draws(), spread.sd)));
   return {

@@ -1,7 +1,7 @@
 import { orderStatistics } from '../numerics/quantiles.ts';
 import { CODE_NUMBERS } from './refusal.ts';
 import { REFUSAL_CODES } from './refusalCodes.ts';
-import type { Density, Interval, IntervalEnd, MethodDraws } from './samplingTypes.ts';
+import type { Interval, IntervalEnd, MethodDraws } from './samplingTypes.ts';
 import { sortOut } from './sortedDraws.ts';
 
 /** Draws of one method with those known to lie below or above the tested range. */
@@ -93,66 +93,4 @@ export function quantileError(given: CensoredDraws, p: number): number | null {
   const spread = Math.sqrt(all * p * (1 - p));
   const [low, high] = atRanks(draws, [Math.floor(all * p - spread), Math.ceil(all * p + spread)]);
   return low!.value === null || high!.value === null ? null : (high!.value - low!.value) / 2;
-}
-
-/** Draws that differ by less than this share of their size differ by rounding only. */
-const ROUNDING = 1e-12;
-/** Points of a density curve. */
-const DENSITY_POINTS = 80;
-
-/**
- * Smoothed density of draws on an even grid; null when they do not spread. Its integral is `share`.
- *
- * Model     counts on the grid (linear binning), smoothed with a normal kernel
- * Source    Silverman 1986, Density Estimation, bandwidth 0.9·min(SD, IQR/1.34)·B^(−1/5) (from memory)
- * Error     the outermost 0.2 % of draws at either end are not drawn
- */
-export function densityOf(answers: Float64Array, sd: number, share: number): Density | null {
-  const count = answers.length;
-  const ranks = [0.002, 0.25, 0.5, 0.75, 0.998].map((p) => Math.min(count, Math.floor(p * count) + 1));
-  const [least, lower, middle, upper, greatest] = orderStatistics(answers, ranks) as FiveNumbers;
-  const spread = upper > lower ? Math.min(sd, (upper - lower) / 1.34) : sd;
-  if (!(spread > ROUNDING * Math.abs(middle))) return null;
-  const bandwidth = 0.9 * spread * count ** -0.2;
-  const start = least - 3 * bandwidth;
-  const step = (greatest + 3 * bandwidth - start) / (DENSITY_POINTS - 1);
-  const y = smoothed(binned(answers, start, step), bandwidth / step);
-  return {
-    x: y.map((_, i) => start + i * step),
-    y: y.map((drawn) => (drawn * share) / (count * step)),
-  };
-}
-
-type FiveNumbers = [number, number, number, number, number];
-
-/** Each draw shared between the two grid points beside it. */
-function binned(answers: Float64Array, start: number, step: number): Float64Array {
-  const counts = new Float64Array(DENSITY_POINTS);
-  for (const value of answers) {
-    const place = (value - start) / step;
-    const left = Math.floor(place);
-    if (left < 0 || left >= DENSITY_POINTS - 1) continue;
-    counts[left]! += 1 - (place - left);
-    counts[left + 1]! += place - left;
-  }
-  return counts;
-}
-
-/** Counts smoothed with a normal kernel; `width` is its standard deviation in grid steps. */
-function smoothed(counts: Float64Array, width: number): Float64Array {
-  const reach = Math.max(1, Math.ceil(4 * width));
-  const kernel = new Float64Array(reach + 1);
-  let total = 0;
-  for (let k = 0; k <= reach; k++) {
-    kernel[k] = Math.exp(-0.5 * (k / width) ** 2);
-    total += k === 0 ? kernel[k]! : 2 * kernel[k]!;
-  }
-  const smooth = new Float64Array(counts.length);
-  for (let i = 0; i < counts.length; i++) {
-    const last = Math.min(counts.length - 1, i + reach);
-    let sum = 0;
-    for (let j = Math.max(0, i - reach); j <= last; j++) sum += counts[j]! * kernel[Math.abs(j - i)]!;
-    smooth[i] = sum / total;
-  }
-  return smooth;
 }

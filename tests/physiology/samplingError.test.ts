@@ -10,13 +10,9 @@ import {
 } from '../../src/physiology/errorModel.ts';
 import { estimateReadings } from '../../src/physiology/estimate.ts';
 import { heartRatesOf } from '../../src/physiology/heartRate.ts';
+import { densityOf } from '../../src/physiology/kernel/compiledSummary.ts';
 import { usableReadings } from '../../src/physiology/readings.ts';
-import {
-  censoredInterval,
-  censoredQuantile,
-  densityOf,
-  quantileError,
-} from '../../src/physiology/sampleSummary.ts';
+import { censoredInterval, censoredQuantile, quantileError } from '../../src/physiology/sampleSummary.ts';
 import { type MethodSampling, Sampler, sampleThresholds } from '../../src/physiology/samplingError.ts';
 import reference from '../references/step-tests/monte_carlo.json' with { type: 'json' };
 import { stepTest, TEN_PRE } from './stepTests.ts';

@@ -1,6 +1,13 @@
+import {
+  DENSITY_POINTS,
+  DENSITY_RANKS,
+  DENSITY_ROOM,
+  DENSITY_START,
+  DENSITY_STEP,
+} from '../../numerics/density.ts';
 import { REFUSAL_CODES } from '../refusalCodes.ts';
 import { beyondIn, type RankedDraws } from '../sampleSummary.ts';
-import type { MethodDraws } from '../samplingTypes.ts';
+import type { Density, MethodDraws } from '../samplingTypes.ts';
 import { type Kernel, kernel } from './kernel.ts';
 
 /** What the draws of one method say at a glance. Their order statistics can be had until the next are taken. */
@@ -20,6 +27,7 @@ export interface DrawFigures extends RankedDraws {
  */
 export class SummaryRoom {
   readonly #kernel: Kernel = kernel();
+  readonly #mark: number = this.#kernel.mark();
   readonly #draws: number;
   readonly #x: number;
   readonly #code: number;
@@ -71,24 +79,32 @@ export class SummaryRoom {
 
   #valuesAt(answered: number, places: readonly number[]): number[] {
     const room = this.#kernel;
+    const mark = room.mark();
     const ranks = room.integers(Int32Array.from(places).sort());
     room.exports.order(this.#answers, answered, ranks);
-    room.exports.letGo(ranks);
+    room.backTo(mark);
     const answers = room.floatsAt(this.#answers, answered);
     return places.map((place) => answers[place - 1]!);
   }
 
   /** Give the room back. */
   free(): void {
-    const made = [
-      this.#moments,
-      this.#counts,
-      this.#answers,
-      this.#nominal,
-      this.#scale,
-      this.#code,
-      this.#x,
-    ];
-    for (const address of made) this.#kernel.exports.letGo(address);
+    this.#kernel.backTo(this.#mark);
   }
+}
+
+/** The density of draws as a curve whose integral is `share`; null when they do not spread. See `writeDensity`. */
+export function densityOf(answers: Float64Array, sd: number, share: number): Density | null {
+  const room = kernel();
+  const mark = room.mark();
+  const ranks = room.roomForIntegers(DENSITY_RANKS);
+  const out = room.roomForFloats(DENSITY_ROOM);
+  const spreads = room.exports.density(room.floats(answers), answers.length, sd, ranks, out);
+  const made = room.floatsAt(out, DENSITY_ROOM);
+  const [start, step] = [made[DENSITY_START]!, made[DENSITY_STEP]!];
+  const heights = made.slice(0, DENSITY_POINTS);
+  room.backTo(mark);
+  if (!spreads) return null;
+  const scale = share / (answers.length * step);
+  return { x: heights.map((_, i) => start + i * step), y: heights.map((height) => height * scale) };
 }

@@ -1,6 +1,7 @@
 // The compiled kernel as the rest of the program sees it (kernel.ts): a plan of curves and estimators that is built
 // piece by piece, and run. The code that fits and answers is imported: it is what runs uncompiled everywhere else.
 
+import { writeDensity } from '../../../numerics/density.ts';
 import { placeRanks } from '../../../numerics/selection.ts';
 import { writeMoments } from '../../../numerics/writeMoments.ts';
 import { Xoshiro } from '../../../numerics/xoshiro.ts';
@@ -226,6 +227,17 @@ export function sumUp(
 /** As `placeRanks`. */
 export function order(values: Float64Array, count: i32, ranks: Int32Array): void {
   placeRanks(values, count, ranks);
+}
+
+/** As `writeDensity`. */
+export function density(
+  values: Float64Array,
+  count: i32,
+  sd: f64,
+  ranks: Int32Array,
+  out: Float64Array,
+): bool {
+  return writeDensity(values, count, sd, ranks, out);
 }
 
 /** Let go of the array that was made last. */
