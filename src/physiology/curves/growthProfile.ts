@@ -29,8 +29,8 @@ export class GrowthProfile {
   /** Distinct distances between neighbours and e^(g·distance) of each. */
   readonly #gaps: DistinctGaps;
   readonly #factors: Float64Array;
-  /** The best trial of the latest fit: probably nearly the best of the next. */
-  #latestTrial: i32;
+  /** The best trial of the latest fit, probably nearly the best of the next; −1 before the first. */
+  #latestTrial: i32 = -1;
   /** The readings less their mean, and the mean of their squares. */
   readonly #y: Float64Array;
   #meanY: number = NaN;
@@ -50,7 +50,6 @@ export class GrowthProfile {
     this.#trials = trials;
     this.#gaps = gaps;
     this.#factors = new Float64Array(gaps.count);
-    this.#latestTrial = trials.last >> 1;
     this.#y = new Float64Array(z.length);
   }
 
@@ -82,6 +81,7 @@ export class GrowthProfile {
 
   /** Move by the series from the latest best trial to that of these readings; false unless it certainly is that. */
   #moveToBest(): boolean {
+    if (this.#latestTrial < 0) return false;
     for (let moves = 0; moves <= MOST_MOVES; moves++) {
       this.#trials.expand(this.#latestTrial, this.#y);
       const way = this.#trials.wayToBest();

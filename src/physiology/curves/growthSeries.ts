@@ -25,12 +25,12 @@ export class GrowthSeries {
     this.#inverse = new Float64Array(TERMS);
   }
 
-  /** Make the first `count` terms about this growth. */
-  make(growth: number, count: i32): void {
-    for (let i = 0; i < this.#z.length; i++) this.#expandPhi(i, growth * this.#z[i]!, count);
-    for (let m = 0; m < count; m++) this.#centre(m);
-    for (let m = 0; m < count; m++) this.#square[m] = this.#squareTerm(m);
-    this.#invert(count);
+  /** Make all terms about this growth. */
+  make(growth: number): void {
+    for (let i = 0; i < this.#z.length; i++) this.#expandPhi(i, growth * this.#z[i]!);
+    for (let m = 0; m < TERMS; m++) this.#centre(m);
+    for (let m = 0; m < TERMS; m++) this.#square[m] = this.#squareTerm(m);
+    this.#invert();
   }
 
   /** bₘ at a point. */
@@ -41,11 +41,11 @@ export class GrowthSeries {
   }
 
   /** With x = g·z the coefficients are e^x − 1 and then e^x·xᵐ/m! less the coefficient before. */
-  #expandPhi(i: i32, x: number, count: i32): void {
+  #expandPhi(i: i32, x: number): void {
     const phi = this.#phi;
     let term = Math.exp(x);
     phi[i * TERMS] = Math.expm1(x);
-    for (let m = 1; m < count; m++) {
+    for (let m = 1; m < TERMS; m++) {
       const power: number = m;
       term *= x / power;
       phi[i * TERMS + m] = term - phi[i * TERMS + m - 1]!;
@@ -71,11 +71,11 @@ export class GrowthSeries {
   }
 
   /** P = S^(−1/2) term by term, S being the squared size: S·P′ = −S′·P/2. */
-  #invert(count: i32): void {
+  #invert(): void {
     const square = this.#square;
     const inverse = this.#inverse;
     inverse[0] = 1 / Math.sqrt(square[0]!);
-    for (let m = 1; m < count; m++) {
+    for (let m = 1; m < TERMS; m++) {
       const power: number = m;
       let sum: number = 0;
       for (let j = 1; j <= m; j++) {

@@ -17,8 +17,8 @@ const BESIDE = 2;
  *           b depends on g alone, so C(g·(1 + ε)) = Σ cₘ·εᵐ about a trial, where each cₘ is a product of y with a
  *           vector that is made once
  * Shape     z ascending from 0; shares are weights that sum to 1; y less its weighted mean
- * Cost      the b of all trials are made at once, the series about a trial when it is first asked for; then 7
- *           products with y and no exponential. Allocates nothing after construction
+ * Cost      the b of all trials are made at once, the series about a trial and its bounds when they are first asked
+ *           for; then 7 products with y and no exponential. Allocates nothing after construction
  */
 export class TrialGrowths {
   /** The greatest is the one of this index. */
@@ -31,10 +31,11 @@ export class TrialGrowths {
   readonly #terms: Float64Array;
   /** 1 for each trial whose series has been made. */
   readonly #made: Int32Array;
-  /** What `isBest` needs of each trial: see there. */
+  /** What `isBest` needs of each trial, see there, and 1 for each trial of which it has been made. */
   readonly #perRise: Float64Array;
   readonly #perFall: Float64Array;
   readonly #perRest: Float64Array;
+  readonly #bounded: Int32Array;
   readonly #maker: GrowthSeries;
   /** The trial that was expanded last, and c₀, c₁, 2c₂, 3c₃ … there. */
   #trial: i32 = 0;
@@ -52,12 +53,13 @@ export class TrialGrowths {
     this.#perRise = new Float64Array(TRIALS);
     this.#perFall = new Float64Array(TRIALS);
     this.#perRest = new Float64Array(TRIALS);
+    this.#bounded = new Int32Array(TRIALS);
     this.#series = new Float64Array(TERMS);
     this.#maker = new GrowthSeries(z, shares);
     for (let k = 0; k < TRIALS; k++) {
       const steps: number = k;
       this.growths[k] = LEAST_GROWTH * Math.exp(steps * LOG_STEP);
-      this.#makeBase(k);
+      this.#makeBase(k, z);
     }
   }
 
@@ -148,6 +150,7 @@ export class TrialGrowths {
    */
   isBest(square: number): boolean {
     const k = this.#trial;
+    if (this.#bounded[k] === 0) this.#makeBounds(k);
     const c = Math.abs(this.explained);
     const rise = this.explained < 0 ? -this.tilt : this.tilt;
     const spare = c - (rise > 0 ? rise * this.#perRise[k]! : -rise * this.#perFall[k]!);
@@ -182,27 +185,42 @@ export class TrialGrowths {
     this.#bend = bend;
   }
 
-  #makeBase(k: i32): void {
-    const n = this.#shares.length;
-    this.#maker.make(this.growths[k]!, 1);
-    for (let i = 0; i < n; i++) this.#bases[k * n + i] = this.#shares[i]! * this.#maker.term(i, 0);
+  #makeBase(k: i32, z: Float64Array): void {
+    const shares = this.#shares;
+    const bases = this.#bases;
+    const growth = this.growths[k]!;
+    const first = k * z.length;
+    let mean: number = 0;
+    for (let i = 0; i < z.length; i++) {
+      const phi = Math.expm1(growth * z[i]!);
+      bases[first + i] = phi;
+      mean += shares[i]! * phi;
+    }
+    let square: number = 0;
+    for (let i = 0; i < z.length; i++) {
+      const centred = bases[first + i]! - mean;
+      bases[first + i] = centred;
+      square += shares[i]! * centred * centred;
+    }
+    const inverse = 1 / Math.sqrt(square);
+    for (let i = 0; i < z.length; i++) bases[first + i] = shares[i]! * (bases[first + i]! * inverse);
   }
 
   #makeSeries(k: i32): void {
     const n = this.#shares.length;
     this.#made[k] = 1;
-    this.#maker.make(this.growths[k]!, TERMS);
+    this.#maker.make(this.growths[k]!);
     for (let i = 0; i < n; i++) {
       for (let m = 0; m < TERMS; m++) {
         const factor: number = m === 0 ? 1 : m;
         this.#terms[(k * n + i) * TERMS + m] = factor * this.#shares[i]! * this.#maker.term(i, m);
       }
     }
-    this.#makeBounds(k);
   }
 
   /** The greatest p/s and −p/s, both over the size of b₁, and |q|/s of the other trials: see `isBest`. */
   #makeBounds(k: i32): void {
+    this.#bounded[k] = 1;
     const n = this.#shares.length;
     let square: number = 0;
     for (let i = 0; i < n; i++) square += this.#terms[(k * n + i) * TERMS + 1]! ** 2 / this.#shares[i]!;
