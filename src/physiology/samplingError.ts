@@ -183,10 +183,15 @@ export class Sampler {
     if (needed <= this.#scale.length) return;
     const size = Math.max(needed, 2 * this.#scale.length);
     this.#scale = enlarged(this.#scale, size);
-    this.#columns = this.#columns.map(({ x, code }) => {
-      const larger = new Int32Array(size);
-      larger.set(code);
-      return { x: enlarged(x, size), code: larger };
+    const methods = this.#columns.length;
+    const x = new Float64Array(methods * size);
+    const code = new Int32Array(methods * size);
+    this.#columns = this.#columns.map((earlier, m) => {
+      const rows = [m * size, (m + 1) * size];
+      const column = { x: x.subarray(...rows), code: code.subarray(...rows) };
+      column.x.set(earlier.x);
+      column.code.set(earlier.code);
+      return column;
     });
   }
 

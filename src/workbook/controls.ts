@@ -178,7 +178,7 @@ function isPlain(value: unknown): boolean {
   }
 }
 
-/** Largest number of objects looked through for controls that lie too deep to be followed. */
+/** Largest number of objects looked through for controls that lie too deep to be followed, the least deep ones first. */
 const SEARCH_LIMIT = 500;
 
 /** Labels of controls inside arrays and plain objects of `value`, not `value` itself. */
@@ -186,8 +186,8 @@ export function nestedControls(value: unknown, isFollowed: (control: Control) =>
   const found: string[] = [];
   const queue: unknown[] = isControl(value) ? [] : [value];
   const seen = new Set<unknown>();
-  while (queue.length > 0 && seen.size < SEARCH_LIMIT) {
-    const item = queue.pop();
+  for (const item of queue) {
+    if (seen.size === SEARCH_LIMIT) break;
     if (typeof item !== 'object' || item === null || seen.has(item) || ArrayBuffer.isView(item)) continue;
     seen.add(item);
     if (!isControl(item)) queue.push(...partsOf(item));

@@ -48,6 +48,8 @@ export interface CellRecord {
   values: ReadonlyMap<string, unknown>;
   reads: Reads;
   runWarnings: CellProblem[];
+  /** About controls that its values hide from readers, as its first good run after an edit found them; null before that. */
+  hidden: CellProblem[] | null;
   /** Of the last good run. */
   shown: unknown;
   slots: ControlSlot[];
@@ -86,8 +88,8 @@ export function newRecord(name: string, text: string, read: CellReader): CellRec
 export function readText(
   text: string,
   read: CellReader,
-): Pick<CellRecord, 'text' | 'parsed' | 'rewritten' | 'compiled' | 'inputs'> {
-  return { text, ...read(text), compiled: null, inputs: null };
+): Pick<CellRecord, 'text' | 'parsed' | 'rewritten' | 'compiled' | 'hidden' | 'inputs'> {
+  return { text, ...read(text), compiled: null, hidden: null, inputs: null };
 }
 
 /** Names of the cells it imports, each once, in order. */

@@ -73,7 +73,8 @@ export function landValues(record: CellRecord, run: Run, exported: unknown[], co
   record.slots = controls.adopt(record.name, values);
   record.values = values;
   record.shown = values.get('default');
-  record.runWarnings = [...record.runWarnings, ...nestedWarnings(values, controls)];
+  record.hidden ??= nestedWarnings(values, controls);
+  record.runWarnings = [...record.runWarnings, ...record.hidden];
   record.problem = null;
   land(record, run, 'done');
 }
