@@ -59,8 +59,13 @@ export function picture(context: DrawContext, options: HouseOptions): SVGSVGElem
   svg.querySelector('style')?.remove();
   svg.removeAttribute('class');
   svg.setAttribute('role', 'img');
-  svg.setAttribute('aria-label', `${title}. ${summary}`);
+  setName(svg, { title, summary });
   return svg;
+}
+
+/** The picture in words, for those who do not see it. */
+export function setName(svg: SVGSVGElement, { title, summary }: { title: string; summary: string }): void {
+  svg.setAttribute('aria-label', `${title}. ${summary}`);
 }
 
 interface Described {

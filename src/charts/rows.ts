@@ -38,13 +38,16 @@ const BARE = 14;
 /** Width of a letter of the charts' type, pixels: a little above the mean, so that names never run into bars. */
 export const LETTER = 6.6;
 
+/** Room for values grows by so many letters at a time: a value that gets a digit more does not move the whole picture. */
+const VALUE_STEP = 4;
+
 const valueText = (row: NamedRow) => (row.range === '' ? row.value : `${row.value}  ${row.range}`);
-const longest = (texts: readonly string[]) => LETTER * Math.max(0, ...texts.map((text) => text.length));
+const longest = (texts: readonly string[]) => Math.max(0, ...texts.map((text) => text.length));
 
 /** Names beside the rows where they leave half the width to the picture; else each on a line above its row. */
 function margins(rows: readonly NamedRow[], width: number): { left: number; right: number; narrow: boolean } {
-  const left = longest(rows.map((row) => row.name)) + 14;
-  const right = longest(rows.map(valueText)) + 14;
+  const left = LETTER * longest(rows.map((row) => row.name)) + 14;
+  const right = LETTER * VALUE_STEP * Math.ceil(longest(rows.map(valueText)) / VALUE_STEP) + 14;
   const narrow = isNarrow(width) || left + right > width / 2;
   return narrow ? { left: BARE, right: BARE, narrow } : { left, right, narrow };
 }
@@ -76,20 +79,70 @@ export function layRows<R extends NamedRow>(
   return { placed, headings, bottom: y, marginLeft: left, marginRight: right, narrow, width };
 }
 
+/** Names at the left end of their rows, values at the right, px from the top. */
+export const rowLabels = <R extends NamedRow>(layout: RowLayout<R>, rowHeight: number): RowLabel[] =>
+  layout.placed.map(({ row, y }) => ({
+    name: row.name,
+    // Where the name takes the whole line the range is left to the bar and the table.
+    value:
+      layout.narrow && LETTER * (row.name.length + valueText(row).length + 2) > layout.width
+        ? row.value
+        : valueText(row),
+    y: layout.narrow ? y - rowHeight : y - 4,
+    ink: row.quiet ? COLOUR.muted : COLOUR.ink,
+  }));
+
+/** What stands at both ends of a row. */
+export interface RowLabel {
+  name: string;
+  value: string;
+  y: number;
+  ink: string;
+}
+
+/** Pixels between the values and the right edge of the picture. */
+export const VALUE_EDGE = 2;
+
 /** Headings, names, values and the thin lines between rows. */
 export function rowTexts<R extends NamedRow>(
   Plot: typeof PlotModule,
   layout: RowLayout<R>,
   rowHeight: number,
 ): PlotModule.Markish[] {
-  const { placed, headings, marginLeft, marginRight, narrow } = layout;
-  const nameY = (p: Placed<R>) => (narrow ? p.y - rowHeight : p.y - 4);
-  const left = { frameAnchor: 'left', textAnchor: 'start', dx: -marginLeft } as const;
-  const right = { frameAnchor: 'right', textAnchor: 'end', dx: marginRight - 2 } as const;
-  const ink = (p: Placed<R>) => (p.row.quiet ? COLOUR.muted : COLOUR.ink);
-  const full = { insetLeft: -marginLeft, insetRight: -marginRight };
+  const labels = rowLabels(layout, rowHeight);
+  const look = { y: 'y', fill: 'ink' };
   return [
-    Plot.ruleY(placed, { y: (p) => p.y + 8, stroke: COLOUR.rule, ...full }),
+    ...rowHeadings(Plot, layout),
+    Plot.text(labels, {
+      ...look,
+      frameAnchor: 'left',
+      textAnchor: 'start',
+      dx: -layout.marginLeft,
+      text: 'name',
+    }),
+    Plot.text(labels, {
+      ...look,
+      frameAnchor: 'right',
+      textAnchor: 'end',
+      dx: layout.marginRight - VALUE_EDGE,
+      text: 'value',
+      fontVariant: 'tabular-nums',
+    }),
+  ];
+}
+
+/** Headings, and the thin lines between rows. */
+export function rowHeadings<R extends NamedRow>(
+  Plot: typeof PlotModule,
+  { placed, headings, marginLeft, marginRight }: RowLayout<R>,
+): PlotModule.Markish[] {
+  return [
+    Plot.ruleY(placed, {
+      y: (p) => p.y + 8,
+      stroke: COLOUR.rule,
+      insetLeft: -marginLeft,
+      insetRight: -marginRight,
+    }),
     Plot.dot(headings, {
       y: 'y',
       frameAnchor: 'left',
@@ -99,24 +152,13 @@ export function rowTexts<R extends NamedRow>(
       fill: (h: { claim: Claim }) => claimColour(h.claim),
     }),
     Plot.text(headings, {
-      ...left,
+      frameAnchor: 'left',
+      textAnchor: 'start',
       dx: -marginLeft + 17,
       y: 'y',
       text: 'text',
       fontWeight: 600,
       fill: COLOUR.ink,
-    }),
-    Plot.text(placed, { ...left, y: nameY, text: (p: Placed<R>) => p.row.name, fill: ink }),
-    Plot.text(placed, {
-      ...right,
-      y: nameY,
-      // Where the name takes the whole line the range is left to the bar and the table.
-      text: (p: Placed<R>) =>
-        narrow && LETTER * (p.row.name.length + valueText(p.row).length + 2) > layout.width
-          ? p.row.value
-          : valueText(p.row),
-      fill: ink,
-      fontVariant: 'tabular-nums',
     }),
   ];
 }

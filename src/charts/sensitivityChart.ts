@@ -1,11 +1,18 @@
-import type * as PlotModule from '@observablehq/plot';
 import type { Axis } from '../base/units.ts';
-import type { ChartView, DrawContext, TableView } from '../view/view.ts';
-import { claimColour, picture, pictured } from './house.ts';
+import { type ChartView, chart, type DrawContext, type TableView } from '../view/view.ts';
+import { claimColour, picture, setName } from './house.ts';
 import { intensityAxis, intensityDomain, intensityFoot } from './intensityScale.ts';
-import { intervalMarks } from './intervalMarks.ts';
-import type { NamedRow } from './rows.ts';
-import { layRows, rowTexts } from './rows.ts';
+import { type Across, intervalLayers } from './intervalMarks.ts';
+import { type Part, place, placed } from './parts.ts';
+import {
+  layRows,
+  type NamedRow,
+  type RowLabel,
+  type RowLayout,
+  rowHeadings,
+  rowLabels,
+  VALUE_EDGE,
+} from './rows.ts';
 
 /** One method: its answer and where it would have landed had the errors fallen otherwise; W or km/h. */
 export interface SensitivityRow extends NamedRow {
@@ -25,7 +32,7 @@ export interface SensitivityChartData {
   rows: readonly SensitivityRow[];
   title: string;
   summary: string;
-  data?: TableView;
+  data?: () => TableView;
 }
 
 const ROW = 44;
@@ -33,18 +40,45 @@ const RIDGE = 26;
 /** Bars of stages leave room for their share above them. */
 const BAR = 14;
 
-/** One ridge a method on one intensity axis: where its answer would fall if the test's errors fell otherwise. */
-export const sensitivityChart = (spec: SensitivityChartData): ChartView => pictured(spec, drawRidges);
-
-function drawRidges(context: DrawContext, spec: SensitivityChartData): SVGSVGElement {
-  const { Plot, width } = context;
-  const { axis, rows, title, summary } = spec;
-  const layout = layRows(rows, { top: 0, width, rowHeight: ROW });
-  const domain = intensityDomain(spec.lo, spec.hi);
-  const bases = layout.placed.map(({ row, y }) => ({ ...row, y: y - 6 }));
-  return picture(context, {
+/**
+ * One ridge a method on one intensity axis: where its answer would fall if the test's errors fell otherwise. Axis and names
+ * are drawn once, and what hangs on the draws moves upon them: it follows a control that a hand moves.
+ */
+export function sensitivityChart(spec: SensitivityChartData): ChartView {
+  const { axis, lo, hi, rows, title, summary, data } = spec;
+  const claims = rows.map(({ claim }) => claim);
+  return chart({
     title,
     summary,
+    ...(data && { data }),
+    still: true,
+    draw: (context) => drawRidges(context, spec),
+    moving: {
+      frame: ({ width }) => {
+        const { marginLeft, marginRight } = layoutOf(spec, width);
+        return JSON.stringify([axis, lo, hi, width, marginLeft, marginRight, claims]);
+      },
+      move: (drawn, { width }) => moveRidges(drawn, spec, layoutOf(spec, width)),
+    },
+  });
+}
+
+const layoutOf = ({ rows }: SensitivityChartData, width: number) =>
+  layRows(rows, { top: 0, width, rowHeight: ROW });
+
+type Layout = RowLayout<SensitivityRow>;
+
+/** How far above the base line of a row its name stands where it has a line of its own, px. */
+const NAME_HEIGHT = ROW - 4;
+
+function drawRidges(context: DrawContext, spec: SensitivityChartData): SVGSVGElement {
+  const { Plot, width, document } = context;
+  const { axis } = spec;
+  const layout = layoutOf(spec, width);
+  const domain = intensityDomain(spec.lo, spec.hi);
+  const drawn = picture(context, {
+    title: spec.title,
+    summary: spec.summary,
     height: layout.bottom + intensityFoot(axis),
     marginLeft: layout.marginLeft,
     marginRight: layout.marginRight,
@@ -52,91 +86,93 @@ function drawRidges(context: DrawContext, spec: SensitivityChartData): SVGSVGEle
     marginBottom: intensityFoot(axis),
     x: { domain },
     y: { type: 'identity', axis: null },
-    marks: [
-      intensityAxis(Plot, axis, domain, width),
-      rowTexts(Plot, layout, layout.narrow ? ROW - 4 : 12),
-      ridges(bases, domain),
-      stageBars(Plot, bases, (domain[1] - domain[0]) / 110),
-      intervalMarks(
-        Plot,
-        bases.map((row) => ({ ...row, y: row.y + 4 })),
-        domain,
-      ),
-    ],
+    marks: [intensityAxis(Plot, axis, domain, width), rowHeadings(Plot, layout)],
   });
+  drawn.append(placed(document, movingLayers(spec, layout)));
+  return drawn;
+}
+
+/** Moves what hangs on the draws, in the last group of the picture. */
+function moveRidges(drawn: SVGSVGElement, spec: SensitivityChartData, layout: Layout): void {
+  place(drawn.lastElementChild!, movingLayers(spec, layout));
+  setName(drawn, spec);
+}
+
+function movingLayers(spec: SensitivityChartData, layout: Layout): Part[][] {
+  const { marginLeft, marginRight, width } = layout;
+  const [low, high] = intensityDomain(spec.lo, spec.hi);
+  const pixels = (width - marginLeft - marginRight) / (high - low);
+  const across: Across = { low, high, at: (x) => marginLeft + (x - low) * pixels };
+  const bases = layout.placed.map(({ row, y }) => ({ ...row, y: y - 6 }));
+  const bars = bases.map((row) => ({ ...row, y: row.y + 4 }));
+  return [
+    ...labels(layout),
+    bases.flatMap((row) => ridge(row, across)),
+    bases.flatMap((row) => stageBars(row, across)),
+    ...intervalLayers(bars, across),
+  ];
+}
+
+/** Names at the left edge, values at the right. */
+function labels(layout: Layout): [Part[], Part[]] {
+  const at = ({ y, ink }: RowLabel) => ({ y, dy: '0.32em', fill: ink });
+  const right = { x: layout.width - VALUE_EDGE, 'text-anchor': 'end', 'font-variant': 'tabular-nums' };
+  const all = rowLabels(layout, NAME_HEIGHT);
+  return [
+    all.map((row) => ({ kind: 'text', text: row.name, look: { ...at(row), x: 0, 'text-anchor': 'start' } })),
+    all.map((row) => ({ kind: 'text', text: row.value, look: { ...at(row), ...right } })),
+  ];
 }
 
 type Base = SensitivityRow & { y: number };
 
-const SVG = 'http://www.w3.org/2000/svg';
-const RIDGE_LOOK = { 'fill-opacity': 0.28, 'stroke-width': 1.2, 'stroke-linejoin': 'round' };
+/** Every ridge has the same height: its width, not its height, tells how far the answer may lie. */
+function ridge({ density, stages, claim, y }: Base, across: Across): Part[] {
+  if (density === null || stages !== null) return [];
+  const outline = ridgeOutline(density, y, across);
+  if (outline === null) return [];
+  const colour = claimColour(claim);
+  const look = { points: outline, fill: colour, stroke: colour, 'fill-opacity': 0.28, 'stroke-width': 1.2 };
+  return [{ kind: 'polygon', look: { ...look, 'stroke-linejoin': 'round' } }];
+}
 
-/**
- * Every ridge has the same height: its width, not its height, tells how far the answer may lie. They are drawn as paths and
- * not as areas of Plot, whose bookkeeping of each of their points took half of the time of the picture.
- */
-const ridges =
-  (bases: readonly Base[], domain: readonly [number, number]): PlotModule.RenderFunction =>
-  (_index, { x }, _values, _dimensions, { document }) => {
-    const group = document.createElementNS(SVG, 'g');
-    for (const row of bases) {
-      const outline = ridge(row, domain, x!);
-      if (outline === null) continue;
-      const path = document.createElementNS(SVG, 'path');
-      const colour = claimColour(row.claim);
-      const look = { d: outline, fill: colour, stroke: colour, ...RIDGE_LOOK };
-      for (const [name, value] of Object.entries(look)) path.setAttribute(name, String(value));
-      group.append(path);
-    }
-    return group as SVGElement;
-  };
-
-/** The outline of a ridge upon its base line, to a tenth of a pixel; null without a ridge. */
-function ridge(
-  { density, stages, y }: Base,
-  [low, high]: readonly [number, number],
-  scale: (x: number) => number,
-): string | null {
-  if (density === null || stages !== null) return null;
-  const peak = Math.max(...Array.from(density.y));
-  const top: string[] = [];
+/** The corners of a ridge upon its base line, to a tenth of a pixel; null where nothing of it is in sight. */
+function ridgeOutline(density: NonNullable<Base['density']>, y: number, across: Across): string | null {
+  const { low, high, at } = across;
+  let peak = 0;
+  for (let i = 0; i < density.y.length; i++) peak = Math.max(peak, density.y[i]!);
+  let top = '';
   let [left, right] = [Number.NaN, Number.NaN];
   for (let i = 0; i < density.x.length; i++) {
     const x = density.x[i]!;
     if (x < low || x > high) continue;
-    right = tenths(scale(x));
-    if (top.length === 0) left = right;
-    top.push(`${right},${tenths(y - (RIDGE * density.y[i]!) / peak)}`);
+    right = tenths(at(x));
+    if (top === '') left = right;
+    top += ` ${right},${tenths(y - (RIDGE * density.y[i]!) / peak)}`;
   }
-  return top.length === 0 ? null : `M${left},${y}L${top.join('L')}L${right},${y}Z`;
+  return top === '' ? null : `${left},${y}${top} ${right},${y}`;
 }
 
 const tenths = (pixels: number): number => Math.round(10 * pixels) / 10;
 
-function stageBars(Plot: typeof PlotModule, bases: readonly Base[], half: number): PlotModule.Markish[] {
-  const bars = bases.flatMap((row) => {
-    const peak = Math.max(...(row.stages ?? []).map((s) => s.share));
-    return (row.stages ?? [])
-      .filter((s) => s.share > 0)
-      .map((s) => ({
-        ...s,
-        y1: row.y,
-        y2: row.y - (BAR * s.share) / peak,
-        colour: claimColour(row.claim),
-      }));
+/** Half of what a bar is wide, of the width of the axis. */
+const BAR_HALF = 1 / 110;
+
+/** A bar for each stage, with its share where that is not small. */
+function stageBars({ stages, claim, y }: Base, { low, high, at }: Across): Part[] {
+  const half = (high - low) * BAR_HALF;
+  const shown = (stages ?? []).filter(({ share }) => share > 0);
+  const peak = Math.max(...shown.map(({ share }) => share));
+  return shown.flatMap(({ x, share }): Part[] => {
+    const height = (BAR * share) / peak;
+    const [left, right] = [at(x - half), at(x + half)];
+    const bar = { x: left, y: y - height, width: right - left, height };
+    const rect: Part = {
+      kind: 'rect',
+      look: { ...bar, fill: claimColour(claim), 'fill-opacity': 0.45 },
+    };
+    if (share < 0.1) return [rect];
+    const look = { x: at(x), y: y - height - 7, dy: '0.32em', 'text-anchor': 'middle' };
+    return [rect, { kind: 'text', text: `${(100 * share).toFixed(0)} %`, look }];
   });
-  return [
-    Plot.rect(bars, {
-      x1: (b) => b.x - half,
-      x2: (b) => b.x + half,
-      y1: 'y1',
-      y2: 'y2',
-      fill: 'colour',
-      fillOpacity: 0.45,
-    }),
-    Plot.text(
-      bars.filter((b) => b.share >= 0.1),
-      { x: 'x', y: 'y2', dy: -7, text: (b) => `${(100 * b.share).toFixed(0)} %` },
-    ),
-  ];
 }

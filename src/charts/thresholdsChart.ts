@@ -88,7 +88,6 @@ function drawThresholds(context: DrawContext, spec: ThresholdsChartData): SVGSVG
         strokeWidth: 1,
       }),
       intervalMarks(
-        Plot,
         layout.placed.map(({ row, y }) => ({ ...row, y: layout.narrow ? y - 2 : y - 4 })),
         domain,
       ),

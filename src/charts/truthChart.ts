@@ -53,7 +53,6 @@ function drawTruth(context: DrawContext, spec: TruthChartData): SVGSVGElement {
       rowTexts(Plot, layout, rowHeight),
       truthMarks(Plot, spec, layout),
       intervalMarks(
-        Plot,
         layout.placed.map(({ row, y }) => ({
           claim: row.claim,
           intensity: row.at,

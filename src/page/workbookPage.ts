@@ -58,6 +58,7 @@ export class WorkbookPage extends LightElement {
   readonly #growth = new Growth(() => this.requestUpdate());
   readonly #contents = new Contents();
   readonly #wayBack = new WayBack();
+  #awaitsRest = false;
   /** A cell that was just added: its editor gets the cursor as soon as it is there. */
   #awaited: string | null = null;
 
@@ -77,7 +78,22 @@ export class WorkbookPage extends LightElement {
     if (before && !sameControls(before.controls, state.controls)) {
       for (const cell of this.elements.all) cell.otherChanged(state.name);
     }
-    this.requestUpdate();
+    const cell = this.elements.of(state.name);
+    if (cell) cell.state = state;
+    this.#updateAtRest();
+  }
+
+  /** What the page says of its cells waits until the hand rests; the cells themselves follow it. */
+  #updateAtRest(): void {
+    const rests = this.hand.rests();
+    if (!rests) this.requestUpdate();
+    else if (!this.#awaitsRest) {
+      this.#awaitsRest = true;
+      void rests.then(() => {
+        this.#awaitsRest = false;
+        this.requestUpdate();
+      });
+    }
   }
 
   /** Cells came, went, moved or were renamed. */

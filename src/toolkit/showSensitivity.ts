@@ -22,7 +22,7 @@ export function showSensitivity(
     rows: chartRows(result, display),
     title: 'How far each figure can be trusted',
     summary: summaryOf(result, display),
-    data: sensitivityTable(result, readings, { display }),
+    data: () => sensitivityTable(result, readings, { display }),
   });
   return stack(picture, refusalTable(lost));
 }

@@ -26,15 +26,25 @@ export interface ChartView {
   /** The picture in one or two sentences, for those who do not see it. */
   summary: string;
   draw(context: DrawContext): SVGSVGElement | HTMLElement;
-  /** The numbers behind the picture, offered as a table. */
-  data?: TableView;
+  /** The numbers behind the picture, offered as a table; a function works them out when they are to be shown. */
+  data?: TableView | (() => TableView);
   /** Nothing in the picture listens or is kept by whoever drew it, so the page may turn an earlier one into it. */
   still?: true;
+  /** For a picture that follows a control without being drawn anew. */
+  moving?: Moving;
   /**
    * Points that the reader may drag up and down, in the order of the circles in the group of class `handles`; null for
    * one that stays. The y scale of the picture tells their value.
    */
   handles?: readonly (Handle | null)[];
+}
+
+/** What of a picture moves, and what stands still meanwhile. */
+export interface Moving {
+  /** Tells what stands still: pictures of the same frame differ in nothing but what moves. */
+  frame(context: Pick<DrawContext, 'width'>): string;
+  /** Turns a picture of the same frame, drawn by an earlier view, into that of this one. */
+  move(drawn: SVGSVGElement, context: Pick<DrawContext, 'width'>): void;
 }
 
 /** A point of a picture that stands for a number in a control. */
@@ -165,6 +175,10 @@ export const table = (spec: Omit<TableView, 'view'>): TableView => ({
   view: 'table',
   ...spec,
 });
+/** The numbers behind a picture; null when it comes with none. */
+export const numbersBehind = ({ data }: ChartView): TableView | null =>
+  typeof data === 'function' ? data() : (data ?? null);
+
 /** A row of headline numbers. */
 export const figures = (...items: Figure[]): FiguresView => ({
   view: 'figures',

@@ -48,6 +48,11 @@ describe('a lighter picture', () => {
       '<path d="m10 1h2l1 5" fill="none"></path>',
     ],
     [
+      'a polygon is a path that is closed',
+      '<polygon points="10,1 11,1 12,1 12,5.04" fill="a"/>',
+      '<path d="m10 1h2v4z" fill="a"></path>',
+    ],
+    [
       'a text stands where it was put',
       '<text y="0.32em" transform="translate(20.04,30)">a</text><text y="0.32em" transform="translate(1,2) rotate(-90)">b</text>',
       '<text y="33.2" x="20">a</text><text y="0.32em" transform="translate(1,2) rotate(-90)">b</text>',

@@ -1,7 +1,7 @@
 import { afterEach, expect, vi } from 'vitest';
 import type { GridValue } from '../../src/base/grid.ts';
 import { isControl } from '../../src/view/controls.ts';
-import { isView, type Showable, type View } from '../../src/view/view.ts';
+import { isView, numbersBehind, type Showable, type View } from '../../src/view/view.ts';
 import type { Engine } from '../../src/workbook/engineTypes.ts';
 import { faults, type Moves, moveControls, openWorkbook, type Workbook } from './workbook.ts';
 
@@ -29,7 +29,7 @@ function viewTexts(view: View): string[] {
     case 'job':
       return [view.label, ...textsOf(view.before)];
     case 'chart':
-      return [view.title, view.summary, ...(view.data ? viewTexts(view.data) : [])];
+      return [view.title, view.summary, ...[numbersBehind(view) ?? []].flat().flatMap(viewTexts)];
     case 'table':
       return [
         view.caption,

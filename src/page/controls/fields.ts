@@ -32,10 +32,10 @@ abstract class NumberEntry<C extends Slider | NumberField> extends ControlElemen
   protected box(id: string, label: string | typeof nothing) {
     const value = this.current;
     const shown = value === null ? '' : formatted(value, this.control.step);
-    return html`<input class="number-entry" id=${id} type="text" inputmode="decimal" autocomplete="off"
-      aria-label=${label} aria-invalid=${this.fault ? 'true' : nothing}
+    return html`<span class="held box"><input class="number-entry" id=${id} type="text" inputmode="decimal"
+      autocomplete="off" aria-label=${label} aria-invalid=${this.fault ? 'true' : nothing}
       aria-describedby=${`${this.fieldId}-fault ${this.fieldId}-help ${aboutId(this.fieldId)}`}
-      .value=${live(shown)} @change=${this.take}>`;
+      .value=${live(shown)} @change=${this.take}></span>`;
   }
 }
 
@@ -48,9 +48,10 @@ class HourSlider extends NumberEntry<Slider> {
     const { label, unit, min, max, step } = this.control;
     return html`<div class="control slider">
       ${named(this.fieldId, this.control)}
-      <input id=${this.fieldId} type="range" aria-describedby=${aboutId(this.fieldId)} min=${min} max=${max} step=${step} .value=${live(String(this.current))}
+      <span class="held track"><input id=${this.fieldId} type="range" aria-describedby=${aboutId(this.fieldId)}
+        min=${min} max=${max} step=${step} .value=${live(String(this.current))}
         aria-valuetext=${`${formatted(this.current, step)} ${unit}`.trim()}
-        @input=${(event: Event) => void this.set(Number(entry(event)))}>
+        @input=${(event: Event) => void this.set(Number(entry(event)))}></span>
       <span class="entry">${this.box(`${this.fieldId}-entry`, `${plain(label)}, as a number`)}${unitMark(unit)}</span>
       ${help(this.fieldId, this.control.help)}${problem(this.fieldId, this.fault)}
     </div>`;

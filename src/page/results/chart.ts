@@ -1,7 +1,8 @@
 import type * as PlotModule from '@observablehq/plot';
-import { html, nothing, type PropertyValues } from 'lit';
+import { html, type PropertyDeclaration, type PropertyValues } from 'lit';
 import { unbroken } from '../../base/format.ts';
-import type { ChartView } from '../../view/view.ts';
+import { type ChartView, numbersBehind } from '../../view/view.ts';
+import type { Hand } from '../hand.ts';
 import { LightElement } from '../light.ts';
 import { Dragging, type DragTools } from './dragging.ts';
 import { inspect, plain } from './inspect.ts';
@@ -43,13 +44,24 @@ export function drawPicture(view: ChartView, plot: Plot, width: number): Element
   return drawn;
 }
 
+function numbers(view: ChartView) {
+  const table = numbersBehind(view);
+  return table && html`<details class="numbers"><summary>Numbers</summary>${tableView(table)}</details>`;
+}
+
 /** Title, picture, legend and the numbers behind it. */
 export const chartFigure = (view: ChartView, picture: Element) => html`<figure class="figure">
   <figcaption><div class="caption">${plain(view.title)}</div></figcaption>
   <div class="picture">${picture}</div>
   <p class="summary">${unbroken(plain(view.summary))}</p>
-  ${view.data ? html`<details class="numbers"><summary>Numbers</summary>${tableView(view.data)}</details>` : nothing}
+  ${numbers(view)}
 </figure>`;
+
+/** What a picture shows, and how wide it is. */
+interface Shown {
+  view: ChartView;
+  width: number;
+}
 
 /**
  * A live chart: as wide as its place, drawn again when its view or its width changes. The old picture stays until
@@ -60,15 +72,19 @@ class HourChart extends LightElement {
     view: { attribute: false },
     source: { attribute: false },
     drag: { attribute: false },
+    hand: { attribute: false },
   };
 
   declare view: ChartView;
   declare source: PlotSource;
   declare drag: DragTools;
+  declare hand: Hand;
   /** Filled by us, not by Lit: it outlives every rendering. */
   readonly #place = document.createElement('div');
   #width = 0;
-  #shown: { view: ChartView; width: number } | null = null;
+  #shown: Shown | null = null;
+  /** Whether the picture was moved last, and not drawn anew. */
+  #isMoved = false;
   #observer: ResizeObserver | null = null;
   readonly #dragging = new Dragging(this.#place, {
     move: (handle, value) => this.drag.move(handle, value),
@@ -87,6 +103,17 @@ class HourChart extends LightElement {
   override disconnectedCallback(): void {
     super.disconnectedCallback();
     this.#observer?.disconnect();
+  }
+
+  override requestUpdate(name?: PropertyKey, before?: unknown, options?: PropertyDeclaration): void {
+    super.requestUpdate(name, before, options);
+    if (name === 'view' && this.hasUpdated) this.#draw();
+  }
+
+  /** What is said of a picture that was moved already waits until the hand rests: nobody reads while the picture moves. */
+  protected override async scheduleUpdate(): Promise<void> {
+    if (this.#isMoved) await this.hand.rests();
+    super.scheduleUpdate();
   }
 
   protected override render() {
@@ -108,18 +135,33 @@ class HourChart extends LightElement {
     }
     // A chart in a folded part has no width yet; it is drawn when the part opens.
     if (this.#width === 0 || !this.hasUpdated) return;
-    const earlier = this.#shown?.view;
-    if (earlier === this.view && this.#shown!.width === this.#width) return;
+    const earlier = this.#shown;
+    if (earlier?.view === this.view && earlier.width === this.#width) return;
     this.#shown = { view: this.view, width: this.#width };
     try {
-      const picture = drawPicture(this.view, plot, this.#width);
-      const drawn = this.#place.firstElementChild;
-      if (drawn && earlier?.still && this.view.still) turnInto(drawn, picture);
-      else this.#dragging.show(picture, this.view.handles);
-      this.#place.style.minHeight = '';
+      this.#isMoved = earlier !== null && this.#move(earlier);
+      if (!this.#isMoved) this.#drawAnew(plot, earlier?.view);
     } catch (error) {
       this.#fault(error);
     }
+  }
+
+  /** Moves the picture from what it showed to what it is to show; false where it has to be drawn anew. */
+  #move({ view, width }: Shown): boolean {
+    const drawn = this.#place.firstElementChild;
+    const { moving } = this.view;
+    if (!(moving && view.moving && drawn instanceof SVGSVGElement)) return false;
+    if (view.moving.frame({ width }) !== moving.frame({ width: this.#width })) return false;
+    moving.move(drawn, { width: this.#width });
+    return true;
+  }
+
+  #drawAnew(plot: Plot, earlier: ChartView | undefined): void {
+    const picture = drawPicture(this.view, plot, this.#width);
+    const drawn = this.#place.firstElementChild;
+    if (drawn && earlier?.still && this.view.still) turnInto(drawn, picture);
+    else this.#dragging.show(picture, this.view.handles);
+    this.#place.style.minHeight = '';
   }
 
   /** A chart that cannot be drawn says so in a box of its former height. */

@@ -70,7 +70,7 @@ const touch = (a: Box, b: Box): boolean => a[0] <= b[2] && b[0] <= a[2] && a[1] 
 const isSimple = (steps: readonly Step[]): boolean =>
   steps.length === 2 || (steps.length === 5 && steps[4]!.command === 'Z');
 
-const GEOMETRY = new Set(['x', 'y', 'width', 'height', 'x1', 'y1', 'x2', 'y2', 'd', 'transform']);
+const GEOMETRY = new Set(['x', 'y', 'width', 'height', 'x1', 'y1', 'x2', 'y2', 'd', 'points', 'transform']);
 
 function shapeOf(element: Element): Shape | null {
   const move = moveOf(element);
@@ -99,6 +99,10 @@ function outlineOf(element: Element, [right, down]: readonly [number, number]): 
   switch (element.localName) {
     case 'path': {
       const steps = stepsOf(element.getAttribute('d') ?? '', right, down);
+      return steps && withoutNeedless(steps);
+    }
+    case 'polygon': {
+      const steps = stepsOf(`M${element.getAttribute('points')}Z`, right, down);
       return steps && withoutNeedless(steps);
     }
     case 'line': {

@@ -121,7 +121,8 @@ export class HourResult extends LightElement {
   readonly #drawing: Drawing = {
     job: (view) => html`<hour-job .view=${view} .drawing=${this.#drawing}></hour-job>`,
     chart: (view) =>
-      html`<hour-chart .view=${view} .source=${this.tools.plot} .drag=${this.#drag}></hour-chart>`,
+      html`<hour-chart .view=${view} .source=${this.tools.plot} .drag=${this.#drag}
+        .hand=${this.tools.hand}></hour-chart>`,
     control: (control) => {
       const owner = this.tools.ownerOf(control);
       if (owner === null) return staticControl(control, control.value);
