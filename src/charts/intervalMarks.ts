@@ -66,7 +66,7 @@ const roundCorners = (radius: number, count: number): [number, number][] =>
 
 /** Corners of the shapes of thresholds, px from their middle; both have the same area. */
 const SHAPE: Record<ReturnType<typeof claimSymbol>, readonly (readonly [number, number])[]> = {
-  circle: roundCorners(4.5, 24),
+  circle: roundCorners(4.5, 16),
   diamond: [
     [0, -7.4],
     [4.3, 0],

@@ -58,6 +58,11 @@ describe('a lighter picture', () => {
       '<text y="33.2" x="20">a</text><text y="0.32em" transform="translate(1,2) rotate(-90)">b</text>',
     ],
     [
+      'and one with a place and a shift, whichever unit the shift has',
+      '<text x="3" y="7" dy="0.32em">a</text><text x="3" dy="2">b</text><text x="3" dx="1" dy="2">c</text><text x="50%" dy="2">d</text>',
+      '<text x="3" y="10.2">a</text><text x="3" y="2">b</text><text x="3" dx="1" dy="2">c</text><text x="50%" dy="2">d</text>',
+    ],
+    [
       'what all parts say is said by their group, and exceptions by themselves',
       '<g fill="z"><circle r="1" fill="a"/><circle r="2" fill="b"/><circle r="3" fill="a"/></g><g><circle r="1" fill="a"/><circle r="2"/></g>',
       '<g fill="a"><circle r="1"></circle><circle r="2" fill="b"></circle><circle r="3"></circle></g><g><circle r="1" fill="a"></circle><circle r="2"></circle></g>',

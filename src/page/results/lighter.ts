@@ -136,16 +136,25 @@ function drawAsPath({ element, steps }: Shape): void {
   element.replaceWith(path);
 }
 
-/** A text that was moved to its place is put there; shifts in letter heights become pixels where the size is known. */
+/** A text is put where it was moved to; shifts in letter heights become pixels where the size is known. */
 function placeText(text: Element): void {
   const move = moveOf(text);
-  const [, shift] = /^(-?[\d.]+)em$/.exec(text.getAttribute('y') ?? '0em') ?? [];
   const size = sizeOf(text);
-  const simple = text.childElementCount === 0 && !['x', 'dx', 'dy'].some((name) => text.hasAttribute(name));
-  if (!text.hasAttribute('transform') || !move || !simple || shift === undefined || size === null) return;
-  text.setAttribute('x', String(move[0]));
-  text.setAttribute('y', String(move[1] + Number(shift) * size));
+  if (!move || size === null || text.childElementCount > 0 || text.hasAttribute('dx')) return;
+  // A text has a y in pixels and a shift, or one of both.
+  const [x, y, shift] = [lengthOf(text, 'x', null), lengthOf(text, 'y', size), lengthOf(text, 'dy', size)];
+  if (x === null || y === null || shift === null) return;
+  text.setAttribute('x', String(move[0] + x));
+  text.setAttribute('y', String(move[1] + y + shift));
+  text.removeAttribute('dy');
   text.removeAttribute('transform');
+}
+
+/** A length in pixels, 0 if it is not said; null for anything else than pixels or, where it is known, letter heights. */
+function lengthOf(element: Element, name: string, size: number | null): number | null {
+  const [, number, unit] = /^(-?[\d.]+)(em)?$/.exec(element.getAttribute(name) ?? '0') ?? [];
+  if (number === undefined || (unit && size === null)) return null;
+  return Number(number) * (unit ? size! : 1);
 }
 
 /** Height of the letters in pixels, where the picture itself says it. */
@@ -160,7 +169,7 @@ function sizeOf(element: Element): number | null {
 
 /** What parts take over from their group when they say nothing themselves. */
 const INHERITED =
-  'fill fill-opacity stroke stroke-width stroke-opacity stroke-dasharray font-size font-weight text-anchor'.split(
+  'fill fill-opacity stroke stroke-width stroke-opacity stroke-linecap stroke-linejoin stroke-dasharray font-variant font-size font-weight text-anchor'.split(
     ' ',
   );
 
