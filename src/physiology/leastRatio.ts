@@ -1,5 +1,6 @@
 import { bracketedNewton, type Differentiable } from '../numerics/bracketedNewton.ts';
 import type { Curve } from './curves/curve.ts';
+import { ExponentialCurve } from './curves/exponentialCurve.ts';
 import { PolynomialCurve } from './curves/polynomialCurve.ts';
 import { SmoothCurve } from './curves/smoothCurve.ts';
 import { StraightPieces } from './curves/straightPieces.ts';
@@ -51,13 +52,16 @@ export class LeastRatio implements Differentiable {
     let from = curve.lo;
     for (let i = 0; i <= count; i++) {
       const to = i < count ? inflections[i]! : curve.hi;
-      const touching =
-        curve instanceof PolynomialCurve
-          ? (curve as PolynomialCurve).touchingFromOrigin(from, to)
-          : bracketedNewton<LeastRatio>(this, 0, from, to);
-      this.#offer(touching);
+      this.#offer(this.#touchingBetween(curve, from, to));
       from = to;
     }
+  }
+
+  #touchingBetween(curve: Curve, from: number, to: number): number {
+    if (curve instanceof PolynomialCurve) return (curve as PolynomialCurve).touchingFromOrigin(from, to);
+    if (curve instanceof ExponentialCurve && (curve as ExponentialCurve).constant > 0)
+      return (curve as ExponentialCurve).touchingFromOrigin(from, to);
+    return bracketedNewton<LeastRatio>(this, 0, from, to);
   }
 
   #offer(x: number): void {

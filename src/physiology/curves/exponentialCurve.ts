@@ -1,6 +1,9 @@
 import { Curve, type FitStatus } from './curve.ts';
 import { GrowthProfile } from './growthProfile.ts';
 
+const LAST_STEP = 1e-8;
+const MOST_STEPS: i32 = 50;
+
 /**
  * Exponential plus constant, lactate = a + b·e^(c·x), by exact least squares.
  *
@@ -19,6 +22,8 @@ export class ExponentialCurve extends Curve {
   rise: number = NaN;
   /** Growth over the whole range (g = c·(hi − lo)). */
   growth: number = NaN;
+  /** Lactate at hi, which most readings of the curve ask for. */
+  #atHi: number = NaN;
   readonly #width: number;
   readonly #profile: GrowthProfile;
 
@@ -38,6 +43,7 @@ export class ExponentialCurve extends Curve {
     this.growth = this.#profile.growth;
     this.rise = this.#profile.rise;
     this.start = this.#profile.start;
+    this.#atHi = this.#rising(this.hi);
     this.status = found ? 'ok' : 'singular';
     if (found && !(this.rise > 0)) this.status = 'not-convex';
     return this.status;
@@ -60,6 +66,10 @@ export class ExponentialCurve extends Curve {
 
   at(x: number): number {
     if (x === this.lo) return this.start;
+    return x === this.hi ? this.#atHi : this.#rising(x);
+  }
+
+  #rising(x: number): number {
     return this.start + (this.rise * Math.expm1(this.rate * (x - this.lo))) / this.growth;
   }
 
@@ -76,21 +86,42 @@ export class ExponentialCurve extends Curve {
   }
 
   peak(): number {
-    return Math.max(this.start, this.at(this.hi));
+    return Math.max(this.start, this.#atHi);
   }
 
   protected lastRise(level: number, from: number): number {
-    if (!(this.rise > 0 && level <= this.at(this.hi))) return NaN;
+    if (!(this.rise > 0 && level <= this.#atHi)) return NaN;
     const x = this.lo + Math.log1p((this.growth * (level - this.start)) / this.rise) / this.rate;
     return x >= from ? Math.min(x, this.hi) : NaN;
   }
 
   upwardCrossings(level: number): i32 {
-    return this.rise > 0 && this.start < level && this.at(this.hi) >= level ? 1 : 0;
+    return this.rise > 0 && this.start < level && this.#atHi >= level ? 1 : 0;
   }
 
   protected lowestTouch(slope: number, from: number): number {
     const x = this.lo + Math.log((slope * this.#width) / this.rise) / this.rate;
     return this.rise > 0 && x > from && x < this.hi ? x : NaN;
+  }
+
+  /**
+   * Where x·f′(x) − f(x) is 0 between two points, of a curve that is positive far to the left; NaN if it is not there.
+   *
+   * Model     with f = a + b·e^(c·x) and w = c·x − 1 it is w·e^w = a/(b·e), Lambert's equation: Newton's method on
+   *           w + ln w, from below, where it never turns back
+   * Source    Corless, Gonnet, Hare, Jeffrey & Knuth 1996, Adv Comput Math 5:329–359 (from memory)
+   */
+  touchingFromOrigin(left: number, right: number): number {
+    const level = Math.log(this.constant / this.amplitude) + this.rate * this.lo - 1;
+    let w = level > 1 ? level - Math.log(level) : 1 / (1 + Math.exp(-level));
+    let last = false;
+    for (let steps = 0; steps < MOST_STEPS && !last; steps++) {
+      const next = (w * (1 + level - Math.log(w))) / (1 + w);
+      // A step of this share leaves its square.
+      last = Math.abs(next - w) <= LAST_STEP * w;
+      w = next;
+    }
+    const x = (w + 1) / this.rate;
+    return x > left && x < right ? x : NaN;
   }
 }
