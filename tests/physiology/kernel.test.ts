@@ -1,7 +1,8 @@
-import { describe, expect, test } from 'vitest';
+import { describe, expect, test, vi } from 'vitest';
 import { Random } from '../../src/numerics/random.ts';
-import { HANDHELD } from '../../src/physiology/errorModel.ts';
+import { BENCH, type ErrorModel, HANDHELD } from '../../src/physiology/errorModel.ts';
 import { MOST_AT_ONCE } from '../../src/physiology/kernel/compiledDraws.ts';
+import { kernel } from '../../src/physiology/kernel/kernel.ts';
 import { Answer } from '../../src/physiology/methods/answer.ts';
 import { METHODS, type MethodOptions, methodsFor } from '../../src/physiology/methods/index.ts';
 import { PreparedMethods, withDefaults } from '../../src/physiology/preparedMethods.ts';
@@ -128,6 +129,26 @@ describe('draws of the compiled kernel', () => {
       between.run(3);
     }
     expect(cut.summary().joint).toEqual(whole.summary().joint);
+  });
+
+  test('from other errors of the same readings need no kernel built anew, and are those of one', () => {
+    const other = usableReadings(anyTest(), { toExhaustion: true });
+    for (let k = 0; k < 20; k++) {
+      const readings = usableReadings(anyTest(), { toExhaustion: true });
+      const draw = (given: Readings, error: ErrorModel, seed: number) => {
+        const sampler = new Sampler(given, { error, seed });
+        sampler.run(300);
+        return sampler.summary().joint;
+      };
+      draw(other, HANDHELD, 1);
+      const anew = draw(readings, BENCH, 2);
+      draw(other, HANDHELD, 1);
+      draw(readings, HANDHELD, 3);
+      const resets = vi.spyOn(kernel(), 'reset');
+      expect(draw(readings, BENCH, 2)).toEqual(anew);
+      expect(resets).not.toHaveBeenCalled();
+      resets.mockRestore();
+    }
   });
 
   test('of readings that do not fit together are refused, and the next ones are not the worse for it', () => {

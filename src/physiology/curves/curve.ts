@@ -28,6 +28,8 @@ export abstract class Curve {
 
   /** Fit to lactates y (one per intensity the curve was prepared for). */
   abstract fit(y: Float64Array): FitStatus;
+  /** Forget where earlier fits ended: the next one hangs on its lactates alone, to the last digit. */
+  forget(): void {}
   /** mmol/L at intensity x in [lo, hi]. */
   abstract at(x: number): number;
   /** mmol/L per unit of intensity at x. */

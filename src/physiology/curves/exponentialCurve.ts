@@ -37,6 +37,10 @@ export class ExponentialCurve extends Curve {
     this.#profile = new GrowthProfile(z, weights);
   }
 
+  override forget(): void {
+    this.#profile.forget();
+  }
+
   fit(y: Float64Array): FitStatus {
     const found = this.#profile.fit(y);
     this.leastRatio = NaN;

@@ -53,6 +53,11 @@ export class GrowthProfile {
     this.#y = new Float64Array(z.length);
   }
 
+  /** Forget which trial was best. */
+  forget(): void {
+    this.#latestTrial = -1;
+  }
+
   /** Find the best growth for these readings; false when it lies outside what is tried. */
   fit(y: Float64Array): boolean {
     this.#load(y);

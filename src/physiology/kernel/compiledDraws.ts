@@ -63,6 +63,33 @@ export const isCompiled = (method: Prepared): method is Compiled =>
   method.estimator.kind !== NOT_COMPILED &&
   (method.curve === null || adderOf(method.curve) !== null);
 
+/** Whether what the kernel was built for serves another plan too: then only numbers are new. */
+const serves = (built: DrawPlan, plan: DrawPlan): boolean =>
+  built.lactates === plan.lactates &&
+  built.hasRest === plan.hasRest &&
+  built.test.readings.length === plan.test.readings.length &&
+  built.test.count.length === plan.test.count.length &&
+  built.test.others.length === plan.test.others.length &&
+  built.methods.length === plan.methods.length &&
+  built.methods.every(
+    ({ estimator, curve }, m) => estimator === plan.methods[m]!.estimator && curve === plan.methods[m]!.curve,
+  );
+
+/** Where in the kernel's memory what is drawn from and the draws are. */
+interface Places {
+  readings: number;
+  noise: number;
+  count: number;
+  others: number;
+  otherNoise: number;
+  state: number;
+  scale: number;
+  lactates: number;
+  drawnOthers: number;
+  x: number;
+  code: number;
+}
+
 /**
  * Draws of one test by the compiled kernel, block after block. Several tests may take turns: the kernel is loaded with
  * the plan of whoever asks, and goes on with its random numbers where they stopped.
@@ -70,8 +97,8 @@ export const isCompiled = (method: Prepared): method is Compiled =>
 export class CompiledDraws {
   readonly #plan: DrawPlan;
   readonly #random: Random;
-  /** Where in the kernel's memory each array is while it holds this plan. */
-  #at = { state: 0, scale: 0, lactates: 0, others: 0, x: 0, code: 0 };
+  /** Holds while the kernel is this one's. */
+  #at: Places | null = null;
 
   constructor(plan: DrawPlan) {
     this.#plan = plan;
@@ -82,11 +109,10 @@ export class CompiledDraws {
   next(draws: number): DrawnBlock {
     const { x, test, methods, lactates } = this.#plan;
     const from = kernel();
-    if (from.owner !== this) this.#load(from);
-    const at = this.#at;
+    const at = from.owner === this ? this.#at! : this.#load(from);
     // Should it stop half way, the plan is loaded anew.
     from.owner = null;
-    from.exports.run(draws, at.scale, at.lactates, at.others, at.x, at.code);
+    from.exports.run(draws, at.scale, at.lactates, at.drawnOthers, at.x, at.code);
     from.owner = this;
     this.#random.state.set(from.integersAt(at.state, 4));
     this.#random.spare = from.exports.spare();
@@ -94,29 +120,45 @@ export class CompiledDraws {
     return {
       scale: from.floatsAt(at.scale, draws),
       lactates: from.floatsAt(at.lactates, rows * x.length),
-      others: from.floatsAt(at.others, rows * test.others.length),
+      others: from.floatsAt(at.drawnOthers, rows * test.others.length),
       x: from.floatsAt(at.x, methods.length * draws),
       code: from.integersAt(at.code, methods.length * draws),
     };
   }
 
-  #load(to: Kernel): void {
-    const { x, test, hasRest, methods, lactates } = this.#plan;
-    to.reset(this);
-    const state = to.integers(this.#random.state);
-    const { gain, offset, intensityScale, rounding, contamination, contaminationSize } = test.errors;
-    to.exports.begin(
-      to.floats(x),
-      to.floats(test.readings),
-      to.floats(test.noise),
-      to.floats(test.count),
-      to.floats(test.others),
-      to.floats(test.otherNoise),
-      hasRest ? 1 : 0,
-      state,
+  /** Curves and estimators take as long to make as many draws: a plan with the same ones goes on with them. */
+  #load(to: Kernel): Places {
+    const before = to.owner instanceof CompiledDraws ? to.owner : null;
+    const at = before && serves(before.#plan, this.#plan) ? before.#at! : this.#build(to);
+    const { readings, noise, count, others, otherNoise, errors } = this.#plan.test;
+    to.floatsAt(at.readings, readings.length).set(readings);
+    to.floatsAt(at.noise, noise.length).set(noise);
+    to.floatsAt(at.count, count.length).set(count);
+    to.floatsAt(at.others, others.length).set(others);
+    to.floatsAt(at.otherNoise, otherNoise.length).set(otherNoise);
+    to.integersAt(at.state, 4).set(this.#random.state);
+    const { gain, offset, intensityScale, rounding, contamination, contaminationSize } = errors;
+    to.exports.start(
       this.#random.spare,
+      gain,
+      offset,
+      intensityScale,
+      rounding,
+      contamination,
+      contaminationSize,
     );
-    to.exports.setErrors(gain, offset, intensityScale, rounding, contamination, contaminationSize);
+    to.owner = this;
+    this.#at = at;
+    return at;
+  }
+
+  #build(to: Kernel): Places {
+    const { x, test, hasRest, methods, lactates } = this.#plan;
+    to.reset();
+    const state = to.integers(this.#random.state);
+    const [readings, noise, count] = [to.floats(test.readings), to.floats(test.noise), to.floats(test.count)];
+    const [others, otherNoise] = [to.floats(test.others), to.floats(test.otherNoise)];
+    to.exports.begin(to.floats(x), readings, noise, count, others, otherNoise, hasRest ? 1 : 0, state);
     const indices = new Map<Curve, number>();
     for (const { estimator, curve } of methods) {
       if (curve && !indices.has(curve)) indices.set(curve, adderOf(curve)!(to));
@@ -124,11 +166,11 @@ export class CompiledDraws {
       to.exports.addEstimator(estimator.kind, estimator.first, estimator.second, index);
     }
     const rows = lactates ? MOST_AT_ONCE : 0;
-    this.#at = {
-      state,
+    return {
+      ...{ state, readings, noise, count, others, otherNoise },
       scale: to.roomForFloats(MOST_AT_ONCE),
       lactates: to.roomForFloats(rows * x.length),
-      others: to.roomForFloats(rows * test.others.length),
+      drawnOthers: to.roomForFloats(rows * test.others.length),
       x: to.roomForFloats(methods.length * MOST_AT_ONCE),
       code: to.roomForIntegers(methods.length * MOST_AT_ONCE),
     };

@@ -35,9 +35,9 @@ interface Exports {
     otherNoise: Address,
     hasRest: number,
     state: Address,
-    spare: number,
   ): void;
-  setErrors(
+  start(
+    spare: number,
     gain: number,
     offset: number,
     intensityScale: number,
@@ -76,7 +76,7 @@ const HEADER = 8;
  */
 export class Kernel {
   readonly exports: Exports;
-  /** Whose plan it holds. */
+  /** Whose plan it holds; null when nobody may count on it. */
   owner: object | null = null;
   /** All arrays made since the last reset. */
   readonly #made: Address[] = [];
@@ -86,9 +86,9 @@ export class Kernel {
     this.exports = new WebAssembly.Instance(new WebAssembly.Module(bytes)).exports as Exports;
   }
 
-  /** Forget the plan and make room for that of another owner. */
-  reset(owner: object): void {
-    this.owner = owner;
+  /** Forget the plan and make room for another one. */
+  reset(): void {
+    this.owner = null;
     this.#made.length = 0;
     this.exports.reset();
   }

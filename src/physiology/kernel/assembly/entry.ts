@@ -85,17 +85,19 @@ export function begin(
   otherNoise: Float64Array,
   hasRest: boolean,
   state: Int32Array,
-  spare: f64,
 ): void {
   const random = new Xoshiro(state);
-  random.spare = spare;
   const errors = new DrawnErrors();
   const draws = new LactateDraws(readings, noise, count, others, otherNoise, errors, random);
   plan = new Plan(x, count, draws, errors, random, hasRest);
 }
 
-/** The errors to draw from; none until they are said. */
-export function setErrors(
+/**
+ * Start the draws of the plan, after the numbers of a test have been written to the arrays that it began with: the second
+ * of the last pair of normal numbers, and the errors.
+ */
+export function start(
+  spare: f64,
   gain: f64,
   offset: f64,
   intensityScale: f64,
@@ -103,6 +105,8 @@ export function setErrors(
   contamination: f64,
   contaminationSize: f64,
 ): void {
+  plan.random.spare = spare;
+  for (let c = 0; c < plan.curves.length; c++) unchecked(plan.curves[c]).forget();
   const errors = plan.errors;
   errors.gain = gain;
   errors.offset = offset;
