@@ -129,28 +129,32 @@ type Base = SensitivityRow & { y: number };
 /** Every ridge has the same height: its width, not its height, tells how far the answer may lie. */
 function ridge({ density, stages, claim, y }: Base, across: Across): Part[] {
   if (density === null || stages !== null) return [];
-  const outline = ridgeOutline(density, y, across);
-  if (outline === null) return [];
+  const points = ridgeCorners(density, y, across);
+  if (points === null) return [];
   const colour = claimColour(claim);
-  const look = { points: outline, fill: colour, stroke: colour, 'fill-opacity': 0.28, 'stroke-width': 1.2 };
+  const look = { points, fill: colour, stroke: colour, 'fill-opacity': 0.28, 'stroke-width': 1.2 };
   return [{ kind: 'polygon', look: { ...look, 'stroke-linejoin': 'round' } }];
 }
 
 /** The corners of a ridge upon its base line, to a tenth of a pixel; null where nothing of it is in sight. */
-function ridgeOutline(density: NonNullable<Base['density']>, y: number, across: Across): string | null {
+function ridgeCorners(
+  { x, y: heights }: NonNullable<Base['density']>,
+  y: number,
+  across: Across,
+): string | null {
   const { low, high, at } = across;
   let peak = 0;
-  for (let i = 0; i < density.y.length; i++) peak = Math.max(peak, density.y[i]!);
-  let top = '';
-  let [left, right] = [Number.NaN, Number.NaN];
-  for (let i = 0; i < density.x.length; i++) {
-    const x = density.x[i]!;
-    if (x < low || x > high) continue;
-    right = tenths(at(x));
-    if (top === '') left = right;
-    top += ` ${right},${tenths(y - (RIDGE * density.y[i]!) / peak)}`;
+  for (let i = 0; i < heights.length; i++) peak = Math.max(peak, heights[i]!);
+  const corners: number[] = [];
+  for (let i = 0; i < x.length; i++) {
+    if (x[i]! < low || x[i]! > high) continue;
+    const right = tenths(at(x[i]!));
+    if (corners.length === 0) corners.push(right, y);
+    corners.push(right, tenths(y - (RIDGE * heights[i]!) / peak));
   }
-  return top === '' ? null : `${left},${y}${top} ${right},${y}`;
+  if (corners.length === 0) return null;
+  corners.push(corners.at(-2)!, y);
+  return corners.join(' ');
 }
 
 const tenths = (pixels: number): number => Math.round(10 * pixels) / 10;
