@@ -76,7 +76,7 @@ function expectIntensity(marks: Marks, open: Column | undefined, sport: Sport | 
     );
   else
     marks.problem(
-      `no column of intensity${sport ? ` for ${sport}` : ''}; expected a heading for ${expected}${sport ? ', or another sport' : ''}`,
+      `no column of intensity${sport ? ` for ${sport}` : ''}; expected a heading for ${expected}${sport ? ', or another sport chosen for the athlete' : ''}`,
     );
 }
 

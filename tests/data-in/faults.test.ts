@@ -115,13 +115,13 @@ const FAULTS: Record<string, Fault> = {
   'power for a runner': {
     text: `power,lactate\n${STAGES}`,
     sport: 'running',
-    says: 'no column of intensity for running; expected a heading for speed (km/h, m/s) or pace (min/km, min/mile), or another sport',
+    says: 'no column of intensity for running; expected a heading for speed (km/h, m/s) or pace (min/km, min/mile), or another sport chosen for the athlete',
     line: 1,
   },
   'speed for a cyclist': {
     text: 'km/h,lactate\n30,1.0\n',
     sport: 'cycling',
-    says: 'no column of intensity for cycling; expected a heading for power in W, or another sport',
+    says: 'no column of intensity for cycling; expected a heading for power in W, or another sport chosen for the athlete',
     line: 1,
   },
   'lactate in another unit': {
