@@ -12,6 +12,7 @@ export abstract class SmoothCurve extends Curve implements Differentiable {
   /** Values there, and at lo. */
   readonly #atEnds: Float64Array;
   #atLo: number = NaN;
+  /** How many there are; 0 while nobody asked since the latest fit. */
   #pieces: i32 = 0;
   #lowest: number = NaN;
   readonly #tangents: Float64Array;
@@ -28,8 +29,17 @@ export abstract class SmoothCurve extends Curve implements Differentiable {
   /** Write the intensities in [lo, hi] where the curve has this slope, ascending; return how many. */
   protected abstract placesWithSlope(slope: number, out: Float64Array): i32;
 
-  /** To be called at the end of `fit`: find the monotone pieces and the lowest point. */
+  /** To be called at the end of `fit`. */
   protected settle(): FitStatus {
+    this.#pieces = 0;
+    this.leastRatio = NaN;
+    this.status = 'ok';
+    return this.status;
+  }
+
+  /** Find the monotone pieces and the lowest point, unless that was done: some methods ask for neither. */
+  #cut(): void {
+    if (this.#pieces > 0) return;
     const turns = this.placesWithSlope(0, this.#ends);
     this.#ends[turns] = this.hi;
     this.#pieces = turns + 1;
@@ -43,16 +53,15 @@ export abstract class SmoothCurve extends Curve implements Differentiable {
       least = value;
       this.#lowest = this.#ends[i]!;
     }
-    this.leastRatio = NaN;
-    this.status = 'ok';
-    return this.status;
   }
 
   lowest(): number {
+    this.#cut();
     return this.#lowest;
   }
 
   peak(): number {
+    this.#cut();
     let peak = this.#atLo;
     for (let i = 0; i < this.#pieces; i++) peak = Math.max(peak, this.#atEnds[i]!);
     return peak;
@@ -64,6 +73,7 @@ export abstract class SmoothCurve extends Curve implements Differentiable {
   }
 
   protected lastRise(level: number, from: number): number {
+    this.#cut();
     const start = Math.max(from, this.#lowest);
     for (let i = this.#pieces - 1; i >= 0; i--) {
       const right = this.#ends[i]!;
@@ -77,6 +87,7 @@ export abstract class SmoothCurve extends Curve implements Differentiable {
   }
 
   upwardCrossings(level: number): i32 {
+    this.#cut();
     let count = 0;
     let left = this.lo;
     for (let i = 0; i < this.#pieces; i++) {
@@ -115,6 +126,7 @@ export abstract class SmoothCurve extends Curve implements Differentiable {
 
   /** Turning points strictly inside the range, ascending. */
   turningPoints(): number[] {
+    this.#cut();
     const found: number[] = [];
     for (let i = 0; i < this.#pieces - 1; i++) {
       const x = this.#ends[i]!;
