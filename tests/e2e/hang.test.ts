@@ -1,8 +1,8 @@
 import type { Page } from 'playwright-core';
 import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import {
-  barButton,
   openStage,
+  pressBar,
   runCells,
   type Stage,
   textOf,
@@ -34,11 +34,11 @@ describe('a cell that never ends', () => {
   test('leaves the host alive, is stopped, mended without running, and runs', async () => {
     await page.getByLabel('Title of the workbook').fill('Renamed while it hangs');
     await page.keyboard.press('Tab');
-    await barButton(page, 'Stop').click();
+    await pressBar(page, 'Stop');
     await untilStatus(page, 'Stopped');
     expect(await page.locator('main > iframe').count()).toBe(0);
 
-    await barButton(page, 'Open without running').click();
+    await pressBar(page, 'Open without running');
     const frame = await workbookFrame(page);
     await frame.waitForSelector('.cm-content');
     expect(await textOf(frame, 'second.ts')).toBe(CELLS[1]!.text);
@@ -48,7 +48,7 @@ describe('a cell that never ends', () => {
       'second.ts',
       "import { power } from './first.ts';\nexport default [power, 'W'].join(' ');\n",
     );
-    await barButton(page, 'Run').click();
+    await pressBar(page, 'Run');
     await frame.locator('hour-cell[data-cell="second.ts"] .result', { hasText: '250 W' }).waitFor();
     await untilStatus(page, 'Up to date');
     expect(await page.getByLabel('Title of the workbook').inputValue()).toBe('Renamed while it hangs');
@@ -77,19 +77,19 @@ describe('a cell that never ends', () => {
     await frame.waitForSelector('.cm-content');
     expect(await textOf(frame, 'second.ts')).toBe(CELLS[1]!.text);
 
-    await barButton(next, 'Run').click();
+    await pressBar(next, 'Run');
     await untilStatus(next, 'Not answering');
-    await barButton(next, 'Stop').click();
+    await pressBar(next, 'Stop');
     await untilStatus(next, 'Stopped');
     await next.reload();
     await untilStatus(next, 'Not running');
   });
 
   test('runs at once where its tab was killed after the run', async () => {
-    await barButton(page, 'Stop').click();
-    await barButton(page, 'Open without running').click();
+    await pressBar(page, 'Stop');
+    await pressBar(page, 'Open without running');
     await typeInto(page, await workbookFrame(page), 'second.ts', "export default 'ended';\n");
-    await barButton(page, 'Run').click();
+    await pressBar(page, 'Run');
     await untilStatus(page, 'Up to date');
     await untilStatus(await again(killed), 'Up to date');
   });
@@ -135,9 +135,9 @@ describe.each(Object.entries(ENDLESS))('a cell held up by a %s', (_, code) => {
       await untilStatus(page, 'Not answering');
       await page.getByRole('button', { name: 'Workbooks' }).click({ timeout: ANSWER });
       await page.getByRole('button', { name: 'Close' }).first().click({ timeout: ANSWER });
-      await barButton(page, 'Stop').click({ timeout: ANSWER });
+      await pressBar(page, 'Stop', { timeout: ANSWER });
       await page.locator('main > iframe').waitFor({ state: 'detached', timeout: ANSWER });
-      await barButton(page, 'Open without running').click();
+      await pressBar(page, 'Open without running');
       const frame = await workbookFrame(page);
       await frame.waitForSelector('.cm-content');
       expect(await textOf(frame, 'hangs.ts')).toBe(code);
@@ -154,8 +154,8 @@ test('a cell that eats all memory ends its frame at most; the host and the text 
     const bomb = 'const kept: number[][] = [];\nfor (;;) kept.push(new Array(1e6).fill(0.5));';
     await runCells(page, stage.served.url, [{ name: 'bomb.ts', text: bomb }]);
     await untilStatus(page, 'Not answering');
-    await barButton(page, 'Stop').click({ timeout: ANSWER });
-    await barButton(page, 'Open without running').click();
+    await pressBar(page, 'Stop', { timeout: ANSWER });
+    await pressBar(page, 'Open without running');
     const frame = await workbookFrame(page);
     await frame.waitForSelector('.cm-content');
     expect(await textOf(frame, 'bomb.ts')).toBe(bomb);

@@ -2,8 +2,8 @@ import { readFileSync } from 'node:fs';
 import type { BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import {
-  barButton,
   openStage,
+  pressBar,
   type Stage,
   textOf,
   typeInto,
@@ -203,7 +203,7 @@ describe('a damaged store', () => {
     await openKept([damaged(), whole]);
     await page.locator('.bar', { hasText: 'A workbook kept in this browser is damaged' }).waitFor();
     await untilStatus(page, 'Not running');
-    const text = await saved(() => barButton(page, 'Save to a file').click());
+    const text = await saved(() => pressBar(page, 'Save to a file'));
     expect(JSON.parse(text).cells).toEqual([ONE]);
     await showLibrary();
     expect(await headings()).toContain('Damaged');
@@ -242,7 +242,7 @@ describe('a damaged store', () => {
     await typeInto(page, frame, 'one.ts', "export default 'not kept';");
     await page.locator('.bar', { hasText: 'Not saved' }).waitFor();
     await frame.locator('.result', { hasText: 'not kept' }).waitFor();
-    const text = await saved(() => barButton(page, 'Save to a file').click());
+    const text = await saved(() => pressBar(page, 'Save to a file'));
     expect(JSON.parse(text).cells[0].text).toBe("export default 'not kept';");
     await showLibrary();
     await dialog().locator('.caution', { hasText: 'a newer Hourline kept them' }).waitFor();
@@ -268,9 +268,9 @@ test('full storage is said, the work goes on, and is kept as soon as there is ro
     .waitFor();
   await frame.locator('.result', { hasText: 'too much' }).waitFor();
   expect(JSON.stringify(await readKept(page))).toContain('as kept');
-  expect(await saved(() => barButton(page, 'Save to a file').click())).toContain('too much');
+  expect(await saved(() => pressBar(page, 'Save to a file'))).toContain('too much');
   await tools.send('Storage.overrideQuotaForOrigin', { origin });
-  await barButton(page, 'Try again').click();
+  await pressBar(page, 'Try again');
   await untilTextKept(page, 'too much');
   await page.locator('.bar', { hasText: 'Not saved' }).waitFor({ state: 'detached' });
 });

@@ -1,9 +1,9 @@
 import type { BrowserContext, Page } from 'playwright-core';
 import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } from 'vitest';
 import {
-  barButton,
   openFile,
   openStage,
+  pressBar,
   runCells,
   type Stage,
   textOf,
@@ -61,7 +61,7 @@ describe('what is kept in the browser', () => {
     await untilStatus(page, 'Saved');
     await page.reload();
     await untilStatus(page, 'Not running');
-    await barButton(page, 'Run').click();
+    await pressBar(page, 'Run');
     frame = await workbookFrame(page);
     await frame.locator('.result', { hasText: 'as written' }).waitFor();
   });
@@ -78,7 +78,7 @@ describe('what is kept in the browser', () => {
       }).observe(bar, { subtree: true, childList: true, characterData: true });
       Object.assign(window, { said });
     });
-    await barButton(page, 'Run').click();
+    await pressBar(page, 'Run');
     const frame = await workbookFrame(page);
     await frame.locator('.result', { hasText: 'as written' }).waitFor();
     await untilStatus(page, 'Up to date');
@@ -158,7 +158,7 @@ describe('what is kept in the browser', () => {
     await typeInto(page, frame, 'one.ts', "export default 'unsaved';");
     await frame.locator('.result', { hasText: 'unsaved' }).waitFor();
     const download = page.waitForEvent('download');
-    await barButton(page, 'Save to a file').click();
+    await pressBar(page, 'Save to a file');
     const { readFileSync } = await import('node:fs');
     const saved = JSON.parse(readFileSync(await (await download).path(), 'utf8'));
     expect(saved.cells).toEqual([{ name: 'one.ts', text: "export default 'unsaved';" }]);
@@ -193,7 +193,7 @@ describe('what is kept in the browser', () => {
     await workbooks(page).first().waitFor();
     expect(await workbooks(page).count()).toBe(1);
     await page.locator('dialog[open]').getByRole('button', { name: 'Close' }).click();
-    await barButton(page, 'Undo').click();
+    await pressBar(page, 'Undo');
     await page.frameLocator('main > iframe').locator('.result', { hasText: 'as written' }).waitFor();
   });
 
