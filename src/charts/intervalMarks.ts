@@ -75,14 +75,14 @@ const SHAPE: Record<ReturnType<typeof claimSymbol>, readonly (readonly [number, 
   ],
 };
 
-const dot = ({ claim, intensity, y }: IntervalRow, { at }: Across): Part => ({
-  kind: 'polygon',
-  look: {
-    points: SHAPE[claimSymbol(claim)]
-      .map(([right, down]) => `${(at(intensity) + right).toFixed(1)},${(y + down).toFixed(1)}`)
-      .join(' '),
-    fill: claimColour(claim),
-    stroke: COLOUR.paper,
-    'stroke-width': 1,
-  },
-});
+function dot({ claim, intensity, y }: IntervalRow, { at }: Across): Part {
+  const x = at(intensity);
+  const corners = SHAPE[claimSymbol(claim)];
+  const points = corners
+    .map(([right, down]) => `${(x + right).toFixed(1)},${(y + down).toFixed(1)}`)
+    .join(' ');
+  return {
+    kind: 'polygon',
+    look: { points, fill: claimColour(claim), stroke: COLOUR.paper, 'stroke-width': 1 },
+  };
+}

@@ -41,8 +41,8 @@ const RIDGE = 26;
 const BAR = 14;
 
 /**
- * One ridge a method on one intensity axis: where its answer would fall if the test's errors fell otherwise. Axis and names
- * are drawn once, and what hangs on the draws moves upon them: it follows a control that a hand moves.
+ * One ridge a method on one intensity axis: where its answer would fall if the test's errors fell otherwise. Axis and
+ * headings are drawn once, and the rest moves upon them: it follows a control that a hand moves.
  */
 export function sensitivityChart(spec: SensitivityChartData): ChartView {
   const { axis, lo, hi, rows, title, summary, data } = spec;

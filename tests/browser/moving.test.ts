@@ -59,7 +59,9 @@ test.each([900, 340])('estimates stand where the axis says, at %i px', (width) =
   const dots = [...picture.querySelectorAll('polygon')].map((dot) => dot.getBoundingClientRect());
   expect(dots).toHaveLength(rows.length);
   for (const { left, right } of dots) expect(Math.abs((left + right) / 2 - tick('200'))).toBeLessThan(1);
-  for (const bar of picture.querySelectorAll('line[stroke-linecap]')) {
+  const bars = [...picture.querySelectorAll('line[stroke-linecap]')];
+  expect(bars).toHaveLength(rows.length);
+  for (const bar of bars) {
     expect(Math.abs(bar.getBoundingClientRect().right - tick('300'))).toBeLessThan(1);
   }
 });

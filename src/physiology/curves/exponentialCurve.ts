@@ -1,6 +1,7 @@
 import { Curve, type FitStatus } from './curve.ts';
 import { GrowthProfile } from './growthProfile.ts';
 
+/** Of Newton's method for Lambert's equation: the last step, as a share of w, and the most steps. */
 const LAST_STEP = 1e-8;
 const MOST_STEPS: i32 = 50;
 

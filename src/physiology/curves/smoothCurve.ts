@@ -29,7 +29,7 @@ export abstract class SmoothCurve extends Curve implements Differentiable {
   /** Write the intensities in [lo, hi] where the curve has this slope, ascending; return how many. */
   protected abstract placesWithSlope(slope: number, out: Float64Array): i32;
 
-  /** To be called at the end of `fit`. */
+  /** To be called at the end of `fit`: what was found of the curve before holds no longer. */
   protected settle(): FitStatus {
     this.#pieces = 0;
     this.leastRatio = NaN;
