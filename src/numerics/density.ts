@@ -1,4 +1,4 @@
-import { placeRanks } from './selection.ts';
+import { writeRanked } from './selection.ts';
 
 /** Points of a density curve. */
 export const DENSITY_POINTS: i32 = 80;
@@ -22,7 +22,8 @@ const ROUNDING: number = 1e-12;
  * Smoothed density of the first `count` values on an even grid; false where they do not spread. Changes their order.
  *
  * Model     counts on the grid (linear binning), smoothed with a normal kernel
- * Shape     `ranks` is room for `DENSITY_RANKS`, `out` for `DENSITY_ROOM`: first come values a step of the grid at each point
+ * Shape     `ranks` is room for `DENSITY_RANKS`, `bins` for `RANK_BINS`, `out` for `DENSITY_ROOM`: first come values a step of
+ *           the grid at each point
  * Source    Silverman 1986, Density Estimation, bandwidth 0.9·min(SD, IQR/1.34)·n^(−1/5) (from memory)
  * Error     the outermost 0.2 % of values at either end are not drawn
  */
@@ -31,6 +32,7 @@ export function writeDensity(
   count: i32,
   sd: number,
   ranks: Int32Array,
+  bins: Int32Array,
   out: Float64Array,
 ): boolean {
   ranks[0] = rankAt(0.002, count);
@@ -38,12 +40,12 @@ export function writeDensity(
   ranks[2] = rankAt(0.5, count);
   ranks[3] = rankAt(0.75, count);
   ranks[4] = rankAt(0.998, count);
-  placeRanks(values, count, ranks);
-  const least = values[ranks[0]! - 1]!;
-  const lower = values[ranks[1]! - 1]!;
-  const middle = values[ranks[2]! - 1]!;
-  const upper = values[ranks[3]! - 1]!;
-  const greatest = values[ranks[4]! - 1]!;
+  writeRanked(values, count, ranks, bins, out);
+  const least = out[0]!;
+  const lower = out[1]!;
+  const middle = out[2]!;
+  const upper = out[3]!;
+  const greatest = out[4]!;
   const spread = upper > lower ? Math.min(sd, (upper - lower) / 1.34) : sd;
   if (!(spread > ROUNDING * Math.abs(middle))) return false;
   const n: number = count;

@@ -1,4 +1,4 @@
-import { placeRanks } from './selection.ts';
+import { RANK_BINS, writeRanked } from './selection.ts';
 
 /** Quantiles of values of which some are missing or known to lie beyond a limit only. */
 export interface Quantiles {
@@ -67,6 +67,8 @@ export function spreadOf(sample: ArrayLike<number>, tail = 0.025): Spread {
  * Cost      O(n·log k) for k ranks
  */
 export function orderStatistics(values: Float64Array, ranks: readonly number[]): number[] {
-  placeRanks(values, values.length, Int32Array.from(ranks).sort());
-  return ranks.map((rank) => values[rank - 1]!);
+  const ascending = Int32Array.from(ranks).sort();
+  const found = new Float64Array(ranks.length);
+  writeRanked(values, values.length, ascending.slice(), new Int32Array(RANK_BINS), found);
+  return ranks.map((rank) => found[ascending.indexOf(rank)]!);
 }

@@ -31,7 +31,7 @@ export interface RankedDraws {
   answered: number;
   below: number;
   above: number;
-  /** Answers of these places among the answers, counted from 1. */
+  /** Answers of these places among the answers, counted from 1 and ascending. */
   valuesAt(places: readonly number[]): number[];
 }
 

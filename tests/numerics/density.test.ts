@@ -7,6 +7,7 @@ import {
   DENSITY_STEP,
   writeDensity,
 } from '../../src/numerics/density.ts';
+import { RANK_BINS } from '../../src/numerics/selection.ts';
 import { densityOf } from '../../src/physiology/kernel/compiledSummary.ts';
 import reference from '../references/r/density.json' with { type: 'json' };
 
@@ -19,7 +20,8 @@ interface Curve {
 function plain(values: readonly number[], sd: number): Curve | null {
   const out = new Float64Array(DENSITY_ROOM);
   const ranks = new Int32Array(DENSITY_RANKS);
-  if (!writeDensity(Float64Array.from(values), values.length, sd, ranks, out)) return null;
+  const bins = new Int32Array(RANK_BINS);
+  if (!writeDensity(Float64Array.from(values), values.length, sd, ranks, bins, out)) return null;
   const [start, step] = [out[DENSITY_START]!, out[DENSITY_STEP]!];
   return {
     x: Array.from({ length: DENSITY_POINTS }, (_, i) => start + i * step),

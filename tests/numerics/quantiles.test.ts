@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { orderStatistics, quantiles } from '../../src/numerics/quantiles.ts';
+import { Random } from '../../src/numerics/random.ts';
 
 const value = fc.oneof(
   fc.double({ min: -5, max: 5, noNaN: true }),
@@ -62,6 +63,30 @@ describe('order statistics', () => {
     const sorted = sample.toSorted((a, b) => a - b);
     const ranks = Array.from({ length: 101 }, (_, i) => ((i * 13) % 101) + 1);
     expect(orderStatistics(Float64Array.from(sample), ranks)).toEqual(ranks.map((rank) => sorted[rank - 1]));
+  });
+
+  const { Infinity: inf } = { Infinity: Number.POSITIVE_INFINITY };
+  const random = new Random(7);
+  test.each<[string, (i: number) => number]>([
+    ['normal', () => random.normal()],
+    ['far outliers', (i) => (i === 500 ? 1e300 : random.normal())],
+    ['few values', () => Math.floor(4 * random.uniform())],
+    ['one value', () => 250],
+    ['values next to each other', (i) => 250 + (i % 3) * 2 ** -45],
+    ['the least there are', (i) => (i % 5) * Number.MIN_VALUE],
+    ['beyond on both sides', (i) => (i % 7 === 0 ? inf : i % 11 === 0 ? -inf : random.normal())],
+    ['ascending', (i) => i],
+    ['descending', (i) => -i],
+  ])('are those of the sorted sample: %s', (_, make) => {
+    for (const count of [1, 2, 255, 256, 257, 1000, 5000]) {
+      const sample = Float64Array.from({ length: count }, (_, i) => make(i));
+      const sorted = sample.slice().sort();
+      const ranks = [1, 0.025 * count, 0.25 * count, 0.5 * count, 0.5 * count, 0.975 * count, count].map(
+        (rank) => Math.max(1, Math.round(rank)),
+      );
+      expect(orderStatistics(sample, ranks)).toEqual(ranks.map((rank) => sorted[rank - 1]));
+      expect(sample.sort(), 'none is lost').toEqual(sorted);
+    }
   });
 
   test('asked for nothing, they leave the sample alone', () => {

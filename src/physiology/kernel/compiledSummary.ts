@@ -5,6 +5,7 @@ import {
   DENSITY_START,
   DENSITY_STEP,
 } from '../../numerics/density.ts';
+import { RANK_BINS } from '../../numerics/selection.ts';
 import { REFUSAL_CODES } from '../refusalCodes.ts';
 import { beyondIn, type RankedDraws } from '../sampleSummary.ts';
 import type { Density, MethodDraws } from '../samplingTypes.ts';
@@ -36,6 +37,7 @@ export class SummaryRoom {
   readonly #answers: number;
   readonly #counts: number;
   readonly #moments: number;
+  readonly #bins: number;
 
   /** @param scale factor from nominal to true intensity of each draw */
   constructor(scale: Float64Array) {
@@ -48,6 +50,7 @@ export class SummaryRoom {
     this.#answers = room.roomForFloats(this.#draws);
     this.#counts = room.roomForIntegers(REFUSAL_CODES.length + 1);
     this.#moments = room.roomForFloats(3);
+    this.#bins = room.roomForIntegers(RANK_BINS);
   }
 
   /** Sum up the draws of a method, as true intensities or as they are. */
@@ -80,11 +83,12 @@ export class SummaryRoom {
   #valuesAt(answered: number, places: readonly number[]): number[] {
     const room = this.#kernel;
     const mark = room.mark();
-    const ranks = room.integers(Int32Array.from(places).sort());
-    room.exports.order(this.#answers, answered, ranks);
+    const ranks = room.integers(Int32Array.from(places));
+    const out = room.roomForFloats(places.length);
+    room.exports.ranked(this.#answers, answered, ranks, this.#bins, out);
+    const values = Array.from(room.floatsAt(out, places.length));
     room.backTo(mark);
-    const answers = room.floatsAt(this.#answers, answered);
-    return places.map((place) => answers[place - 1]!);
+    return values;
   }
 
   /** Give the room back. */
@@ -97,14 +101,22 @@ export class SummaryRoom {
 export function densityOf(answers: Float64Array, sd: number, share: number): Density | null {
   const room = kernel();
   const mark = room.mark();
-  const ranks = room.roomForIntegers(DENSITY_RANKS);
+  const [ranks, bins] = [room.roomForIntegers(DENSITY_RANKS), room.roomForIntegers(RANK_BINS)];
   const out = room.roomForFloats(DENSITY_ROOM);
-  const spreads = room.exports.density(room.floats(answers), answers.length, sd, ranks, out);
-  const made = room.floatsAt(out, DENSITY_ROOM);
-  const [start, step] = [made[DENSITY_START]!, made[DENSITY_STEP]!];
-  const heights = made.slice(0, DENSITY_POINTS);
+  const spreads = room.exports.density(room.floats(answers), answers.length, sd, ranks, bins, out);
+  const density = spreads ? curveOf(room.floatsAt(out, DENSITY_ROOM), share / answers.length) : null;
   room.backTo(mark);
-  if (!spreads) return null;
-  const scale = share / (answers.length * step);
-  return { x: heights.map((_, i) => start + i * step), y: heights.map((height) => height * scale) };
+  return density;
+}
+
+/** What `writeDensity` wrote, each value being worth so much. */
+function curveOf(made: Float64Array, worth: number): Density {
+  const [start, step] = [made[DENSITY_START]!, made[DENSITY_STEP]!];
+  const x = new Float64Array(DENSITY_POINTS);
+  const y = new Float64Array(DENSITY_POINTS);
+  for (let i = 0; i < DENSITY_POINTS; i++) {
+    x[i] = start + i * step;
+    y[i] = (made[i]! * worth) / step;
+  }
+  return { x, y };
 }

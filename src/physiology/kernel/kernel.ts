@@ -62,8 +62,15 @@ interface Exports {
     counts: Address,
     moments: Address,
   ): number;
-  order(values: Address, count: number, ranks: Address): void;
-  density(values: Address, count: number, sd: number, ranks: Address, out: Address): number;
+  ranked(values: Address, count: number, ranks: Address, bins: Address, out: Address): void;
+  density(
+    values: Address,
+    count: number,
+    sd: number,
+    ranks: Address,
+    bins: Address,
+    out: Address,
+  ): number;
   letGo(address: Address): void;
 }
 

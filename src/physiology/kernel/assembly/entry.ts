@@ -2,7 +2,7 @@
 // piece by piece, and run. The code that fits and answers is imported: it is what runs uncompiled everywhere else.
 
 import { writeDensity } from '../../../numerics/density.ts';
-import { placeRanks } from '../../../numerics/selection.ts';
+import { writeRanked } from '../../../numerics/selection.ts';
 import { writeMoments } from '../../../numerics/writeMoments.ts';
 import { Xoshiro } from '../../../numerics/xoshiro.ts';
 import type { Curve } from '../../curves/curve.ts';
@@ -228,9 +228,15 @@ export function sumUp(
   return answered;
 }
 
-/** As `placeRanks`. */
-export function order(values: Float64Array, count: i32, ranks: Int32Array): void {
-  placeRanks(values, count, ranks);
+/** As `writeRanked`. */
+export function ranked(
+  values: Float64Array,
+  count: i32,
+  ranks: Int32Array,
+  bins: Int32Array,
+  out: Float64Array,
+): void {
+  writeRanked(values, count, ranks, bins, out);
 }
 
 /** As `writeDensity`. */
@@ -239,9 +245,10 @@ export function density(
   count: i32,
   sd: f64,
   ranks: Int32Array,
+  bins: Int32Array,
   out: Float64Array,
 ): bool {
-  return writeDensity(values, count, sd, ranks, out);
+  return writeDensity(values, count, sd, ranks, bins, out);
 }
 
 /** Let go of the array that was made last. */
