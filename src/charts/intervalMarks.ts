@@ -1,7 +1,7 @@
 import type * as PlotModule from '@observablehq/plot';
 import type { Claim } from '../physiology/methods/method.ts';
 import { COLOUR, claimColour, claimSymbol } from './house.ts';
-import { type Part, placed } from './parts.ts';
+import { type Part, placed, tenths } from './parts.ts';
 
 interface IntervalRow {
   claim: Claim;
@@ -78,9 +78,7 @@ const SHAPE: Record<ReturnType<typeof claimSymbol>, readonly (readonly [number, 
 function dot({ claim, intensity, y }: IntervalRow, { at }: Across): Part {
   const x = at(intensity);
   const corners = SHAPE[claimSymbol(claim)];
-  const points = corners
-    .map(([right, down]) => `${(x + right).toFixed(1)},${(y + down).toFixed(1)}`)
-    .join(' ');
+  const points = corners.map(([right, down]) => `${tenths(x + right)},${tenths(y + down)}`).join(' ');
   return {
     kind: 'polygon',
     look: { points, fill: claimColour(claim), stroke: COLOUR.paper, 'stroke-width': 1 },

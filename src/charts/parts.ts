@@ -10,6 +10,20 @@ export interface Part {
   text?: string;
 }
 
+/** The texts of places, by tenths of a pixel: a picture has not many of them, and one that moves asks for thousands. */
+const written = new Map<number, string>();
+
+/** A place in a picture as text, to a tenth of a pixel. */
+export function tenths(pixels: number): string {
+  const whole = Math.round(10 * pixels);
+  let text = written.get(whole);
+  if (text === undefined) {
+    text = String(whole / 10);
+    written.set(whole, text);
+  }
+  return text;
+}
+
 /** A new group of these layers, each a group of its parts. */
 export function placed(document: Document, layers: readonly (readonly Part[])[]): SVGGElement {
   const group = document.createElementNS(SVG, 'g') as SVGGElement;
@@ -20,12 +34,14 @@ export function placed(document: Document, layers: readonly (readonly Part[])[])
 
 /** Makes what is in a group of so many layers these; of the parts that are there already, what differs alone is touched. */
 export function place(group: Element, layers: readonly (readonly Part[])[]): void {
-  for (const [i, parts] of layers.entries()) placeParts(group.children[i]!, parts);
+  layers.forEach((parts, i) => {
+    placeParts(group.children[i]!, parts);
+  });
 }
 
 function placeParts(layer: Element, parts: readonly Part[]): void {
   const before = [...layer.children];
-  for (const [i, part] of parts.entries()) {
+  parts.forEach((part, i) => {
     const there = before[i];
     if (there?.nodeName === part.kind) change(there, part);
     else {
@@ -34,7 +50,7 @@ function placeParts(layer: Element, parts: readonly Part[]): void {
       if (there) there.replaceWith(made);
       else layer.append(made);
     }
-  }
+  });
   for (const extra of before.slice(parts.length)) extra.remove();
 }
 

@@ -3,7 +3,7 @@ import { type ChartView, chart, type DrawContext, type TableView } from '../view
 import { claimColour, picture, setName } from './house.ts';
 import { intensityAxis, intensityDomain, intensityFoot } from './intensityScale.ts';
 import { type Across, intervalLayers } from './intervalMarks.ts';
-import { type Part, place, placed } from './parts.ts';
+import { type Part, place, placed, tenths } from './parts.ts';
 import {
   layRows,
   type NamedRow,
@@ -145,19 +145,17 @@ function ridgeCorners(
   const { low, high, at } = across;
   let peak = 0;
   for (let i = 0; i < heights.length; i++) peak = Math.max(peak, heights[i]!);
-  const corners: number[] = [];
+  const corners: string[] = [];
   for (let i = 0; i < x.length; i++) {
     if (x[i]! < low || x[i]! > high) continue;
     const right = tenths(at(x[i]!));
-    if (corners.length === 0) corners.push(right, y);
+    if (corners.length === 0) corners.push(right, tenths(y));
     corners.push(right, tenths(y - (RIDGE * heights[i]!) / peak));
   }
   if (corners.length === 0) return null;
-  corners.push(corners.at(-2)!, y);
+  corners.push(corners.at(-2)!, tenths(y));
   return corners.join(' ');
 }
-
-const tenths = (pixels: number): number => Math.round(10 * pixels) / 10;
 
 /** Half of what a bar is wide, of the width of the axis. */
 const BAR_HALF = 1 / 110;

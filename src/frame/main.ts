@@ -170,7 +170,7 @@ class Workbook {
 
   #postStatus(): void {
     this.#statusDue = false;
-    const phases = this.#engine.states().map((state) => state.phase);
+    const phases = this.#engine.phases();
     const count = (...of: CellPhase[]) => phases.filter((phase) => of.includes(phase)).length;
     this.#port.send({
       kind: 'status',

@@ -3,7 +3,7 @@ import type { CellProblem } from './engineTypes.ts';
 import type { Libraries } from './libraries.ts';
 import { isCellPath, nameInPath, shortName } from './names.ts';
 import { listed, looksLike, nearestFirst } from './nearest.ts';
-import { type Import, valueExports } from './parsedCell.ts';
+import type { Import } from './parsedCell.ts';
 import { type Block, type CellRecord, troubleOf } from './record.ts';
 import { problem } from './syntax.ts';
 
@@ -119,24 +119,26 @@ function rootOf(upstream: CellRecord, cells: ReadonlyMap<string, CellRecord>): s
   if (upstream.block?.phase !== 'waiting') {
     return `${shortName(upstream.name)} failed: ${troubleOf(upstream)?.message ?? ''}`;
   }
-  const sources = upstream.parsed.imports.filter((i) => isCellPath(i.from)).map((i) => nameInPath(i.from));
-  const missing = sources.find((n) => !cells.has(n));
+  const missing = upstream.uses.find((n) => !cells.has(n));
   if (missing) return `${shortName(upstream.name)} imports ${shortName(missing)}, which does not exist.`;
-  const next = sources.map((n) => cells.get(n)!).find((c) => c.block || c.ended !== 'done');
+  const next = upstream.uses.map((n) => cells.get(n)!).find((c) => c.block || c.ended !== 'done');
   return next ? rootOf(next, cells) : '';
 }
 
 function missingExport({ from, names }: Import, around: Surroundings, at: At): CellProblem | null {
   if (!isCellPath(from)) return null;
   const upstream = around.cells.get(nameInPath(from))!;
-  const exported = valueExports(upstream.parsed).map((e) => e.name);
-  const wrong = names.find((n) => n.name !== '*' && !exported.includes(n.name));
+  const wrong = names.find((n) => n.name !== '*' && !upstream.exports.includes(n.name));
   if (!wrong) return null;
   if (upstream.parsed.types.includes(wrong.name)) {
     const hint = `Write import type { ${wrong.name} } from '${from}';`;
     return at(`'${wrong.name}' of '${from}' is a type and has no value.`, hint, wrong.offset);
   }
-  return at(`'${from}' does not export '${wrong.name}'.`, offered(wrong.name, exported), wrong.offset);
+  return at(
+    `'${from}' does not export '${wrong.name}'.`,
+    offered(wrong.name, upstream.exports),
+    wrong.offset,
+  );
 }
 
 const offered = (name: string, exported: readonly string[]) => `It exports ${listed(name, exported)}.`;

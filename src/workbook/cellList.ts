@@ -1,6 +1,6 @@
 import { InputError } from '../base/inputError.ts';
 import { circles, downstreamOf, runOrder, type Uses, withUpstream } from './graph.ts';
-import { type CellRecord, usedCells } from './record.ts';
+import type { CellRecord } from './record.ts';
 
 /** The cells of a workbook in their order, and what follows from their imports. */
 export class CellList {
@@ -26,7 +26,7 @@ export class CellList {
 
   /** After the imports of a cell changed. */
   rewire(): void {
-    this.#uses = new Map(this.all.map((record) => [record.name, usedCells(record)]));
+    this.#uses = new Map(this.all.map((record) => [record.name, record.uses]));
     this.inRunOrder = this.#existing(runOrder(this.#uses));
     this.circles = circles(this.#uses);
   }

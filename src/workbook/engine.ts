@@ -2,9 +2,9 @@ import { InputError } from '../base/inputError.ts';
 import { CellList } from './cellList.ts';
 import { Controls } from './controls.ts';
 import type { CellText, Setting } from './document.ts';
-import type { CellState, Engine, EngineOptions } from './engineTypes.ts';
+import type { CellPhase, CellState, Engine, EngineOptions } from './engineTypes.ts';
 import { checkNewName } from './names.ts';
-import { type CellRecord, newRecord, readText, stateOf } from './record.ts';
+import { type CellRecord, newRecord, phaseOf, readText, stateOf } from './record.ts';
 import { renameImports } from './renameImports.ts';
 import { stopRun } from './runs.ts';
 import { Scheduler } from './scheduler.ts';
@@ -143,6 +143,10 @@ class WorkbookEngine implements Engine {
 
   states(): readonly CellState[] {
     return this.#cells.all.map(stateOf);
+  }
+
+  phases(): CellPhase[] {
+    return this.#cells.all.map(phaseOf);
   }
 
   downstream(name: string): string[] {

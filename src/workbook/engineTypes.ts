@@ -115,6 +115,8 @@ export interface Engine {
   cells(): readonly CellText[];
   state(name: string): CellState;
   states(): readonly CellState[];
+  /** What each is doing, in order: less work than their states. */
+  phases(): readonly CellPhase[];
   /** Names of cells that (directly or not) read `name`. */
   downstream(name: string): string[];
   /** Abort whatever runs and run clean-ups; the engine is of no further use. */

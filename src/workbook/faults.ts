@@ -3,7 +3,6 @@ import type { CellProblem } from './engineTypes.ts';
 import { type CompiledCell, cellInStack, placeInStack } from './evaluate.ts';
 import { shortName } from './names.ts';
 import { looksLike, nearestFirst } from './nearest.ts';
-import { valueExports } from './parsedCell.ts';
 import type { CellRecord } from './record.ts';
 
 /** Names that could have been meant, and where they come from. */
@@ -83,7 +82,4 @@ const importLine = (name: string, from: string) => `Write import { ${name} } fro
 const exportsBy = (record: CellRecord, cells: ReadonlyMap<string, CellRecord>): [string, string[]][] =>
   [...cells.values()]
     .filter((cell) => cell !== record)
-    .map((cell) => [
-      cell.name,
-      valueExports(cell.parsed).flatMap((e) => (e.name === 'default' ? [] : [e.name])),
-    ]);
+    .map((cell) => [cell.name, cell.exports.filter((name) => name !== 'default')]);

@@ -31,6 +31,10 @@ export interface CellRecord {
   text: string;
   parsed: ParsedCell;
   rewritten: Rewritten;
+  /** Names of the cells it imports, each once, in order. */
+  uses: readonly string[];
+  /** Names of its values. */
+  exports: readonly string[];
   /** Compiled by the first run after an edit. */
   compiled: CompiledCell | null;
   /** To be looked at as soon as everything it reads is settled. */
@@ -88,20 +92,24 @@ export function newRecord(name: string, text: string, read: CellReader): CellRec
 export function readText(
   text: string,
   read: CellReader,
-): Pick<CellRecord, 'text' | 'parsed' | 'rewritten' | 'compiled' | 'hidden' | 'inputs'> {
-  return { text, ...read(text), compiled: null, hidden: null, inputs: null };
+): Pick<CellRecord, 'text' | 'parsed' | 'rewritten' | 'uses' | 'exports' | 'compiled' | 'hidden' | 'inputs'> {
+  const { parsed, rewritten } = read(text);
+  const exports = valueExports(parsed).map((e) => e.name);
+  return {
+    ...{ text, parsed, rewritten, uses: usedCells(parsed), exports },
+    ...{ compiled: null, hidden: null, inputs: null },
+  };
 }
 
-/** Names of the cells it imports, each once, in order. */
-export function usedCells(record: CellRecord): string[] {
-  const paths = record.parsed.imports.map((i) => i.from).filter(isCellPath);
+function usedCells({ imports }: ParsedCell): string[] {
+  const paths = imports.map((i) => i.from).filter(isCellPath);
   return [...new Set(paths.map(nameInPath))];
 }
 
 /** Why it cannot run, or why its last run failed. */
 export const troubleOf = (record: CellRecord): CellProblem | null => record.block?.problem ?? record.problem;
 
-function phaseOf(record: CellRecord): CellPhase {
+export function phaseOf(record: CellRecord): CellPhase {
   if (record.running) return 'running';
   if (record.due) return 'stale';
   return record.block?.phase ?? record.ended ?? 'idle';
@@ -116,8 +124,8 @@ function describe(record: CellRecord): CellState {
     phase,
     problem: phase === 'failed' || phase === 'waiting' ? trouble : null,
     warnings: [...record.parsed.warnings, ...record.runWarnings],
-    imports: usedCells(record),
-    exports: valueExports(record.parsed).map((e) => e.name),
+    imports: record.uses,
+    exports: record.exports,
     shown: trouble?.notYet ? undefined : record.shown,
     controls: record.slots.map(({ name, control, value }) => ({ name, control, value })),
     runs: record.runs,
@@ -137,7 +145,8 @@ function sameState(before: CellState, now: CellState): boolean {
 }
 
 function sameField(before: unknown, now: unknown, key: keyof CellState): boolean {
-  if (key === 'shown' || !Array.isArray(before) || !Array.isArray(now)) return Object.is(before, now);
+  if (Object.is(before, now)) return true;
+  if (key === 'shown' || !Array.isArray(before) || !Array.isArray(now)) return false;
   return before.length === now.length && before.every((item, i) => sameItem(item, now[i]));
 }
 

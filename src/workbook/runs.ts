@@ -3,7 +3,6 @@ import { nestedControls } from './controls.ts';
 import { compileCell } from './evaluate.ts';
 import { messageOf } from './faults.ts';
 import { handOver, type Input } from './inputs.ts';
-import { valueExports } from './parsedCell.ts';
 import type { CellRecord, Ending, Run } from './record.ts';
 import { problem } from './syntax.ts';
 
@@ -67,8 +66,7 @@ export function callCell(
 
 /** Takes over what a run has exported. */
 export function landValues(record: CellRecord, run: Run, exported: unknown[], controls: Controls): void {
-  const names = valueExports(record.parsed).map((e) => e.name);
-  const values = new Map(names.map((name, i) => [name, exported[i]]));
+  const values = new Map(record.exports.map((name, i) => [name, exported[i]]));
   for (const slot of record.slots.filter((s) => !values.has(s.name))) controls.forget(slot);
   record.slots = controls.adopt(record.name, values);
   record.values = values;

@@ -40,9 +40,9 @@ describe('cells that wait', () => {
 
   test('independent cells wait side by side, and their reader runs once when both are there', async () => {
     const { workbook, open, finished } = await begin(TEXTS);
-    expect(workbook.engine.states().map((s) => s.phase)).toEqual(['running', 'running', 'stale']);
+    expect(workbook.engine.phases()).toEqual(['running', 'running', 'stale']);
     await open('right', 2);
-    expect(workbook.engine.states().map((s) => s.phase)).toEqual(['running', 'done', 'stale']);
+    expect(workbook.engine.phases()).toEqual(['running', 'done', 'stale']);
     await open('left', 1);
     await finished;
     expect(workbook.shown('sum')).toBe(3);

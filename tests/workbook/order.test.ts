@@ -46,7 +46,7 @@ describe('order of runs', () => {
     const workbook = makeWorkbook(texts);
     await workbook.engine.edit('base.ts', 'export const base = 4;');
     expect(workbook.ran()).toBe('');
-    expect(workbook.engine.states().map((s) => s.phase)).toEqual(['stale', 'stale', 'stale']);
+    expect(workbook.engine.phases()).toEqual(['stale', 'stale', 'stale']);
     await workbook.engine.run();
     expect(workbook.ran()).toBe('sum double base');
     expect(workbook.shown('sum')).toBe(12);

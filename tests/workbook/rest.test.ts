@@ -14,7 +14,7 @@ test('a page that asks for a rest sees each result before the next cell runs', a
   const workbook = makeWorkbook(TEXTS, { rest: () => rests.shift() ?? null });
   const done = workbook.engine.run();
   await breathe();
-  expect(workbook.engine.states().map((state) => state.phase)).toEqual(['done', 'stale', 'stale']);
+  expect(workbook.engine.phases()).toEqual(['done', 'stale', 'stale']);
   first.open();
   await done;
   expect(workbook.engine.state('c.ts').shown).toBe(2);
@@ -54,7 +54,7 @@ test('cells in sight go first, with what they need; the others wait as long as t
   );
   const done = workbook.engine.run();
   await breathe();
-  expect(workbook.engine.states().map((state) => state.phase)).toEqual(['done', 'stale', 'stale', 'done']);
+  expect(workbook.engine.phases()).toEqual(['done', 'stale', 'stale', 'done']);
   still.open();
   await done;
   expect(ran).toEqual(['a.ts', 'd.ts', 'b.ts', 'c.ts']);

@@ -63,14 +63,7 @@ interface Exports {
     moments: Address,
   ): number;
   ranked(values: Address, count: number, ranks: Address, bins: Address, out: Address): void;
-  density(
-    values: Address,
-    count: number,
-    sd: number,
-    ranks: Address,
-    bins: Address,
-    out: Address,
-  ): number;
+  density(values: Address, count: number, sd: number, ranks: Address, bins: Address, out: Address): number;
   letGo(address: Address): void;
 }
 

@@ -1,6 +1,6 @@
 import { InputError } from '../../../src/base/inputError.ts';
 import type { CellText, Setting } from '../../../src/workbook/document.ts';
-import type { CellState, Engine } from '../../../src/workbook/engineTypes.ts';
+import type { CellPhase, CellState, Engine } from '../../../src/workbook/engineTypes.ts';
 
 /** What a run of a text gives; thrown errors become the cell's problem. */
 export type Interpret = (
@@ -110,6 +110,10 @@ export class FakeEngine implements Engine {
 
   states(): readonly CellState[] {
     return this.#states;
+  }
+
+  phases(): readonly CellPhase[] {
+    return this.#states.map((state) => state.phase);
   }
 
   downstream(name: string): string[] {
