@@ -109,6 +109,7 @@ function usedCells({ imports }: ParsedCell): string[] {
 /** Why it cannot run, or why its last run failed. */
 export const troubleOf = (record: CellRecord): CellProblem | null => record.block?.problem ?? record.problem;
 
+/** What the cell is doing. */
 export function phaseOf(record: CellRecord): CellPhase {
   if (record.running) return 'running';
   if (record.due) return 'stale';
