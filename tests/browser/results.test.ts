@@ -215,7 +215,9 @@ const EVERYTHING = () =>
   stack(
     figures({ label: 'First threshold', value: '178', unit: 'W', range: '164 – 190 W', tone: 'first' }),
     notice('caution', 'Not completed', 'The *last* stage.'),
-    prose`See [here](https://example.org).`,
+    prose`# A title
+
+See [here](https://example.org).`,
     bars([1, 2]),
     folded('More', bars([3])),
   );
@@ -258,9 +260,10 @@ test('a snapshot is static: charts as SVG, controls as text, nothing that acts o
   expect(cells.map((cell) => cell.name)).toEqual(['a.ts', 'b.ts']);
   const parsed = new DOMParser().parseFromString(cells.map((cell) => cell.html).join(''), 'text/html').body;
   expect(parsed.querySelectorAll('svg[role="img"]')).toHaveLength(2);
+  expect(parsed.querySelector('h2')!.textContent, 'the page has a title of its own').toBe('A title');
   expect(parsed.querySelector('dl.settings')!.textContent).toBe('Meter0.20 mmol/L');
   const allowed =
-    /^(div|p|h[1-6]|span|strong|em|s|code|pre|ul|ol|li|dl|dt|dd|table|thead|tbody|tr|th|td|figure|figcaption|details|summary|svg|g|path|rect|line|text|title|style|br|hr|blockquote)$/;
+    /^(div|p|h[2-6]|span|strong|em|s|code|pre|ul|ol|li|dl|dt|dd|table|thead|tbody|tr|th|td|figure|figcaption|details|summary|svg|g|path|rect|line|text|title|style|br|hr|blockquote)$/;
   const names = new Set([...parsed.querySelectorAll('*')].map((element) => element.localName));
   expect([...names].filter((name) => !allowed.test(name))).toEqual([]);
   const attributes = [...parsed.querySelectorAll('*')].flatMap((element) => element.getAttributeNames());

@@ -50,6 +50,15 @@ function withoutTools(root: Element): void {
   for (const button of root.querySelectorAll('button')) button.replaceWith(...button.childNodes);
 }
 
+/** The page has one title, which is not in its cells: theirs are headings under it. */
+function withoutTitles(root: Element): void {
+  for (const title of root.querySelectorAll('h1')) {
+    const heading = document.createElement('h2');
+    heading.append(...title.childNodes);
+    title.replaceWith(heading);
+  }
+}
+
 /** Says of a cell that failed or waits that its result is an earlier one, that there is none, or what it asks for. */
 function earlierNote(state: CellState, waitsFor: string | null): unknown {
   if (state.phase !== 'failed' && state.phase !== 'waiting') return nothing;
@@ -87,6 +96,7 @@ function snapshotOf(
     page,
   );
   withoutTools(page);
+  withoutTitles(page);
   withoutTraces(page);
   return { name: state.name, inShort: takeOutShort(page), html: page.innerHTML };
 }
