@@ -84,7 +84,8 @@ function demandOf(
   });
 }
 
-const POINTS = 30;
+/** Between them the demand is all but a straight line. */
+const POINTS = 12;
 
 /** Over the tested range; above the second threshold the demand is no steady one and is not drawn. */
 function pointsOver(options: FuelOptions, first: Answered, second: Answered) {

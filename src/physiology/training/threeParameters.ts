@@ -1,4 +1,5 @@
 import { leastSquares } from '../../numerics/leastSquares.ts';
+import { lineThrough } from '../../numerics/lineThrough.ts';
 import { criticalBelow } from './hyperbola.ts';
 import { profileMinimum } from './profileMinimum.ts';
 
@@ -54,27 +55,37 @@ function byTime(t: number[], p: number[], critical: number): Inner {
 function byLogTime(t: number[], p: number[], critical: number): Inner {
   const u = p.map((value) => 1 / (value - critical));
   const least = Math.min(...u);
-  const logs = (share: number) => t.map((time, i) => Math.log(time / (u[i]! - share * least)));
+  // Logarithms of the reserve that each effort alone would need.
+  const logs = new Float64Array(t.length);
+  const meanLog = (share: number) => {
+    let sum = 0;
+    for (let i = 0; i < logs.length; i++) {
+      logs[i] = Math.log(t[i]! / (u[i]! - share * least));
+      sum += logs[i]!;
+    }
+    return sum / logs.length;
+  };
   const sse = (share: number) => {
-    const values = logs(share);
-    const mean = values.reduce((sum, value) => sum + value, 0) / values.length;
-    return values.reduce((sum, value) => sum + (value - mean) ** 2, 0);
+    const mean = meanLog(share);
+    let sum = 0;
+    for (let i = 0; i < logs.length; i++) sum += (logs[i]! - mean) ** 2;
+    return sum;
   };
   const { x: share, value } = profileMinimum(sse, 0, 0.999, 8);
-  const values = logs(share);
-  const reserve = Math.exp(values.reduce((sum, one) => sum + one, 0) / values.length);
   const maximal = share > 1e-6 ? critical + 1 / (share * least) : Number.POSITIVE_INFINITY;
-  return { reserve, maximal, sse: value };
+  return { reserve: Math.exp(meanLog(share)), maximal, sse: value };
 }
 
 /** Error in intensity: intensity = critical + reserve/(seconds + lost), with `lost` searched. */
 function byIntensity(t: number[], p: number[]): ThreeParameters {
-  const ones = t.map(() => 1);
   const weights = p.map((value) => value ** -2);
-  const line = (lost: number) => leastSquares([ones, t.map((time) => 1 / (time + lost))], p, { weights });
+  const inverse = new Float64Array(t.length);
+  const line = (lost: number) => {
+    for (let i = 0; i < inverse.length; i++) inverse[i] = 1 / (t[i]! + lost);
+    return lineThrough(inverse, p, weights);
+  };
   const { x: lost } = profileMinimum((tried) => line(tried).sse, 0, Math.max(...t), 16);
-  const { coefficients, sse } = line(lost);
-  const [critical, reserve] = [coefficients[0]!, coefficients[1]!];
+  const { intercept: critical, slope: reserve, sse } = line(lost);
   // Below a hundredth of a second the limit is beyond anything alive.
   const maximal = lost > 0.01 ? critical + reserve / lost : Number.POSITIVE_INFINITY;
   return { critical, reserve, maximal, sse };
