@@ -2,7 +2,6 @@ import { InputError } from '../base/inputError.ts';
 import type { Sport } from '../base/units.ts';
 import type { StepTest } from '../physiology/stepTest.ts';
 import { COLUMN_KINDS } from './columnKinds.ts';
-import { type Delimited, readDelimited } from './delimited.ts';
 import { guessesInWords, namedByUnit } from './fromText.ts';
 import { readHeading, unitBehind } from './headings.ts';
 import type { Placed } from './marks.ts';
@@ -205,13 +204,6 @@ function wideLayout(columns: readonly RosterColumn[]): WideLayout {
   };
 }
 
-/** A table of many tests, test by test. */
-function rosterTests(table: Delimited, file?: string): RosterTest[] {
-  const roster = new Roster(table.headings, table.headingPlace.line, file);
-  const tests = table.rows.map((row, i) => roster.add(row, table.places[i]!.line));
-  return [...tests, roster.end()].filter((test) => test !== null);
-}
-
 function sportIn({ sport, line }: RosterTest, file: string | undefined): Sport | undefined {
   if (sport === '') return undefined;
   const found = SPORT_WORDS.find(([, words]) => words.test(sport))?.[0];
@@ -248,13 +240,3 @@ export const countRosterHeadings = (entries: string[]): number =>
 
 /** The headings that a table of many tests is expected to have, in the words of messages. */
 export const ROSTER_HEADINGS = 'headings such as id, power (W), lactate (mmol/L), or id, power 1, lactate 1';
-
-/** The tests in a text; see `Roster`. */
-export function rosterFromText(text: string, file?: string): RosterTest[] {
-  const table = readDelimited(text, {
-    file,
-    countHeadings: countRosterHeadings,
-    expected: ROSTER_HEADINGS,
-  });
-  return rosterTests(table, file);
-}

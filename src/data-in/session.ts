@@ -281,8 +281,4 @@ export const readSessionTable = (text: string, file?: string): Delimited =>
     expected: 'headings such as rep, power (W), minute, lactate (mmol/L)',
   });
 
-/** A session from a text; see `readSession`. */
-export const sessionFromText = (text: string, options: SessionOptions = {}): Session =>
-  readSession(readSessionTable(text, options.file), options);
-
 export { SIGN_NAMES };

@@ -39,7 +39,8 @@ export function logGamma(x: number): number {
  * upperGamma(1, 2) // 0.13533528323661
  */
 export function upperGamma(a: number, x: number): number {
-  if (!(a > 0 && x >= 0)) throw new InputError(`The incomplete gamma function needs a > 0 and x >= 0`);
+  if (!(a > 0 && x >= 0))
+    throw new InputError(`The incomplete gamma function needs a > 0 and x >= 0, got ${a} and ${x}`);
   if (x === 0) return 1;
   if (x === Number.POSITIVE_INFINITY) return 0;
   return x < a + 1 ? 1 - lowerSeries(a, x) : upperFraction(a, x);

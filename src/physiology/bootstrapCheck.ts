@@ -3,11 +3,11 @@ import { bcaInterval } from '../numerics/bcaInterval.ts';
 import { type CoverageInterval, symmetricInterval } from '../numerics/coverage.ts';
 import { moments } from '../numerics/moments.ts';
 import { Random } from '../numerics/random.ts';
-import { compareCurves, fitCurve, MODELS } from './curves/index.ts';
+import { bestCurve } from './adequateCurves.ts';
+import { fitCurve } from './curves/index.ts';
 import { LEAST_LACTATE } from './lactateDraws.ts';
 import { Answer } from './methods/answer.ts';
 import { PreparedMethods } from './preparedMethods.ts';
-import { noiseOf } from './readingDraws.ts';
 import { Sampler, type SamplerOptions } from './samplingError.ts';
 import { samplingSetUp } from './samplingSetUp.ts';
 import { SimulatedReadings } from './simulatedReadings.ts';
@@ -39,8 +39,6 @@ export interface BootstrapResult {
 
 const FEWEST_FOR_BCA = 6;
 const DISAGREEMENT = 0.2;
-/** A curve whose residuals are this unlikely by the readings' own errors is wrong. */
-const ADEQUATE = 0.05;
 
 /**
  * Cross-check of the sampling error: readings are simulated around a fitted curve instead of around the readings.
@@ -70,21 +68,21 @@ export function* bootstrapInSteps(
   readings: Readings,
   { draws, curve, ...given }: SamplerOptions & { draws: number; curve?: CurveId },
 ): Generator<{ share: number; result: BootstrapResult | null }, void> {
-  const model = curve ?? bestCurve(readings, given);
+  const model = curve ?? bestCurve(readings, given.error);
   const { entries, options } = samplingSetUp(readings, given.options, given.methods).prepared;
   const fitted = fitCurve(readings, { model });
   const truth = { ...readings, y: readings.x.map((x) => Math.max(LEAST_LACTATE, fitted.at(x))) };
   const simulated = new SimulatedReadings(truth, given.error, new Random(given.seed, 1));
   const methods = entries.map(({ method }) => method);
   const prepared = new PreparedMethods(simulated.readings, methods, options);
-  const onCurve = answersOf(prepared);
+  const onCurve = answersOrBeyond(prepared);
   const columns = methods.map(() => new Float64Array(draws));
   const around = new Sampler(readings, { ...given, intensityScale: 'device' });
   for (let from = 0; from < draws; from += SLICE) {
     const to = Math.min(from + SLICE, draws);
     for (let d = from; d < to; d++) {
       simulated.next();
-      answersOf(prepared).forEach((answer, m) => {
+      answersOrBeyond(prepared).forEach((answer, m) => {
         columns[m]![d] = answer;
       });
     }
@@ -99,7 +97,7 @@ export function* bootstrapInSteps(
 }
 
 /** Answers for the readings as they stand: −∞ and ∞ beyond the tested range, NaN where refused. */
-function answersOf(prepared: PreparedMethods): number[] {
+function answersOrBeyond(prepared: PreparedMethods): number[] {
   const slot = new Answer();
   const { y } = prepared.readings;
   prepared.fit(y);
@@ -132,17 +130,4 @@ function checkOf(
     ratio,
     disagrees: ratio !== null && Math.max(ratio, 1 / ratio) > 1 + DISAGREEMENT,
   };
-}
-
-/** Of the curves that the readings' own errors allow the one that predicts left-out readings best; lines from reading to reading smooth nothing. */
-export function bestCurve(readings: Readings, { error }: Pick<SamplerOptions, 'error'>): CurveId {
-  const sigma = readings.y.map((_, i) => noiseOf(readings, i, error));
-  const models = (Object.keys(MODELS) as CurveId[]).filter((model) => model !== 'raw');
-  const fitted = compareCurves(readings, { models, sigma }).filter(({ leaveOneOut }) => leaveOneOut !== null);
-  const adequate = fitted.filter(({ inadequacy }) => inadequacy !== null && inadequacy.p >= ADEQUATE);
-  const [best] = (adequate.length > 0 ? adequate : fitted).sort((a, b) => a.leaveOneOut! - b.leaveOneOut!);
-  if (best) return best.model;
-  throw new InputError(
-    'No curve can be fitted well enough to simulate readings from: there are too few stages',
-  );
 }

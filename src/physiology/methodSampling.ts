@@ -27,9 +27,6 @@ export interface DrawnMethod {
   shifts: () => Shifts;
 }
 
-/** Stages have no true-intensity value of their own: their answers stay nominal. */
-export const isNominal = (method: Method): boolean => method.discrete;
-
 /** Ends of the 95 % interval, and of the 80 % interval around the median. */
 const [OUTER_QUANTILES, INNER_QUANTILES] = [
   [0.025, 0.975],

@@ -1,4 +1,4 @@
-import { bestCurve } from './bootstrapCheck.ts';
+import { bestCurve } from './adequateCurves.ts';
 import { fitCurve } from './curves/index.ts';
 import { LEAST_LACTATE } from './lactateDraws.ts';
 import { type SamplerOptions, sampleThresholds } from './samplingError.ts';
@@ -23,7 +23,7 @@ export interface MethodNarrowing {
   best: Record<MoreData['kind'], number | null>;
 }
 
-/** What more data would do to each method's standard deviation, as far as it was looked at. */
+/** What more data would do to each method's 95 % interval, as far as it was looked at. */
 export interface Narrowing {
   /** The curve on which the readings of added stages are taken to lie; null when none are considered. */
   curve: CurveId | null;
@@ -55,7 +55,7 @@ export interface NarrowingOptions extends SamplerOptions {
 export function* narrowing(readings: Readings, options: NarrowingOptions): Generator<Narrowing, void> {
   const { kinds = ['repeat', 'added', 'finer'] } = options;
   const rising = readings.protocol === 'step' && !readings.falling;
-  const curve = rising && kinds.some((kind) => kind !== 'repeat') ? bestCurve(readings, options) : null;
+  const curve = rising && kinds.some((kind) => kind !== 'repeat') ? bestCurve(readings, options.error) : null;
   const cases = casesOf(readings, curve).filter(({ step }) => kinds.includes(step.kind));
   const base = sampleThresholds(readings, options).methods;
   const narrowed: MethodSampling[][] = [];

@@ -5,7 +5,7 @@ import type { HeartRates } from './heartRate.ts';
 import { heartRateAt } from './heartRate.ts';
 import { CompiledDraws, type DrawnBlock, isCompiled, MOST_AT_ONCE } from './kernel/compiledDraws.ts';
 import { SummaryRoom } from './kernel/compiledSummary.ts';
-import { isNominal, methodSampling } from './methodSampling.ts';
+import { methodSampling } from './methodSampling.ts';
 import { Answer } from './methods/answer.ts';
 import type { MethodOptions } from './methods/method.ts';
 import type { PreparedMethods } from './preparedMethods.ts';
@@ -20,6 +20,7 @@ import type {
   SamplingResult,
 } from './samplingTypes.ts';
 import type { Readings } from './stepTest.ts';
+import { isNominal, thresholdIn } from './thresholdDraws.ts';
 
 export type {
   Density,
@@ -169,13 +170,11 @@ export class Sampler {
    */
   answersFrom(method: string, from: number): Float64Array {
     const m = this.#prepared.entries.findIndex((entry) => entry.method.id === method);
-    const { x, code } = this.#columns[m]!;
+    const column = this.#columns[m]!;
     const scaled = this.#settings.intensityScale === 'true';
-    return x.slice(from, this.#count).map((value, i) => {
-      if (code[from + i] === CODE_NUMBERS.E_ALREADY_ABOVE) return Number.NEGATIVE_INFINITY;
-      if (code[from + i] === CODE_NUMBERS.E_NOT_REACHED) return Number.POSITIVE_INFINITY;
-      return scaled ? value * this.#scale[from + i]! : value;
-    });
+    return column.x
+      .slice(from, this.#count)
+      .map((_, i) => thresholdIn(column, from + i) * (scaled ? this.#scale[from + i]! : 1));
   }
 
   /** Make room; at least twice as much as before, so that many short runs copy little. */

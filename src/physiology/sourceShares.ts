@@ -1,17 +1,18 @@
 import { moments } from '../numerics/moments.ts';
 import { Random } from '../numerics/random.ts';
 import { type SobolValues, sobolShares } from '../numerics/sobolShares.ts';
-import { compareCurves, MODELS } from './curves/index.ts';
+import { plausibleCurves } from './adequateCurves.ts';
 import { ANSWER_INPUTS, type AnswerInput, RowLayout, RowNumbers } from './drawRows.ts';
 import type { ErrorModel } from './errorModel.ts';
 import type { LactateDraws } from './lactateDraws.ts';
 import { methodsFor } from './methods/index.ts';
 import type { Method, MethodOptions } from './methods/method.ts';
 import { PreparedMethods, withDefaults } from './preparedMethods.ts';
-import { noiseOf, readingDraws, writeOthers } from './readingDraws.ts';
+import { readingDraws, writeOthers } from './readingDraws.ts';
 import type { SamplerOptions } from './samplingError.ts';
 import { answersOf, changed } from './shifts.ts';
 import type { BaselineRule, CurveId, Readings } from './stepTest.ts';
+import { isNominal } from './thresholdDraws.ts';
 
 /** What the spread of one method's answer comes from. */
 export interface SourceShares {
@@ -165,7 +166,9 @@ class Study {
     treatment.draw(row);
     const prepared = treatment.prepared(this.methods, { ...this.#options, curve, baseline });
     const answers = answersOf(prepared, draws.y);
-    return this.#scaled ? answers.map((x, m) => (this.methods[m]!.discrete ? x : x * draws.scale)) : answers;
+    return this.#scaled
+      ? answers.map((x, m) => (isNominal(this.methods[m]!) ? x : x * draws.scale))
+      : answers;
   }
 }
 
@@ -214,16 +217,3 @@ const baselinesOf = ({ restLactate }: Readings): BaselineRule[] => [
   'lowest-two',
   ...(restLactate === null ? [] : (['rest'] as const)),
 ];
-
-/** A curve whose residuals are less likely than this by the readings' own errors is not worth choosing (our rule). */
-const ADEQUATE = 0.05;
-
-/** Straight lines between the readings, and every curve that the readings do not rule out. */
-export function plausibleCurves(readings: Readings, error: ErrorModel): CurveId[] {
-  const models = (Object.keys(MODELS) as CurveId[]).filter((model) => model !== 'raw');
-  const sigma = readings.y.map((_, i) => noiseOf(readings, i, error));
-  const fitted = compareCurves(readings, { models, sigma }).filter(
-    ({ status, inadequacy }) => status === 'ok' && (inadequacy?.p ?? 1) >= ADEQUATE,
-  );
-  return ['raw', ...fitted.map(({ model }) => model)];
-}

@@ -37,7 +37,7 @@ const ROOM = 6;
  * Sampling until the figures have settled, in memory that does not grow with the draws: of each block of draws only
  * counts and moments are kept. A step makes `slice` draws, so that the caller can do other things in between.
  *
- * Error     ends of intervals to a 8192th of the tested range
+ * Error     ends of intervals to a cell of the grid: an 8192th of the tested range with the room beside it
  * Source    JCGM 101:2008, 7.9.4 (from memory); quantiles from counts are our rule
  */
 export function* streamedSampling(

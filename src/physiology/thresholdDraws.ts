@@ -1,7 +1,11 @@
 import { InputError } from '../base/inputError.ts';
 import { methodById } from './methods/index.ts';
+import type { Method } from './methods/method.ts';
 import { CODE_NUMBERS } from './refusal.ts';
 import type { MethodDraws, SamplingResult } from './samplingTypes.ts';
+
+/** Stages have no true-intensity value of their own: their answers stay nominal. */
+export const isNominal = (method: Method): boolean => method.discrete;
 
 /**
  * The draws of one method.
@@ -23,7 +27,6 @@ export function thresholdIn({ x, code }: MethodDraws, d: number): number {
 /** A method's threshold in every draw, W or km/h, on the intensity scale of the result; see `thresholdIn`. */
 export function thresholdDraws(result: SamplingResult, id: string): Float64Array {
   const draws = drawsOf(result, id);
-  // Stages have no true-intensity value of their own: their answers stay nominal.
-  const scaled = result.intensityScale === 'true' && !methodById(id).discrete;
+  const scaled = result.intensityScale === 'true' && !isNominal(methodById(id));
   return Float64Array.from(draws.x, (_, d) => thresholdIn(draws, d) * (scaled ? result.joint.scale[d]! : 1));
 }

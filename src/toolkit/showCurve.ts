@@ -3,21 +3,9 @@ import { curveChart } from '../charts/curveChart.ts';
 import type { Curve } from '../physiology/curves/curve.ts';
 import { type FittedCurve, MODELS } from '../physiology/curves/index.ts';
 import type { ErrorModel } from '../physiology/errorModel.ts';
-import type { CurveId, Readings } from '../physiology/stepTest.ts';
+import type { Readings } from '../physiology/stepTest.ts';
 import { type ChartView, type Handle, type NoticeView, notice, table } from '../view/view.ts';
 import { type Display, intensityWords, lactateWords } from './display.ts';
-
-/** Names short enough for a small panel or a table's column. */
-export const CURVE_NAMES: Record<CurveId, string> = {
-  raw: 'straight lines',
-  quadratic: 'quadratic',
-  cubic: 'cubic',
-  quartic: 'quartic',
-  exponential: 'exponential',
-  'two-segment': 'two segments',
-  'three-segment': 'three segments',
-  spline: 'spline',
-};
 
 const SAMPLES = 140;
 

@@ -1,10 +1,10 @@
 import { modelsChart } from '../charts/modelsChart.ts';
-import { type CurveReport, compareCurves, fitCurve } from '../physiology/curves/index.ts';
+import { type CurveReport, compareCurves, fitCurve, MODELS } from '../physiology/curves/index.ts';
 import type { ErrorModel } from '../physiology/errorModel.ts';
 import type { CurveId, Readings } from '../physiology/stepTest.ts';
 import { type ChartView, table } from '../view/view.ts';
 import { type Display, lactateWords } from './display.ts';
-import { CURVE_NAMES, curvePoints, readingSd } from './showCurve.ts';
+import { curvePoints, readingSd } from './showCurve.ts';
 
 /** Below this chance, what a curve leaves over is more than the meter explains. */
 const INADEQUATE = 0.05;
@@ -30,7 +30,7 @@ export function showModels(
     readingSd: sd,
     panels: fitted.map((report) => ({
       ...curvePoints(fitCurve(readings, { model: report.model })),
-      name: CURVE_NAMES[report.model],
+      name: MODELS[report.model].short,
       residuals: report.residuals,
       remark: report.leaveOneOut === null ? 'no prediction' : `predicts to ${report.leaveOneOut.toFixed(2)}`,
     })),

@@ -1,4 +1,5 @@
 import { methodMap } from '../charts/methodMap.ts';
+import { MODELS } from '../physiology/curves/index.ts';
 import {
   type MethodNarrowing,
   type MoreData,
@@ -11,7 +12,6 @@ import type { Readings } from '../physiology/stepTest.ts';
 import { type JobView, job, prose, type StackView, stack } from '../view/view.ts';
 import { bareIntensity, type Display, intensityWords, percentWords } from './display.ts';
 import { answered } from './methodRows.ts';
-import { CURVE_NAMES } from './showCurve.ts';
 
 type Given = Omit<NarrowingOptions, 'draws'> & {
   display: Display;
@@ -93,7 +93,7 @@ function narrowingMap(result: SamplingResult, { curve, steps, methods }: Narrowi
     title: 'What one more sample would bring',
     summary:
       'Change of the width of the 95 % interval, per cent; below some 5 it is chance. A repeat is taken to read what the first sample read' +
-      (curve === null ? '.' : `, an added stage what the ${CURVE_NAMES[curve]} says.`),
+      (curve === null ? '.' : `, an added stage what the ${MODELS[curve].short} says.`),
   });
 }
 

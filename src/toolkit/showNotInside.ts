@@ -1,5 +1,6 @@
 import { type BootstrapResult, bootstrapInSteps } from '../physiology/bootstrapCheck.ts';
 import { coverageCaution } from '../physiology/calibration.ts';
+import { MODELS } from '../physiology/curves/index.ts';
 import type { SamplerOptions } from '../physiology/samplingError.ts';
 import type { SamplingResult } from '../physiology/samplingTypes.ts';
 import type { Readings } from '../physiology/stepTest.ts';
@@ -17,7 +18,6 @@ import {
 } from '../view/view.ts';
 import { bareIntensity, bareRange, type Display, errorWords } from './display.ts';
 import { type Answered, answered } from './methodRows.ts';
-import { CURVE_NAMES } from './showCurve.ts';
 
 /** What an interval does not hold: the day, and by what it would be off; with the published repeatability of each method. */
 export const showNotInside = (
@@ -121,8 +121,8 @@ function bootstrapView(
   const differing = found.filter(({ check }) => check.disagrees);
   const words =
     differing.length === 0
-      ? `No standard deviation differs by more than 20 % from that of the draws, around the ${CURVE_NAMES[curve]}.`
-      : `${differing.length} of ${found.length} standard deviations differ by more than 20 % from those of the draws, around the ${CURVE_NAMES[curve]}: where they do, believe neither alone.`;
+      ? `No standard deviation differs by more than 20 % from that of the draws, around the ${MODELS[curve].short}.`
+      : `${differing.length} of ${found.length} standard deviations differ by more than 20 % from those of the draws, around the ${MODELS[curve].short}: where they do, believe neither alone.`;
   return stack(prose`${words}`, differing.length === 0 ? null : bootstrapTable(differing, display));
 }
 

@@ -1,6 +1,6 @@
 import { isPace } from '../base/units.ts';
 import { thresholdsChart } from '../charts/thresholdsChart.ts';
-import { type FittedCurve, fitCurve } from '../physiology/curves/index.ts';
+import { type FittedCurve, fitCurve, MODELS } from '../physiology/curves/index.ts';
 import { methodById } from '../physiology/methods/index.ts';
 import type { SamplingResult } from '../physiology/samplingTypes.ts';
 import type { Readings, StepTest } from '../physiology/stepTest.ts';
@@ -8,7 +8,7 @@ import { valuesAt } from '../physiology/valuesAt.ts';
 import { type Column, type StackView, stack, type TableRow, type TableView, table } from '../view/view.ts';
 import { bareIntensity, bareRange, type Display } from './display.ts';
 import { type Answered, answered, chartRows, refusalTable, spanWords, unanswered } from './methodRows.ts';
-import { CURVE_NAMES, curvePoints } from './showCurve.ts';
+import { curvePoints } from './showCurve.ts';
 
 /**
  * Every method's threshold on the curve with its interval; methods without an answer are listed beneath with the reason.
@@ -142,7 +142,7 @@ const refusalRows = (result: SamplingResult, claim: string): TableRow[] =>
 function readFrom(result: SamplingResult): string {
   const byCurve = new Map<string, string[]>();
   for (const { name, sampling } of answered(result)) {
-    const curve = sampling.estimate.curve === null ? 'readings alone' : CURVE_NAMES[sampling.estimate.curve];
+    const curve = sampling.estimate.curve === null ? 'readings alone' : MODELS[sampling.estimate.curve].short;
     byCurve.set(curve, [...(byCurve.get(curve) ?? []), name]);
   }
   const curves = [...byCurve].sort(([, a], [, b]) => a.length - b.length);

@@ -23,7 +23,7 @@ export interface DrawContext {
 export interface ChartView {
   view: 'chart';
   title: string;
-  /** The picture in one or two sentences, for those who do not see it. */
+  /** What is to be seen, in one or two sentences: beneath the picture, and with its name for those who do not see it. */
   summary: string;
   draw(context: DrawContext): SVGSVGElement | HTMLElement;
   /** The numbers behind the picture, offered as a table; a function works them out when they are to be shown. */

@@ -14,7 +14,8 @@ import {
   TRAINED_CYCLIST,
 } from '../../src/physiology/training/simulatedAthlete.ts';
 import { randomAthlete } from '../../src/physiology/training/simulatedAthleteKinds.ts';
-import { simulatedSession, simulatedStepTest } from '../../src/physiology/training/simulatedAthleteTests.ts';
+import { simulatedStepTest } from '../../src/physiology/training/simulatedAthleteTests.ts';
+import { simulatedSession } from '../physiology/training/simulatedSession.ts';
 
 /** A simulated athlete with a known maximal lactate steady state, and the step test that suits. */
 export interface Subject {

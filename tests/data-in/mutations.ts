@@ -6,8 +6,8 @@ import { stretchesOf, usualAxis } from '../../src/data-in/activity/stretches.ts'
 import { firstSpans, repTable, stageTable, withoutBreaks } from '../../src/data-in/activity/tables.ts';
 import { stepTestFromText } from '../../src/data-in/fromText.ts';
 import { readAnyFile } from '../../src/data-in/readAnyFile.ts';
-import { readRosterTest, rosterFromText } from '../../src/data-in/roster.ts';
-import { readSession, sessionFromText } from '../../src/data-in/session.ts';
+import { readRosterTest } from '../../src/data-in/roster.ts';
+import { readSession } from '../../src/data-in/session.ts';
 import { readStepTest } from '../../src/data-in/stages.ts';
 import { testFromRecord } from '../../src/data-in/testRecord.ts';
 import type { Random } from '../../src/numerics/random.ts';
@@ -20,6 +20,7 @@ import {
   kindsFor,
 } from '../../src/toolkit/broughtTable.ts';
 import type { RowsRead } from '../../src/view/controls.ts';
+import { rosterFromText, sessionFromText } from './texts.ts';
 
 const KINDS: RowsRead['of'][] = ['stages', 'reps', 'efforts', 'training', 'bouts', 'recovery', 'pairs'];
 

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
-import { readRosterTest, rosterFromText } from '../../src/data-in/roster.ts';
+import { readRosterTest } from '../../src/data-in/roster.ts';
 import { rosterColumn } from '../../src/data-in/rosterHeadings.ts';
+import { rosterFromText } from './texts.ts';
 
 const read = (text: string) =>
   rosterFromText(text).map((one) => {

@@ -1,7 +1,8 @@
 import { describe, expect, test } from 'vitest';
 import type { GridValue } from '../../src/base/grid.ts';
 import { InputError } from '../../src/base/inputError.ts';
-import { checkSession, readSession, sessionFromText } from '../../src/data-in/session.ts';
+import { checkSession, readSession } from '../../src/data-in/session.ts';
+import { sessionFromText } from './texts.ts';
 
 const message = (run: () => unknown): string => {
   try {

@@ -4,9 +4,10 @@ import { describe, expect, test } from 'vitest';
 import { InputError } from '../../src/base/inputError.ts';
 import { numberText } from '../../src/data-in/cellFormats.ts';
 import { stepTestFromText } from '../../src/data-in/fromText.ts';
-import { readRosterTest, rosterFromText } from '../../src/data-in/roster.ts';
+import { readRosterTest } from '../../src/data-in/roster.ts';
 import { readSpreadsheet } from '../../src/data-in/spreadsheet.ts';
 import type { StepTest } from '../../src/physiology/stepTest.ts';
+import { rosterFromText } from './texts.ts';
 
 const folder = new URL('files/spreadsheets/', import.meta.url);
 const read = (name: string, sheet?: string) =>

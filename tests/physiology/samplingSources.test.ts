@@ -1,8 +1,9 @@
 import { describe, expect, test } from 'vitest';
+import { plausibleCurves } from '../../src/physiology/adequateCurves.ts';
 import { HANDHELD, NO_ERROR } from '../../src/physiology/errorModel.ts';
 import { estimateReadings } from '../../src/physiology/estimate.ts';
 import { usableReadings } from '../../src/physiology/readings.ts';
-import { plausibleCurves, type SourceShares, sourceShares } from '../../src/physiology/sourceShares.ts';
+import { type SourceShares, sourceShares } from '../../src/physiology/sourceShares.ts';
 import type { BaselineRule, CurveId, LastStage } from '../../src/physiology/stepTest.ts';
 import { firstOrderShares } from '../../src/physiology/varianceShares.ts';
 import { stepTest, TEN_PRE } from './stepTests.ts';

@@ -49,7 +49,7 @@ function numbers(view: ChartView) {
   return table && html`<details class="numbers"><summary>Numbers</summary>${tableView(table)}</details>`;
 }
 
-/** Title, picture, legend and the numbers behind it. */
+/** Title, picture, what it says in words, and the numbers behind it. */
 export const chartFigure = (view: ChartView, picture: Element) => html`<figure class="figure">
   <figcaption><div class="caption">${plain(view.title)}</div></figcaption>
   <div class="picture">${picture}</div>

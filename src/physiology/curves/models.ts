@@ -10,42 +10,59 @@ import { UnfittableCurve } from './unfittableCurve.ts';
 interface Model {
   /** For headings and messages. */
   name: string;
+  /** For a small panel or a column of a table. */
+  short: string;
   /** Fewest distinct intensities that determine it. */
   minPoints: number;
   /** `weights` are the samples averaged into each point. */
   prepare(x: Float64Array, weights: Float64Array): Curve;
 }
 
-/** Every curve model there is: the one place that knows them all. */
+/** Every curve model there is, as tables and choices read them. */
 export const MODELS: Record<CurveId, Model> = {
-  raw: { name: 'straight lines between readings', minPoints: 2, prepare: (x) => new RawCurve(x) },
+  raw: {
+    name: 'straight lines between readings',
+    short: 'straight lines',
+    minPoints: 2,
+    prepare: (x) => new RawCurve(x),
+  },
   quadratic: {
     name: 'quadratic polynomial',
+    short: 'quadratic',
     minPoints: 3,
     prepare: (x, w) => polynomialCurve('quadratic', x, w),
   },
-  cubic: { name: 'cubic polynomial', minPoints: 4, prepare: (x, w) => polynomialCurve('cubic', x, w) },
+  cubic: {
+    name: 'cubic polynomial',
+    short: 'cubic',
+    minPoints: 4,
+    prepare: (x, w) => polynomialCurve('cubic', x, w),
+  },
   quartic: {
     name: 'quartic polynomial',
+    short: 'quartic',
     minPoints: 5,
     prepare: (x, w) => polynomialCurve('quartic', x, w),
   },
   exponential: {
     name: 'exponential plus constant',
+    short: 'exponential',
     minPoints: 4,
     prepare: (x, w) => new ExponentialCurve(x, w),
   },
   'two-segment': {
     name: 'line of two segments',
+    short: 'two segments',
     minPoints: 5,
     prepare: (x, w) => new SegmentedCurve('two-segment', x, w),
   },
   'three-segment': {
     name: 'line of three segments',
+    short: 'three segments',
     minPoints: 7,
     prepare: (x, w) => new SegmentedCurve('three-segment', x, w),
   },
-  spline: { name: 'smoothing spline', minPoints: 4, prepare: (x, w) => splineCurve(x, w) },
+  spline: { name: 'smoothing spline', short: 'spline', minPoints: 4, prepare: (x, w) => splineCurve(x, w) },
 };
 
 /**

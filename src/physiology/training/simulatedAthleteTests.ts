@@ -62,37 +62,3 @@ function recoveryOf(athlete: SimulatedAthlete) {
     return { row, minute, lactate: athlete.lactate };
   });
 }
-
-/** Highest intensity reached: the last full stage and the part done of the next. */
-export function peakIntensity({ stages, stageMinutes }: StepTest): number {
-  const [before, last] = stages.slice(-2);
-  if (!before || !last) return last?.intensity ?? Number.NaN;
-  return before.intensity + (last.intensity - before.intensity) * (last.minutes! / stageMinutes!);
-}
-
-/** How a simulated session is done: reps at one intensity with easy movement or rest in between. */
-interface SessionPlan {
-  intensity: number;
-  reps: number;
-  repMinutes: number;
-  restMinutes: number;
-  /** Intensity between reps; sitting still when left out. */
-  easy?: number;
-}
-
-/** Lactate at the end of each rep, mmol/L, without error; fewer reps when the athlete has to stop. */
-export function simulatedSession(
-  type: AthleteType,
-  plan: SessionPlan,
-): { minutes: number; lactate: number }[] {
-  const { intensity, reps, repMinutes, restMinutes, easy } = plan;
-  const athlete = new SimulatedAthlete(type);
-  const ends: { minutes: number; lactate: number }[] = [];
-  for (let i = 0; i < reps && !athlete.exhausted; i++) {
-    if (i > 0 && easy === undefined) athlete.rest(restMinutes);
-    else if (i > 0) athlete.work(easy!, restMinutes);
-    const minutes = athlete.workUntilExhausted(intensity, repMinutes);
-    ends.push({ minutes, lactate: athlete.lactate });
-  }
-  return ends;
-}

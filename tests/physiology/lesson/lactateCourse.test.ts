@@ -5,9 +5,9 @@ import {
   steadyStateOf,
   TRAINED_CYCLIST,
 } from '../../../src/physiology/training/simulatedAthlete.ts';
-import { simulatedSession } from '../../../src/physiology/training/simulatedAthleteTests.ts';
 import { expectDigits } from '../../digits.ts';
 import scipy from '../../references/simulator/lactate.json' with { type: 'json' };
+import { simulatedSession } from '../training/simulatedSession.ts';
 
 const { intensity: steady } = steadyStateOf(TRAINED_CYCLIST);
 

@@ -1,6 +1,7 @@
 import { describe, expect, test } from 'vitest';
 import { quantiles } from '../../../src/numerics/quantiles.ts';
 import { Random } from '../../../src/numerics/random.ts';
+import type { Stage, StepTest } from '../../../src/physiology/stepTest.ts';
 import {
   constantLoad,
   RECREATIONAL_RUNNER,
@@ -10,14 +11,17 @@ import {
   theoreticalSteadyState,
 } from '../../../src/physiology/training/simulatedAthlete.ts';
 import { randomAthlete } from '../../../src/physiology/training/simulatedAthleteKinds.ts';
-import {
-  peakIntensity,
-  simulatedSession,
-  simulatedStepTest,
-} from '../../../src/physiology/training/simulatedAthleteTests.ts';
+import { simulatedStepTest } from '../../../src/physiology/training/simulatedAthleteTests.ts';
 import { expectDigits } from '../../digits.ts';
 import earlier from '../../references/simulator/athletes.json' with { type: 'json' };
 import scipy from '../../references/simulator/lactate.json' with { type: 'json' };
+import { simulatedSession } from './simulatedSession.ts';
+
+/** Highest intensity reached: the last full stage and the part done of the next. */
+function peakIntensity({ stages, stageMinutes }: StepTest): number {
+  const [before, last] = stages.slice(-2) as [Stage, Stage];
+  return before.intensity + (last.intensity - before.intensity) * (last.minutes! / stageMinutes!);
+}
 
 const ATHLETES = [
   { kind: 'cyclist' as const, type: TRAINED_CYCLIST },
