@@ -6,7 +6,7 @@ import type { ChartView, DrawContext, TableView } from '../view/view.ts';
 import { COLOUR, isNarrow, picture, pictured, roundTicks } from './house.ts';
 import { intensityAxis, intensityDomain, intensityFoot } from './intensityScale.ts';
 import { intervalMarks } from './intervalMarks.ts';
-import { layRows, type NamedRow, type RowLayout, rowTexts } from './rows.ts';
+import { layRows, type NamedRow, type RowLayout, rowTexts, VALUE_EDGE } from './rows.ts';
 
 /** A method's answer, and where it falls when the test is repeated or others are tested. */
 export interface TruthRow extends NamedRow {
@@ -91,7 +91,7 @@ function truthMarks(
     Plot.text(texts, {
       frameAnchor: 'right',
       textAnchor: 'end',
-      dx: marginRight - 2,
+      dx: marginRight - VALUE_EDGE,
       y: 'y',
       text: 'text',
       fontWeight: 600,

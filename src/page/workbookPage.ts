@@ -6,7 +6,7 @@ import type { CellState, Engine } from '../workbook/engineTypes.ts';
 import type { LibraryName, SnapshotCell } from '../workbook/messages.ts';
 import { shortName } from '../workbook/names.ts';
 import type { CellActions } from './cell/actions.ts';
-import type { CellTools, HourCell } from './cell/cell.ts';
+import type { CellTools } from './cell/cell.ts';
 import { type CellKind, newCell } from './cell/templates.ts';
 import { CellElements } from './cellElements.ts';
 import { CellKeys } from './cellKeys.ts';
@@ -14,6 +14,7 @@ import { Contents } from './contents.ts';
 import type { EditorModule } from './editor/types.ts';
 import { Growth } from './growth.ts';
 import { Hand } from './hand.ts';
+import { Jumps } from './jumps.ts';
 import { LastUndo } from './lastUndo.ts';
 import { LightElement } from './light.ts';
 import { newsOf, pageBar, pageEnd } from './pageParts.ts';
@@ -21,13 +22,10 @@ import { differs, firstTrouble, offersFor, placesOf } from './places.ts';
 import { type Plot, PlotSource } from './results/chart.ts';
 import { type OwnedControl, sameControls } from './results/result.ts';
 import { snapshotsOf } from './results/snapshot.ts';
-import { WayBack } from './wayBack.ts';
 import './rail/railElement.ts';
 
 /** How long a snapshot waits for cells that run. */
 const SETTLE_MS = 3000;
-/** How long after a request of the host the keyboard may come to this window, ms. */
-const FOCUS_MS = 1000;
 
 /** The workbook: all cells in one column, their code beside or beneath them. */
 export class WorkbookPage extends LightElement {
@@ -57,7 +55,10 @@ export class WorkbookPage extends LightElement {
   readonly #undo = new LastUndo(() => this.requestUpdate());
   readonly #growth = new Growth(() => this.requestUpdate());
   readonly #contents = new Contents();
-  readonly #wayBack = new WayBack();
+  readonly #jumps = new Jumps(this.elements, () => {
+    this.#growth.complete(this.#order.length);
+    return this.updateComplete;
+  });
   #awaitsRest = false;
   /** A cell that was just added: its editor gets the cursor as soon as it is there. */
   #awaited: string | null = null;
@@ -144,7 +145,7 @@ export class WorkbookPage extends LightElement {
     remove: (cell) => void this.#remove(cell),
     addBelow: (cell, kind) => void this.#add(kind, this.#order.indexOf(cell) + 1),
     fold: (cell, folded) => this.#fold([cell], folded),
-    jump: (cell) => void this.jump(cell),
+    jump: (cell) => void this.#jumps.to(cell),
     toContents: () => this.querySelector<HTMLElement>('.contents summary')?.focus(),
   };
 
@@ -191,7 +192,7 @@ export class WorkbookPage extends LightElement {
     this.engine.move(cell, to);
     this.#changed();
     this.news = `${shortName(cell)} is now at place ${to + 1} of ${this.#order.length}`;
-    void this.updateComplete.then(() => this.jump(cell));
+    void this.updateComplete.then(() => this.#jumps.to(cell));
   }
 
   async #remove(cell: string): Promise<void> {
@@ -204,7 +205,7 @@ export class WorkbookPage extends LightElement {
       for (const [place, { value }] of moved) {
         await this.engine.setControl(cell, place.slice(cell.length + 1), value);
       }
-      await this.jump(cell);
+      await this.#jumps.to(cell);
     };
     const next = this.#order[at + 1];
     const neighbour = next ?? this.#order[at - 1];
@@ -216,7 +217,7 @@ export class WorkbookPage extends LightElement {
     await Promise.all(this.elements.all.map((one) => one.updateComplete));
     // Cells above lose their mention of the deleted one; what the reader looks at stays where it is all the same.
     scrollBy({ top: this.elements.topOf(neighbour) - top, behavior: 'instant' });
-    await this.jump(neighbour);
+    await this.#jumps.to(neighbour);
   }
 
   async #add(kind: CellKind, at: number): Promise<void> {
@@ -233,40 +234,16 @@ export class WorkbookPage extends LightElement {
     this.requestUpdate();
   }
 
-  /** Scrolls to a cell and puts the focus on it; null when there is no such cell. */
-  async jump(cell: string): Promise<HTMLElement | null> {
-    if (!this.elements.of(cell)) {
-      // The page may still be growing.
-      this.#growth.complete(this.#order.length);
-      await this.updateComplete;
-      await this.elements.of(cell)?.updateComplete;
-    }
-    const section = this.elements.of(cell)?.querySelector<HTMLElement>('section') ?? null;
-    section?.focus({ preventScroll: true });
-    const top = section?.getBoundingClientRect().top ?? 0;
-    if (top < 0 || top > innerHeight / 2) section?.scrollIntoView({ block: 'start' });
-    return section;
-  }
-
   /** Leads to the first cell that failed or waits. */
   async showTrouble(): Promise<void> {
     const cell = firstTrouble(this.engine.states());
-    if (!cell) return;
-    await this.jump(cell);
-    // That the keyboard left this window, which takes the focus off the cell, and came back may arrive after the request.
-    addEventListener('focus', () => void this.jump(cell), {
-      once: true,
-      signal: AbortSignal.timeout(FOCUS_MS),
-    });
+    if (cell) await this.#jumps.answer(cell);
   }
 
   /** A link in the text of a cell leads to another one. */
   readonly #see = async (event: CustomEvent<string>): Promise<void> => {
-    const link = event.target as HTMLElement;
-    const from = link.closest<HourCell>('hour-cell')!;
-    const section = await this.jump(event.detail);
-    if (section) this.#wayBack.offer(section, { cell: from.state.name, link });
-    else this.news = `There is no cell ${shortName(event.detail)} in this workbook`;
+    const isThere = await this.#jumps.follow(event.target as HTMLElement, event.detail);
+    if (!isThere) this.news = `There is no cell ${shortName(event.detail)} in this workbook`;
   };
 
   #ownerOf(control: Control): OwnedControl | null {
