@@ -27,7 +27,7 @@ const lactateMinimum = sharing(cellsOf('lactate-minimum'), cautions);
 export const LATER = {
   own: sharing(cellsOf('athlete-own'), inEvery),
   runner: sharing(cellsOf('athlete-runner'), inEvery),
-  methods: cellsOf('methods'),
+  methods: sharing(cellsOf('methods'), cautions),
   lesson: cellsOf('lesson'),
   'lactate-minimum': lactateMinimum,
   reverse: sharing(cellsOf('reverse'), lactateMinimum),

@@ -29,6 +29,21 @@ describe.each(WORKBOOKS)('the workbook %s', (workbook) => {
   });
 });
 
+// The athletes of the lesson are simulated.
+test.each(WORKBOOKS.filter((workbook) => workbook !== 'lesson'))(
+  'in the workbook %s the cautions stand before the first table',
+  async (workbook) => {
+    const { text, engine } = await shown({}, workbook);
+    const names = engine.states().map(({ name }) => name);
+    const firstTable = engine
+      .states()
+      .findIndex(({ controls }) => controls.some(({ control }) => control.control === 'grid'));
+    expect(names.indexOf('05-cautions.ts')).toBeGreaterThan(-1);
+    expect(names.indexOf('05-cautions.ts')).toBeLessThan(firstTable);
+    expect(text.get('05-cautions')).toContain('leave medical questions to a doctor');
+  },
+);
+
 test('the count of lines passes over imports, prose and empty lines, and sees code', () => {
   const cell =
     "import {\n  prose,\n} from '#hourline';\n\nconst a = 1;\n\nexport default prose`\n  one\n  two`;\n";
