@@ -10,11 +10,16 @@ import { readSpreadsheet } from '../data-in/spreadsheet.ts';
  * Throws    InputError for a recording, and for what is no text
  */
 export function tableText(bytes: Uint8Array, file: string): { text: string; notes: string[] } {
-  const kind = kindOf(bytes);
-  if (kind === 'workbook') return readSpreadsheet(bytes, file);
-  if (kind === 'text') return { text: decodeText(bytes, file), notes: [] };
-  throw new InputError(
-    `${file}: a recording, which holds no lactate; expected a table (a recording is cut into stages in the workbook)`,
-    { file },
-  );
+  switch (kindOf(bytes)) {
+    case 'workbook':
+      return readSpreadsheet(bytes, file);
+    case 'text':
+      return { text: decodeText(bytes, file), notes: [] };
+    case 'fit':
+    case 'track':
+      throw new InputError(
+        `${file}: a recording, which holds no lactate; expected a table (a recording is cut into stages in the workbook)`,
+        { file },
+      );
+  }
 }

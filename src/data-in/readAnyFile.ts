@@ -72,7 +72,7 @@ export async function readAnyFile(
       const { readSpreadsheet } = await import('./spreadsheet.ts');
       return fromSheet(readSpreadsheet(bytes, name, sheet));
     }
-    default:
+    case 'text':
       return { kind: 'table', text: decodeText(bytes, name), notes: [], sheets: [], sheet: null };
   }
 }

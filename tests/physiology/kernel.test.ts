@@ -1,5 +1,6 @@
 import { describe, expect, test, vi } from 'vitest';
 import { Random } from '../../src/numerics/random.ts';
+import { MODELS } from '../../src/physiology/curves/index.ts';
 import { BENCH, type ErrorModel, HANDHELD } from '../../src/physiology/errorModel.ts';
 import { MOST_AT_ONCE } from '../../src/physiology/kernel/compiledDraws.ts';
 import { kernel } from '../../src/physiology/kernel/kernel.ts';
@@ -53,9 +54,7 @@ function anyTest(): StepTest {
   });
 }
 
-const CURVES: (CurveId | null)[] = [
-  ...[null, 'raw', 'quadratic', 'cubic', 'quartic', 'exponential', 'two-segment', 'three-segment', 'spline'],
-] as (CurveId | null)[];
+const CURVES = [null, ...(Object.keys(MODELS) as CurveId[])];
 
 const anyOptions = (readings: Readings): MethodOptions =>
   withDefaults({

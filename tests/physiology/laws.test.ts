@@ -1,6 +1,7 @@
 import fc from 'fast-check';
 import { describe, expect, test } from 'vitest';
 import { InputError } from '../../src/base/inputError.ts';
+import { MODELS } from '../../src/physiology/curves/index.ts';
 import { HANDHELD } from '../../src/physiology/errorModel.ts';
 import { type EstimateOptions, estimateAll } from '../../src/physiology/estimate.ts';
 import { usableReadings } from '../../src/physiology/readings.ts';
@@ -28,17 +29,7 @@ const plausible = fc
     return { x, y };
   });
 
-const curves = fc.constantFrom<CurveId | null>(
-  null,
-  'raw',
-  'quadratic',
-  'cubic',
-  'quartic',
-  'exponential',
-  'spline',
-  'two-segment',
-  'three-segment',
-);
+const curves = fc.constantFrom(null, ...(Object.keys(MODELS) as CurveId[]));
 
 /** Method → intensity, or the code of its refusal. */
 const answers = (given: StepTest, options: EstimateOptions = {}) =>

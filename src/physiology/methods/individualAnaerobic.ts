@@ -99,12 +99,6 @@ function refuseBefore({ recovery, recoverySetAside, minute }: Readings): Refusal
   };
 }
 
-/** The last reading of the test, and when recovery is back there. */
-const endOf = ({ y, recovery }: Pick<Readings, 'recovery'> & { y: Float64Array }) => ({
-  level: y[y.length - 1]!,
-  back: minuteOfReturn(recovery!, y[y.length - 1]!),
-});
-
 /**
  * Individual anaerobic threshold: from the moment at which recovery lactate is back at its value at the end, the
  * tangent to the lactate curve over time.
@@ -186,7 +180,8 @@ function marksOverTime(answer: Answer | null, { readings, curve }: Situation): M
   if (recovery === null) return marks;
   const end = minute.at(-1)!;
   marks.push({ kind: 'readings', x: Array.from(recovery.minute, (t) => end + t), y: [...recovery.lactate] });
-  const { level, back } = endOf(readings);
+  const level = y.at(-1)!;
+  const back = minuteOfReturn(recovery, level);
   marks.push({ kind: 'level', y: level, label: `lactate at the end ${lactateText(level)}` });
   if (Number.isNaN(back)) return marks;
   marks.push({ kind: 'point', at: [end + back, level], role: 'anchor', label: 'back at the end value' });

@@ -4,6 +4,7 @@ import { intensityText, lactateText, notConvex, singular } from '../refusal.ts';
 import type { CurveId, Readings } from '../stepTest.ts';
 import { anchorIndex, FITTED, MEASURED, ModifiedDmax, OVER_STAGE_BEFORE } from './estimators/chord.ts';
 import { SUSTAINED_RISE } from './estimators/rises.ts';
+import { oneDecimal } from './level.ts';
 import type { Method, MethodOptions, Situation } from './method.ts';
 
 /** What the first rise is over, as the number that estimators know. */
@@ -79,7 +80,7 @@ function modifiedDmaxOn({ mayBeFitted, ...details }: Details): Method {
       return {
         axes: ON_LACTATE,
         marks: [...scene(situation), ...chord, ...answerMark(answer)],
-        caption: `The line starts at the stage before lactate first rises by more than 0.4 mmol/L over ${overWhat(options)}; the answer is where the curve lies farthest below it.`,
+        caption: `The line starts at the stage before lactate first rises by more than ${oneDecimal(SUSTAINED_RISE)} mmol/L over ${overWhat(options)}; the answer is where the curve lies farthest below it.`,
       };
     },
   };
