@@ -1,4 +1,4 @@
-import { completedShare, plannedMinutes } from './readings.ts';
+import { completedStages, stageMeans } from './stageMeans.ts';
 import type { StepTest } from './stepTest.ts';
 
 /** Heart rate of the completed stages, ascending in intensity. */
@@ -9,20 +9,10 @@ export interface HeartRates {
   bpm: number[];
 }
 
-/**
- * Heart rates of the completed stages; several at one intensity give their mean. A stage that was cut short is
- * left out: heart rate lags behind by half a minute and more.
- */
+/** Heart rates of the completed stages; several at one intensity give their mean. */
 export function heartRatesOf(test: StepTest): HeartRates {
-  const planned = plannedMinutes(test);
-  const sums = new Map<number, { sum: number; count: number }>();
-  for (const stage of test.stages) {
-    if (stage.heartRate === null || completedShare(stage, planned) < 1) continue;
-    const entry = sums.get(stage.intensity) ?? { sum: 0, count: 0 };
-    sums.set(stage.intensity, { sum: entry.sum + stage.heartRate, count: entry.count + 1 });
-  }
-  const x = [...sums.keys()].sort((a, b) => a - b);
-  return { x, bpm: x.map((key) => sums.get(key)!.sum / sums.get(key)!.count) };
+  const { x, y } = stageMeans(completedStages(test), (stage) => stage.heartRate);
+  return { x, bpm: y };
 }
 
 /**

@@ -85,6 +85,10 @@ export function readingDraws(readings: Readings, error: ErrorModel, random: Rand
 export const repeatabilityOf = (lactate: number, error: ErrorModel): number =>
   Math.hypot(error.repeatability, error.repeatabilityShare * lactate);
 
+/** The same with the rectangular error of the display. */
+export const displayedSd = (lactate: number, error: ErrorModel): number =>
+  Math.hypot(repeatabilityOf(lactate, error), error.rounding / Math.sqrt(12));
+
 /** Standard deviation of the normal errors of one reading, mmol/L; the mean of several samples has less. */
 export function noiseOf(readings: Readings, i: number, error: ErrorModel): number {
   const { repeatability, delay, intensityJitter } = noiseTerms(readings, i, error);

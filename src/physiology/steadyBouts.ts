@@ -1,6 +1,7 @@
+import { lineThrough } from '../numerics/lineThrough.ts';
 import { normalCdf } from '../numerics/normal.ts';
 import type { ErrorModel } from './errorModel.ts';
-import { repeatabilityOf } from './readingDraws.ts';
+import { displayedSd } from './readingDraws.ts';
 import type { BoutReadings, Readings } from './stepTest.ts';
 
 /** Greatest rise from minute 10 to minute 30 that counts as steady, mmol/L. */
@@ -81,7 +82,7 @@ export function boutVerdicts(readings: Readings, error: ErrorModel): BoutVerdict
       return { intensity, stopped, steady: false, ...nothing };
     }
     const rise = y[last]! - y[first]!;
-    const sd = Math.hypot(readingSd(y[first]!, error), readingSd(y[last]!, error));
+    const sd = Math.hypot(displayedSd(y[first]!, error), displayedSd(y[last]!, error));
     return {
       intensity,
       stopped,
@@ -94,24 +95,10 @@ export function boutVerdicts(readings: Readings, error: ErrorModel): BoutVerdict
   });
 }
 
-/** Repeatability and the rectangular error of the display. */
-const readingSd = (lactate: number, error: ErrorModel): number =>
-  Math.hypot(repeatabilityOf(lactate, error), error.rounding / Math.sqrt(12));
-
 /** Least-squares slope of the samples from minute 10 to 30, over 20 minutes. */
 function regressionRise({ first, last }: PlacedBout, { minute, y }: Readings): number {
-  const n = last - first + 1;
-  let [t, l] = [0, 0];
-  for (let i = first; i <= last; i++) {
-    t += minute![i]! / n;
-    l += y[i]! / n;
-  }
-  let [stl, stt] = [0, 0];
-  for (let i = first; i <= last; i++) {
-    stl += (minute![i]! - t) * (y[i]! - l);
-    stt += (minute![i]! - t) ** 2;
-  }
-  return ((LAST - FIRST) * stl) / stt;
+  const { slope } = lineThrough(minute!.subarray(first, last + 1), y.subarray(first, last + 1));
+  return (LAST - FIRST) * slope;
 }
 
 /** The highest steady and the lowest unsteady bout, with what lies between them by the rise. */

@@ -1,8 +1,8 @@
 import { formatNumber } from '../base/format.ts';
 import { betweenNeighbours, heartRateAt, heartRatesOf } from './heartRate.ts';
 import { isotonic } from './isotonic.ts';
-import { completedShare, plannedMinutes } from './readings.ts';
-import type { Stage, StepTest } from './stepTest.ts';
+import { completedStages, stageMeans } from './stageMeans.ts';
+import type { StepTest } from './stepTest.ts';
 import { straightLine } from './straightLine.ts';
 
 /** What else was measured, read at one intensity. Null marks what this test cannot tell; nothing is extrapolated. */
@@ -95,37 +95,16 @@ function differenceWarning(between: number | null, line: number | null): string[
   ];
 }
 
-/** Mean of a measurement over the stages of each intensity, ascending. */
-function meansOf(
-  stages: readonly Stage[],
-  measured: (stage: Stage) => number | null,
-): { x: number[]; y: number[] } {
-  const sums = new Map<number, { sum: number; count: number }>();
-  for (const stage of stages) {
-    const value = measured(stage);
-    if (value === null) continue;
-    const { sum, count } = sums.get(stage.intensity) ?? { sum: 0, count: 0 };
-    sums.set(stage.intensity, { sum: sum + value, count: count + 1 });
-  }
-  const x = [...sums.keys()].sort((a, b) => a - b);
-  return { x, y: x.map((key) => sums.get(key)!.sum / sums.get(key)!.count) };
-}
-
-const completed = (test: StepTest): Stage[] => {
-  const planned = plannedMinutes(test);
-  return test.stages.filter((stage) => completedShare(stage, planned) === 1);
-};
-
 function exertionAt(test: StepTest, intensity: number): number | null {
-  const { x, y } = meansOf(completed(test), (stage) => stage.rpe);
+  const { x, y } = stageMeans(completedStages(test), (stage) => stage.rpe);
   const value = betweenNeighbours(x, isotonic(y), intensity);
   return value === null ? null : Math.round(2 * value) / 2;
 }
 
 function oxygenUptakeAt(test: StepTest, intensity: number, lt2: number | null): Read {
-  const stages = completed(test).filter((stage) => lt2 === null || stage.intensity <= lt2);
-  const { x, y } = meansOf(stages, (stage) => stage.oxygenUptake ?? null);
-  const all = meansOf(completed(test), (stage) => stage.oxygenUptake ?? null).x;
+  const stages = completedStages(test).filter((stage) => lt2 === null || stage.intensity <= lt2);
+  const { x, y } = stageMeans(stages, (stage) => stage.oxygenUptake ?? null);
+  const all = stageMeans(completedStages(test), (stage) => stage.oxygenUptake ?? null).x;
   const line = straightLine(x, y);
   if (!line || x.length < 3 || intensity < x[0]! || intensity > all.at(-1)!) return NOTHING;
   const above = lt2 !== null && intensity > lt2;

@@ -3,6 +3,7 @@ import { curveChart } from '../charts/curveChart.ts';
 import type { Curve } from '../physiology/curves/curve.ts';
 import { type FittedCurve, MODELS } from '../physiology/curves/index.ts';
 import type { ErrorModel } from '../physiology/errorModel.ts';
+import { displayedSd } from '../physiology/readingDraws.ts';
 import type { Readings } from '../physiology/stepTest.ts';
 import { type ChartView, type Handle, type NoticeView, notice, table } from '../view/view.ts';
 import { type Display, intensityWords, lactateWords } from './display.ts';
@@ -15,14 +16,9 @@ export function curvePoints(curve: Curve): { name: string; x: number[]; y: numbe
   return { name: MODELS[curve.model].name, x, y: x.map((at) => curve.at(at)) };
 }
 
-/** Repeatability of each reading, mmol/L; a mean of several is steadier. */
+/** Standard deviation of each reading by its meter, mmol/L; a mean of several is steadier. */
 export const readingSd = ({ y, count }: Readings, error: ErrorModel): number[] =>
-  Array.from(
-    y,
-    (lactate, i) =>
-      Math.hypot(error.repeatability, error.repeatabilityShare * lactate, error.rounding / Math.sqrt(12)) /
-      Math.sqrt(count[i]!),
-  );
+  Array.from(y, (lactate, i) => displayedSd(lactate, error) / Math.sqrt(count[i]!));
 
 /** The readings, what the meter may be off by, and one or more fitted curves; the first is the chosen one. */
 export function showCurve(
