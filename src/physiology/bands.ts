@@ -3,7 +3,7 @@ import { heartRateAt } from './heartRate.ts';
 import { methodById } from './methods/index.ts';
 import { type CensoredDraws, censoredDraws, censoredQuantile } from './sampleSummary.ts';
 import type { IntervalEnd, MethodSampling, SamplingResult } from './samplingTypes.ts';
-import { drawsOf, thresholdIn } from './thresholdDraws.ts';
+import { drawsOf, isNominal, samplingOf, thresholdDraws } from './thresholdDraws.ts';
 
 /** Which side of the chosen thresholds a band lies on. */
 type BandTone = 'below' | 'between' | 'above';
@@ -85,13 +85,13 @@ interface Edge {
 }
 
 function chosen(result: SamplingResult, id: string): Chosen {
-  const { name, discrete } = methodById(id);
+  const method = methodById(id);
   const column = drawsOf(result, id);
-  const sampling = result.methods.find((m) => m.method === id)!;
+  const sampling = samplingOf(result, id);
   const nominal = censoredDraws(column, null);
-  const scaled = result.intensityScale === 'true' && !discrete;
+  const scaled = result.intensityScale === 'true' && !isNominal(method);
   const draws = scaled ? censoredDraws(column, result.joint.scale) : nominal;
-  return { name, sampling, draws, nominal, median: edgeAt({ draws, nominal }, 0.5) };
+  return { name: method.name, sampling, draws, nominal, median: edgeAt({ draws, nominal }, 0.5) };
 }
 
 const edgeAt = ({ draws, nominal }: Pick<Chosen, 'draws' | 'nominal'>, p: number): Edge => ({
@@ -192,12 +192,11 @@ export function bandProbabilities(
   { lt1, lt2 }: Pick<BandChoice, 'lt1' | 'lt2'>,
   intensity: number,
 ): BandProbabilities | null {
-  const [first, second] = [drawsOf(result, lt1), drawsOf(result, lt2)];
+  const [first, second] = [thresholdDraws(result, lt1), thresholdDraws(result, lt2)];
   if (intensity < result.lo || intensity > result.hi || areReversed(result, lt1, lt2)) return null;
   const counts = { below: 0, between: 0, above: 0 };
   for (let d = 0; d < result.joint.count; d++) {
-    const scale = result.intensityScale === 'true' ? result.joint.scale[d]! : 1;
-    const [t1, t2] = [thresholdIn(first, d) * scale, thresholdIn(second, d) * scale];
+    const [t1, t2] = [first[d]!, second[d]!];
     if (Number.isNaN(t1) || Number.isNaN(t2)) continue;
     if (intensity < t1) counts.below++;
     else if (intensity > t2) counts.above++;
@@ -209,7 +208,7 @@ export function bandProbabilities(
 }
 
 /** Whether the estimate of the first threshold lies at or above that of the second: one of them must be wrong. */
-export function areReversed({ methods }: SamplingResult, lt1: string, lt2: string): boolean {
-  const [first, second] = [lt1, lt2].map((id) => methods.find(({ method }) => method === id)!.estimate);
-  return !first!.refused && !second!.refused && first!.intensity >= second!.intensity;
+export function areReversed(result: SamplingResult, lt1: string, lt2: string): boolean {
+  const [first, second] = [samplingOf(result, lt1).estimate, samplingOf(result, lt2).estimate];
+  return !first.refused && !second.refused && first.intensity >= second.intensity;
 }

@@ -2,7 +2,7 @@ import { InputError } from '../base/inputError.ts';
 import { methodById } from './methods/index.ts';
 import type { Method } from './methods/method.ts';
 import { CODE_NUMBERS } from './refusal.ts';
-import type { MethodDraws, SamplingResult } from './samplingTypes.ts';
+import type { MethodDraws, MethodSampling, SamplingResult } from './samplingTypes.ts';
 
 /** Stages have no true-intensity value of their own: their answers stay nominal. */
 export const isNominal = (method: Method): boolean => method.discrete;
@@ -13,9 +13,22 @@ export const isNominal = (method: Method): boolean => method.discrete;
  * Throws    InputError when they were made without it
  */
 export function drawsOf({ joint }: SamplingResult, id: string): MethodDraws {
-  const draws = joint.methods.get(id);
-  if (draws) return draws;
-  throw new InputError(`these draws were made without the method '${id}'`, { field: 'method' });
+  return joint.methods.get(id) ?? madeWithout(id);
+}
+
+/**
+ * What the draws say of one method.
+ *
+ * Throws    InputError when they were made without it
+ */
+export function samplingOf({ methods }: SamplingResult, id: string): MethodSampling {
+  return methods.find(({ method }) => method === id) ?? madeWithout(id);
+}
+
+function madeWithout(id: string): never {
+  throw new InputError(`these draws were made without the method '${id}': add it where they are made`, {
+    field: 'method',
+  });
 }
 
 /** Nominal threshold of one draw: −∞ or ∞ beyond the tested range, NaN where the method refused. */

@@ -1,10 +1,12 @@
 import { describe, expect, test } from 'vitest';
-import { bandProbabilities, trainingBands } from '../../src/physiology/bands.ts';
+import { areReversed, bandProbabilities, trainingBands } from '../../src/physiology/bands.ts';
 import { HANDHELD, NO_ERROR } from '../../src/physiology/errorModel.ts';
 import { heartRateAt, heartRatesOf } from '../../src/physiology/heartRate.ts';
 import { usableReadings } from '../../src/physiology/readings.ts';
 import { REFUSAL_CODES } from '../../src/physiology/refusalCodes.ts';
 import { sampleThresholds } from '../../src/physiology/samplingError.ts';
+import { secondThresholdOf } from '../../src/physiology/training/sessionLevel.ts';
+import { zoneThresholdsOf } from '../../src/physiology/training/timeInZone.ts';
 import { stepTest, TEN_PRE } from './stepTests.ts';
 
 const readings = usableReadings(TEN_PRE);
@@ -138,6 +140,16 @@ describe('chances of the bands at an intensity', () => {
     expect(bandProbabilities(result, choice, 130)).toEqual({ below: 1, between: 0, above: 0 });
   });
 
+  test('a threshold that is a stage stays where the stage is, as in the bands: the scale of the device does not move it', () => {
+    // Only the scale is uncertain, so every draw answers with the same stage.
+    const error = { ...NO_ERROR, intensityScale: 0.05 };
+    const stages = sampleThresholds(readings, { error, draws: 400, seed: 1 });
+    const byStage = { lt1: 'first-rise', lt2: 'fixed-4.0' };
+    const [easy] = trainingBands(stages, byStage).bands!;
+    expect(bandProbabilities(stages, byStage, easy!.to! - 1)).toMatchObject({ below: 1 });
+    expect(bandProbabilities(stages, byStage, easy!.to! + 1)).toMatchObject({ below: 0 });
+  });
+
   test('nothing is known outside the tested range', () => {
     expect(bandProbabilities(result, choice, 124)).toBeNull();
     expect(bandProbabilities(result, choice, 351)).toBeNull();
@@ -152,4 +164,15 @@ describe('chances of the bands at an intensity', () => {
     expect(bandProbabilities(result, choice, bands![2]!.to!)!.above).toBeCloseTo(0.1, 2);
     expect(bandProbabilities(result, choice, bands![4]!.from!)!.above).toBeCloseTo(0.9, 2);
   });
+});
+
+test('a method that was not drawn is named, by whoever asks for it', () => {
+  const few = sampleThresholds(readings, { methods: ['fixed-4.0'], error: HANDHELD, draws: 10, seed: 1 });
+  const sentence = "these draws were made without the method 'dmax'";
+  const other = { lt1: 'fixed-4.0', lt2: 'dmax' };
+  expect(() => trainingBands(few, other)).toThrow(sentence);
+  expect(() => bandProbabilities(few, other, 240)).toThrow(sentence);
+  expect(() => areReversed(few, other.lt1, other.lt2)).toThrow(sentence);
+  expect(() => secondThresholdOf(few, 'dmax')).toThrow(sentence);
+  expect(() => zoneThresholdsOf(few, other)).toThrow(sentence);
 });

@@ -3,7 +3,7 @@ import type { Random } from '../../numerics/random.ts';
 import { areReversed } from '../bands.ts';
 import type { HeartRates } from '../heartRate.ts';
 import type { SamplingResult } from '../samplingTypes.ts';
-import { thresholdDraws } from '../thresholdDraws.ts';
+import { samplingOf, thresholdDraws } from '../thresholdDraws.ts';
 
 /** What is known of the second threshold when a session is judged. */
 export interface SecondThreshold {
@@ -33,7 +33,7 @@ export function secondThresholdOf(
     lt1?: string;
   } = {},
 ): SecondThreshold {
-  const { estimate, status } = result.methods.find((m) => m.method === method)!;
+  const { estimate, status } = samplingOf(result, method);
   // What too many draws cannot find is no threshold to judge by.
   const lost = estimate.refused || status === 'not-determined' || status === 'not-shown';
   const reversed = about.lt1 !== undefined && areReversed(result, about.lt1, method);
