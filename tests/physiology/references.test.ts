@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { fitCurve, LogLogFit } from '../../src/physiology/curves/index.ts';
+import { fitCurve, LogLogFit, MODELS } from '../../src/physiology/curves/index.ts';
 import type { SegmentedCurve } from '../../src/physiology/curves/segmentedCurve.ts';
 import { type EstimateOptions, estimateAll } from '../../src/physiology/estimate.ts';
 import { METHODS } from '../../src/physiology/methods/index.ts';
@@ -113,12 +113,14 @@ function expectPlaces(got: ArrayLike<number>, expected: number[], x: Float64Arra
 }
 
 describe('the reference itself', () => {
-  test('covers at least 40 made-up tests, all real ones and every method but those named here', () => {
+  test('covers at least 40 made-up tests, all real ones and every curve and method but those named here', () => {
     const real = TESTS.filter(({ name }) => name.startsWith('real '));
     expect(real).toHaveLength(16);
     expect(TESTS.length - real.length).toBeGreaterThanOrEqual(40);
     const covered = new Set(reference.cases.map((text) => caseOf(text).id));
     expect([...IDS].filter((id) => !covered.has(id))).toEqual(ELSEWHERE);
+    const curves = new Set(reference.cases.map((text) => caseOf(text).options.curve));
+    expect(Object.keys(MODELS).filter((model) => !curves.has(model as CurveId))).toEqual([]);
   });
 
   test('every method answers somewhere, and every refusal of theirs is met', () => {
