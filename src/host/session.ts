@@ -18,6 +18,9 @@ type Status = Omit<Extract<FrameMessage, { kind: 'status' }>, 'kind'>;
 
 const NOTHING_YET: Status = { started: false, running: 0, failed: 0, waiting: 0, cells: 0 };
 
+const isSame = (one: Status, other: Status): boolean =>
+  (Object.keys(one) as (keyof Status)[]).every((field) => one[field] === other[field]);
+
 /** One open workbook: its document, its frame, and its record in this browser. */
 export class Session {
   document: WorkbookDocument;
@@ -199,6 +202,7 @@ export class Session {
         break;
       case 'status': {
         const { kind: _, ...status } = message;
+        if (isSame(status, this.status)) break; // as while a control moves
         if (status.started && status.running > 0) this.#begun = true;
         else if (this.#begun) clearRun(this.document.id);
         this.#set({ status });
