@@ -1,5 +1,5 @@
 import { InputError } from '../base/inputError.ts';
-import { circles, downstreamOf, runOrder, type Uses, withUpstream } from './graph.ts';
+import { circles, reachedFrom, readersOf, runOrder, type Uses } from './graph.ts';
 import type { CellRecord } from './record.ts';
 
 /** The cells of a workbook in their order, and what follows from their imports. */
@@ -10,6 +10,7 @@ export class CellList {
   /** The way round, for each cell that is in a circle. */
   circles: ReadonlyMap<string, readonly string[]> = new Map();
   #uses: Uses = new Map();
+  #readers: Uses = new Map();
 
   get all(): CellRecord[] {
     return [...this.byName.values()];
@@ -27,6 +28,7 @@ export class CellList {
   /** After the imports of a cell changed. */
   rewire(): void {
     this.#uses = new Map(this.all.map((record) => [record.name, record.uses]));
+    this.#readers = readersOf(this.#uses);
     this.inRunOrder = this.#existing(runOrder(this.#uses));
     this.circles = circles(this.#uses);
   }
@@ -44,12 +46,13 @@ export class CellList {
 
   /** The cells of `names` and all that these directly or indirectly use. */
   withUpstream(names: Iterable<string>): Set<CellRecord> {
-    return new Set(this.#existing(withUpstream(this.#uses, names)));
+    const first = [...names];
+    return new Set(this.#existing([...first, ...reachedFrom(this.#uses, first)]));
   }
 
   /** All that directly or indirectly use one of `names`, which need not exist. */
   downstream(names: readonly string[]): CellRecord[] {
-    const found = downstreamOf(this.#uses, names);
+    const found = reachedFrom(this.#readers, names);
     return this.all.filter((record) => found.has(record.name));
   }
 

@@ -15,29 +15,33 @@ export function runOrder(uses: Uses): string[] {
   return order;
 }
 
-/** `names` and all that these directly or indirectly use. */
-export function withUpstream(uses: Uses, names: Iterable<string>): Set<string> {
-  const found = new Set<string>();
-  const add = (name: string) => {
-    if (found.has(name)) return;
-    found.add(name);
-    for (const used of uses.get(name) ?? []) add(used);
-  };
-  for (const name of names) add(name);
-  return found;
+/** Names of the cells that import each cell, or what cell it would be, in the order of the workbook. */
+export function readersOf(uses: Uses): Uses {
+  const readers = new Map<string, string[]>();
+  for (const [name, used] of uses) {
+    for (const other of used) {
+      const known = readers.get(other);
+      if (known) known.push(name);
+      else readers.set(other, [name]);
+    }
+  }
+  return readers;
 }
 
-/** Names of all cells that directly or indirectly use one of `names`, without these unless they are in a circle. */
-export function downstreamOf(uses: Uses, names: readonly string[]): Set<string> {
+/**
+ * All that is reached from `names` in one step or more: what they use, or by `readersOf` what uses them. They themselves
+ * are not, unless they are in a circle.
+ */
+export function reachedFrom(steps: Uses, names: Iterable<string>): Set<string> {
   const found = new Set<string>();
-  let edge: readonly string[] = names;
-  while (edge.length > 0) {
-    const readers = [...uses].filter(
-      ([name, used]) => !found.has(name) && used.some((u) => edge.includes(u)),
-    );
-    edge = readers.map(([name]) => name);
-    for (const name of edge) found.add(name);
-  }
+  const goOn = (name: string) => {
+    for (const next of steps.get(name) ?? []) {
+      if (found.has(next)) continue;
+      found.add(next);
+      goOn(next);
+    }
+  };
+  for (const name of names) goOn(name);
   return found;
 }
 

@@ -1,5 +1,5 @@
 import { describe, expect, test } from 'vitest';
-import { circles, downstreamOf, runOrder } from '../../src/workbook/graph.ts';
+import { circles, reachedFrom, readersOf, runOrder } from '../../src/workbook/graph.ts';
 import { makeWorkbook, openWorkbook } from './workbook.ts';
 
 const uses = (edges: Record<string, string[]>) => new Map(Object.entries(edges));
@@ -15,8 +15,14 @@ describe('graph', () => {
   });
 
   test('downstream is all that uses a cell, at whatever distance', () => {
-    expect([...downstreamOf(diamond, ['a'])].sort()).toEqual(['b', 'c', 'd']);
-    expect([...downstreamOf(diamond, ['d'])]).toEqual([]);
+    expect([...reachedFrom(readersOf(diamond), ['a'])].sort()).toEqual(['b', 'c', 'd']);
+    expect([...reachedFrom(readersOf(diamond), ['d'])]).toEqual([]);
+    expect([...reachedFrom(readersOf(uses({ a: ['gone'], b: ['a'] })), ['gone'])]).toEqual(['a', 'b']);
+  });
+
+  test('upstream is all that a cell uses, itself only in a circle', () => {
+    expect([...reachedFrom(diamond, ['d'])].sort()).toEqual(['a', 'b', 'c']);
+    expect([...reachedFrom(uses({ a: ['b'], b: ['a', 'z'] }), ['a'])].sort()).toEqual(['a', 'b', 'z']);
   });
 
   test('cells that are only downstream of a circle are not in it', () => {
