@@ -28,8 +28,8 @@ function keyOf({ readings }: SessionChartData): KeyEntry[] {
   const has = (tone: ReadingTone) => readings.some((reading) => reading.tone === tone);
   return [
     { sign: 'span', text: 'reps right at the threshold' },
-    ...(has('above') ? [{ sign: 'diamond', text: 'reading above it' } as const] : []),
-    ...(has('under') ? [{ sign: 'readings', text: 'at or under it' } as const] : []),
+    ...(has('above') ? [{ sign: 'diamond', text: 'reading called above' } as const] : []),
+    ...(has('under') ? [{ sign: 'readings', text: 'called at or under' } as const] : []),
     ...(has('early') ? [{ sign: 'anchor', text: 'too early to tell' } as const] : []),
   ];
 }

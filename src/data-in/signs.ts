@@ -19,6 +19,9 @@ const SPELLINGS: readonly [Sign, RegExp][] = [
   ['breathing out of control', /\bbreath/],
   ['loss of form', /\bform\b|\btechnique\b|\bsloppy\b|\bfalling apart\b/],
 ];
+/** How work at threshold feels to anybody: no sign, and no slip of the key for one. */
+const ORDINARY =
+  /^(very |quite |rather |somewhat |a (bit|little) )?((heavy|tired|burning|sore|stiff) (legs?|thighs?|calf|calves|muscles?)|(legs?|thighs?|calf|calves|muscles?) (were |felt |are )?(very |a bit )?(heavy|tired|burning|sore|stiff)|tired|hard|tough|sweaty|thirsty)$/;
 const NOTHING = /^(none|no|nothing|ok|okay|fine|-+|–|—|n\/?a)?$/;
 
 /** The signs that a table understands, for messages and help. */
@@ -36,6 +39,10 @@ export function readSigns(text: string, column: number, row: number, marks: Mark
     if (NOTHING.test(word)) return [];
     const found = SPELLINGS.find(([, spelling]) => spelling.test(word));
     if (found) return /^(no|not any|without)\b/.test(word) ? [] : [found[0]];
+    if (ORDINARY.test(word)) {
+      marks.note(`"${part.trim()}" is kept and counts for nothing: it goes with such work`, column, row);
+      return [];
+    }
     marks.problem(
       `"${part.trim()}" is no sign known here; expected ${SIGN_NAMES.join(', ')}, or nothing`,
       column,

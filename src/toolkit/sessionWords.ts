@@ -1,6 +1,6 @@
 import { withUnit } from '../base/format.ts';
-import type { Verdict } from '../physiology/training/sessionDecision.ts';
-import type { SessionReview } from '../physiology/training/sessionReview.ts';
+import { isDrifting, type Verdict } from '../physiology/training/sessionDecision.ts';
+import { callOf, type SessionReview } from '../physiology/training/sessionReview.ts';
 import { EXERTION } from '../physiology/training/sessionStrain.ts';
 import type { NoticeView } from '../view/view.ts';
 import { type Display, heartRateWords, intensityWords, lactateWords, percentWords } from './display.ts';
@@ -22,12 +22,12 @@ const SAYINGS: Record<Verdict, Saying> = {
   'too-hard': {
     tone: 'problem',
     title: 'Too hard, whatever the lactate',
-    next: 'Easy days for 48 hours. Then lower, one rep fewer and with longer rest: the next session below has it.',
+    next: 'Easy days for 48 hours. Then lower, one rep fewer and with longer rest: the next session has it.',
   },
   above: {
     tone: 'problem',
     title: 'Too hard: above the second threshold',
-    next: 'Go lower, by 3 to 5 % at least: the next session below has the range.',
+    next: 'Go lower, by 3 to 5 % at least: the next session has the range.',
   },
   'probably-above': {
     tone: 'caution',
@@ -42,22 +42,22 @@ const SAYINGS: Record<Verdict, Saying> = {
   'on-target': {
     tone: 'good',
     title: 'On target',
-    next: 'Do it again, within the range of the next session below. One rep more comes before any more intensity.',
+    next: 'Do it again, within the range of the next session. One rep more comes before any more intensity.',
   },
   at: {
     tone: 'good',
     title: 'At or just under the second threshold',
-    next: 'Do it again, no harder: the next session below has the range. Note how hard it felt and how many more reps would have been possible.',
+    next: 'Do it again, no harder: the next session has the range. Note how hard it felt and how many more reps would have been possible.',
   },
   under: {
     tone: 'good',
     title: 'Under the second threshold',
-    next: 'Do it again, within the range of the next session below. More reps come before any more intensity.',
+    next: 'Do it again, within the range of the next session. More reps come before any more intensity.',
   },
   below: {
     tone: 'note',
     title: 'Below the second threshold, and easy',
-    next: 'Keep it once more. After two such sessions go 1 to 2 % higher, within the range below.',
+    next: 'Keep it once more. After two such sessions go 1 to 2 % higher, within the range of the next session.',
   },
   mismatch: {
     tone: 'caution',
@@ -67,9 +67,15 @@ const SAYINGS: Record<Verdict, Saying> = {
   'not-assessable': {
     tone: 'note',
     title: 'Not assessable from lactate',
-    next: 'Sample at the end of rep 2 and of the last rep, six minutes or more into each. Without a meter keep to the range below, to a rating of 13–15 and to a steady heart rate.',
+    next: 'Sample at the end of rep 2 and of the last rep, six minutes or more into each. Without a meter keep to the range of the next session, to a rating of 13–15 and to a steady heart rate.',
   },
 };
+
+/** Signs alone make a session too hard; that it was above the threshold besides must not go unsaid. */
+const ABOVE_WITH_SIGNS = 'Too hard: above the second threshold, and with warning signs';
+
+const isAbove = ({ assessable, chance }: SessionReview): boolean =>
+  assessable && chance !== null && callOf(chance) === 'above';
 
 /** The verdict as one card: what happened, and what to do next time. */
 export function verdictCard(
@@ -78,15 +84,19 @@ export function verdictCard(
 ): Pick<NoticeView, 'tone' | 'title' | 'body'> {
   const { tone, title, next } = SAYINGS[review.verdict];
   const happened = whatHappened(review, display, second);
-  return { tone, title, body: `**The last session.** ${happened}\n\n**Next time.** ${next}` };
+  const aboveToo = review.verdict === 'too-hard' && isAbove(review);
+  return {
+    tone,
+    title: aboveToo ? ABOVE_WITH_SIGNS : title,
+    body: `**The last session.** ${happened}\n\n**Next time.** ${next}`,
+  };
 }
 
 function whatHappened(review: SessionReview, display: Display, second: Answered | null): string {
   const { signs, verdict } = review;
   if (verdict === 'doctor') return `Noted: ${signs.join(', ')}. That is no training question.`;
-  if (verdict === 'too-hard')
-    return `Noted: ${signs.join(', ')}. Such signs count for more than any reading.`;
   return [
+    verdict === 'too-hard' && `Noted: ${signs.join(', ')}. Such signs count for more than any reading.`,
     intensitySentence(review, display, second),
     lactateSentence(review),
     strainSentence(review),
@@ -134,14 +144,15 @@ function unassessableWords({ readings, usable, evidence, basis }: SessionReview)
   return `${why} By ${basis} alone the chance of having been above is ${percentWords(evidence.intensity)}.`;
 }
 
-function strainSentence({ strain, verdict }: SessionReview): string {
-  if (verdict !== 'drifting' && verdict !== 'mismatch') return '';
+function strainSentence(review: SessionReview): string {
+  const { strain, verdict } = review;
+  if (verdict !== 'mismatch' && !isDrifting(review)) return '';
   const { heartRateRise, exertionRise, exertion, heartRateExcess } = strain;
   const parts = [
     heartRateRise &&
       heartRateRise.bpm > 0 &&
       `heart rate rose by ${heartRateWords(heartRateRise.bpm)} from the first rep to the last`,
-    exertionRise !== null && exertionRise > 0 && `the rating rose by ${exertionRise}`,
+    exertionRise !== null && exertionRise > 0 && `the rating rose by ${Number(exertionRise.toFixed(1))}`,
     heartRateExcess !== null &&
       heartRateExcess > 8 &&
       `heart rate was ${heartRateWords(heartRateExcess)} above that of the step test`,

@@ -78,7 +78,9 @@ function evidenceFigures(review: SessionReview, { display, second }: ShowSession
       note:
         evidence.drift === null
           ? 'needs three readings at the same minute of later reps'
-          : 'no drift proves nothing',
+          : evidence.drift > 0.5
+            ? 'lactate climbs from rep to rep'
+            : 'not counted: no drift proves nothing',
     },
     {
       label: 'Above, together',
@@ -121,7 +123,7 @@ function summaryOf({ readings, held }: SessionReview): string {
     told === 0 ? 'No reading came late enough to tell' : `${above} of ${told} readings are called above`;
   return (
     `Shaded: where the same reps done right at the second threshold would lie, eight times out of ten; they go to about ` +
-    `${lactateWords(held.median, 1)} when held. ${count}.`
+    `${lactateWords(held.median, 1)} when held. ${count}${above > 0 ? ', by intensity and drift as well, so that one may lie in the shade' : ''}.`
   );
 }
 

@@ -91,8 +91,8 @@ describe('a session', () => {
     expect(said).toEqual(
       expect.arrayContaining([
         'reps right at the threshold',
-        'reading above it',
-        'at or under it',
+        'reading called above',
+        'called at or under',
         'too early to tell',
       ]),
     );

@@ -54,6 +54,22 @@ describe('what a reader enters', () => {
     expect(text.get('110-next')).toContain(next);
   });
 
+  test('signs do not hide that it was above the threshold, nor what heart rate and rating did', async () => {
+    const { text } = await shown(
+      reps(
+        [1, 305, 8, 5.1, 164, 14, ''],
+        [2, 305, 8, 6.2, 169, 15, 'heavy legs'],
+        [3, 305, 8, 7, 174, 17, 'tingling'],
+      ),
+    );
+    const review = text.get('105-review')!;
+    expect(review).toContain('Too hard: above the second threshold, and with warning signs');
+    expect(review).toMatch(/Noted: tingling\. .*Reps at \*\*305\u202fW\*\*; the second threshold is about/);
+    expect(review).toMatch(
+      /Heart rate rose by 10\u202fbpm from the first rep to the last, the rating rose by 3\./,
+    );
+  });
+
   test.each([
     ['no lactate at all', ['', '', '', ''], 260, 'Not assessable from lactate'],
     ['one reading', ['', 2, '', ''], 260, 'One reading late enough in its rep is too few'],

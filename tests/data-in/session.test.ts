@@ -118,6 +118,15 @@ describe('a table of reps', () => {
   );
 });
 
+test.each(['heavy legs', 'Legs felt very heavy', 'a bit tired'])(
+  '"%s" is no sign, which is said, and stops nothing',
+  (written) => {
+    const { reps, notes } = sessionFromText(`rep,power,minute,signs\n1,200,8,${written}; nausea\n`);
+    expect(reps[0]!.signs).toEqual(['nausea']);
+    expect(notes.join(' ')).toContain(`"${written}" is kept and counts for nothing`);
+  },
+);
+
 describe('a faulty table of reps says what, where and what is expected', () => {
   const edited = (from: string, to: string) => TABLE.replace(from, to);
   test.each([

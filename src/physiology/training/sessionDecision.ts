@@ -58,7 +58,8 @@ const feelsHigh = (facts: SessionFacts): boolean => {
   return (felt !== null && felt.value >= felt.high) || (excess !== null && excess > HEART_RATE_DRIFT.bpm);
 };
 
-function isDrifting({ strain, scale }: Pick<SessionFacts, 'strain' | 'scale'>): boolean {
+/** Whether heart rate or the rating kept rising at one intensity. */
+export function isDrifting({ strain, scale }: Pick<SessionFacts, 'strain' | 'scale'>): boolean {
   const { heartRateRise, exertionRise } = strain;
   if (heartRateRise !== null && heartRateRise.share > HEART_RATE_DRIFT.share) return true;
   return exertionRise !== null && scale !== null && exertionRise >= EXERTION[scale].rise;
