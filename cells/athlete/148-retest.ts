@@ -1,5 +1,6 @@
 import {
   folded,
+  inShort,
   sayRetest,
   shiftTable,
   showRetest,
@@ -16,7 +17,9 @@ const how = { display, lt1: lt1.value, lt2: lt2.value };
 export default compared.length === 0
   ? whyLeftOut('The earlier test', earlier, stages)
   : [
-      ...compared.map((each) => sayRetest(each, how)),
+      ...compared.map((each) =>
+        inShort(sayRetest(each, how)),
+      ),
       showRetest(now, compared, how),
       ...compared.map((each) =>
         folded('Method by method', shiftTable(each, display)),

@@ -92,7 +92,7 @@ export const exhaustion: Check = (_test, readings) => {
 };
 
 /** Steps that differ by more than a tenth from the usual one. */
-export const steps: Check = (_test, { x, stage }) => {
+export const steps: Check = (_test, { x, stage, axis }) => {
   const sizes = [...x].slice(1).map((value, i) => value - x[i]!);
   const usual = sizes.toSorted((a, b) => a - b)[sizes.length >> 1] ?? 0;
   const odd = sizes.flatMap((size, i) => (Math.abs(size - usual) > 0.1 * usual ? [stage[i + 1]!] : []));
@@ -101,7 +101,8 @@ export const steps: Check = (_test, { x, stage }) => {
     tone: 'note',
     title: 'Steps of different size',
     meaning:
-      'A larger step leaves a wider gap in which the curve is a guess; the answers by whole stages are coarser there.',
+      `The usual step is ${intensityText(usual, axis)}; to the stages named here it is another one. A larger step leaves a wider ` +
+      'gap in which the curve is a guess, and answers by whole stages are coarser there.',
   });
 };
 

@@ -25,12 +25,16 @@ const VERDICTS = {
 export function sayRetest({ earlier, retest }: ComparedTest, { display, lt2 }: RetestOptions): NoticeView {
   const since = `since “${earlier.name}”`;
   if (retest.reasons.length > 0)
-    return notice('caution', `Cannot be compared ${since}`, retest.reasons.join(' '));
+    return notice(
+      'caution',
+      `Cannot be compared with “${earlier.name}”`,
+      `${retest.reasons.join(' ')} To learn of a change, test again the way one of the two was done.`,
+    );
   const shift = retest.shifts.find((one) => one.method === lt2);
   if (!shift)
     return notice(
       'note',
-      `No comparison ${since}`,
+      `No comparison with “${earlier.name}”`,
       `${methodById(lt2).name} has no answer in one of the tests.`,
     );
   const body = `${shiftSentence(shift, display)} ${unknownWords(retest)}`;
@@ -48,7 +52,7 @@ export function sayRetest({ earlier, retest }: ComparedTest, { display, lt2 }: R
 function shiftSentence(shift: MethodShift, display: Display): string {
   const passes = Math.abs(shift.shift) > shift.smallest;
   return (
-    `${methodById(shift.method).name} moved by ${changeWords(shift.shift, display)} (95 % interval ${intervalWords(shift, display)}). ` +
+    `It moved by ${changeWords(shift.shift, display)} by ${methodById(shift.method).name} (95 % interval ${intervalWords(shift, display)}). ` +
     `Tests of one athlete differ by up to ${intensityWords(shift.smallest, display)} by chance alone, so that ${
       passes ? 'this is more than chance' : 'this may be chance'
     }${passes && shift.verdict !== 'changed' ? ', but the readings alone could explain it' : ''}.`
@@ -65,11 +69,15 @@ const changeDigits = ({ axis }: Display) => (axis === 'power' ? 0 : 1);
 const changeWords = (value: number, display: Display) =>
   withUnit(formatChange(value, changeDigits(display)), display.unit);
 
-/** `−4 to 31 W`; an open end lies beyond what was tested. */
-function intervalWords({ low, high }: MethodShift, display: Display): string {
+/** `−4 to 31`; an open end lies beyond what was tested. */
+function bareInterval({ low, high }: MethodShift, display: Display): string {
   const end = (value: number) =>
     Number.isFinite(value) ? formatChange(value, changeDigits(display)) : 'open';
-  const ends = `${end(low)} to ${end(high)}`;
+  return `${end(low)} to ${end(high)}`;
+}
+
+function intervalWords(shift: MethodShift, display: Display): string {
+  const ends = bareInterval(shift, display);
   return ends.endsWith('open') ? ends : withUnit(ends, display.unit);
 }
 
@@ -88,7 +96,11 @@ export function showRetest(
       .flatMap(({ earlier, retest }) =>
         retest.shifts
           .filter(({ method }) => method === lt2)
-          .map((one) => `Second threshold ${changeWords(one.shift, display)} since “${earlier.name}”.`),
+          .map((one) =>
+            one.verdict === 'not-comparable'
+              ? `The test and “${earlier.name}” cannot be compared: how far the second threshold lies apart says nothing of the athlete.`
+              : `Second threshold ${changeWords(one.shift, display)} since “${earlier.name}”.`,
+          ),
       )
       .join(' '),
     data: readingsTable(tests, display),
@@ -141,7 +153,7 @@ export function shiftTable({ earlier, retest }: ComparedTest, display: Display):
       { key: 'before', heading: 'Earlier', unit, align },
       { key: 'after', heading: 'Now', unit, align },
       { key: 'shift', heading: 'Shift', unit, align },
-      { key: 'interval', heading: '95 % interval', align },
+      { key: 'interval', heading: '95 % interval', unit, align },
       { key: 'smallest', heading: 'Least change beyond chance', unit, align },
       { key: 'verdict', heading: 'Verdict' },
     ],
@@ -150,11 +162,11 @@ export function shiftTable({ earlier, retest }: ComparedTest, display: Display):
       before: bareIntensity(one.before, display),
       after: bareIntensity(one.after, display),
       shift: formatChange(one.shift, changeDigits(display)),
-      interval: intervalWords(one, display),
+      interval: bareInterval(one, display),
       smallest: formatNumber(one.smallest, changeDigits(display)),
       verdict: VERDICTS[one.verdict],
       tone: one.verdict === 'changed' ? ('strong' as const) : null,
     })),
-    note: `The least change is 1.96·√2 times how tests repeat (${sources.join('; ')}). It holds the meter’s error already.`,
+    note: `The least change is 1.96·√2 times how tests repeat (${sources.join('; ')}). It holds the meter’s error already. Shifts are taken before rounding.`,
   });
 }

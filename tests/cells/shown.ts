@@ -25,7 +25,7 @@ function viewTexts(view: View): string[] {
     case 'figures':
       return view.figures.flatMap((f) => [f.label, f.value, f.range ?? '', f.note ?? '']);
     case 'stack':
-      return [view.folded ?? '', ...view.items.flatMap(textsOf)];
+      return [...(view.folded === undefined ? [] : [view.folded]), ...view.items.flatMap(textsOf)];
     case 'job':
       return [view.label, ...textsOf(view.before)];
     case 'chart':

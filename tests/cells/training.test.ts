@@ -1,5 +1,5 @@
 import { describe, expect, test, vi } from 'vitest';
-import type { NoticeView } from '../../src/view/view.ts';
+import type { StackView } from '../../src/view/view.ts';
 import { grid, shown, textsOf } from './shown.ts';
 import { type Moves, moveControls, openWorkbook } from './workbook.ts';
 
@@ -31,7 +31,7 @@ describe('from the page alone', () => {
   test('the runner: shorter stages cannot be compared; efforts are races', async () => {
     const { text } = await shown({}, 'athlete-runner');
     expect(text.get('148-retest')).toMatch(
-      /^Cannot be compared since “3 months earlier”\nStages of 3\u202fmin against 4/,
+      /^Cannot be compared with “3 months earlier”\nStages of 3\u202fmin then and 4\u202fmin now/,
     );
     expect(text.get('125-hour')).toMatch(/^12\.0\u202fkm\/h for an hour: /);
     expect(text.get('125-hour')).toMatch(/Reserve above it\n\d+\u202fm\n/);
@@ -149,7 +149,7 @@ describe('retest', () => {
     ['machine', /their scales differ/],
   ])('another %s: cannot be compared, with the reason', async (control, reason) => {
     const text = await retest({ '140-earlier': { [control]: 'no' } });
-    expect(text).toMatch(/^Cannot be compared since “10 weeks earlier”/);
+    expect(text).toMatch(/^Cannot be compared with “10 weeks earlier”/);
     expect(text).toMatch(reason);
     expect(text).not.toMatch(/\bchanged\n/);
   });
@@ -169,10 +169,11 @@ describe('retest', () => {
         ...Object.fromEntries(['meter', 'site', 'machine', 'state'].map((name) => [name, same])),
       },
     });
-    const [verdict] = [engine.state('148-retest.ts').shown].flat(3) as NoticeView[];
+    const [verdict] = engine.state('148-retest.ts').shown as StackView[];
+    // First on the share page: whether the athlete has changed is what a coach asks first.
     expect(verdict).toMatchObject({
-      tone,
-      title: `The second threshold has ${verb} since “10 weeks earlier”`,
+      inShort: true,
+      items: [{ tone, title: `The second threshold has ${verb} since “10 weeks earlier”` }],
     });
   });
 

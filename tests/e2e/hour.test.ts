@@ -91,7 +91,7 @@ test('another meter cannot be compared; illness takes the advice on food away', 
     .getByLabel('no', { exact: true });
   await meters.focus();
   await page.keyboard.press('Space');
-  await says('148-retest', /Cannot be compared since/);
+  await says('148-retest', /Cannot be compared with/);
   await says('148-retest', /meters differ from each other by more than athletes change/);
   await cellOf(frame, '150-day').getByRole('checkbox', { name: 'Ill, or not yet well again' }).focus();
   await page.keyboard.press('Space');

@@ -67,23 +67,36 @@ export function protocolDifferences(before: Readings, after: Readings): string[]
   if (before.protocol !== after.protocol) return ['The protocols are not the same.'];
   const { axis } = after;
   const [lengthBefore, lengthAfter] = [before.stageMinutes, after.stageMinutes];
-  const [stepBefore, stepAfter] = [stepOf(before), stepOf(after)];
+  const [stepBefore, stepAfter] = stepsOf(before, after);
   return [
     ...(lengthBefore !== null && lengthAfter !== null && Math.abs(lengthBefore - lengthAfter) > SAME_MINUTES
       ? [
-          `Stages of ${withUnit(minutes(lengthBefore), 'min')} against ${withUnit(minutes(lengthAfter), 'min')}: shorter stages put thresholds higher.`,
+          `Stages of ${withUnit(minutes(lengthBefore), 'min')} then and ${withUnit(minutes(lengthAfter), 'min')} now: shorter stages put thresholds higher.`,
         ]
       : []),
     ...(Math.abs(stepBefore - stepAfter) > SAME_SHARE * stepAfter
-      ? [`Steps of ${intensityText(stepBefore, axis)} against ${intensityText(stepAfter, axis)}.`]
+      ? [
+          `Steps of mostly ${intensityText(stepBefore, axis)} then and ${intensityText(stepAfter, axis)} now, where both tested: the same intensity came after more work in one of them.`,
+        ]
       : []),
   ];
 }
 
 const minutes = (value: number) => formatNumber(value, Number.isInteger(value) ? 0 : 1);
 
-/** The step from stage to stage: the middle one of all. */
-function stepOf({ x }: Readings): number {
+/**
+ * The step from stage to stage in each of two tests, the middle one of those where both tested: when steps grow smaller
+ * towards the end, whoever gets further takes more of the small ones in the same protocol.
+ */
+function stepsOf({ x: before }: Readings, { x: after }: Readings): [number, number] {
+  const low = Math.max(before[0]!, after[0]!);
+  const high = Math.min(before.at(-1)!, after.at(-1)!);
+  const shared = [before, after].map((x) => x.filter((value) => value >= low && value <= high));
+  const [first, second] = shared.every((x) => x.length > 1) ? shared : [before, after];
+  return [middleStep(first!), middleStep(second!)];
+}
+
+function middleStep(x: Float64Array): number {
   const steps = Array.from(x.subarray(1), (value, i) => value - x[i]!);
   return quantiles(steps, [0.5]).values[0]!;
 }

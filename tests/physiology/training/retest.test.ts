@@ -144,10 +144,26 @@ describe('what cannot be compared', () => {
 
   test('stages of other length, other steps, another sport', () => {
     const differences = (other: StepTest) => protocolDifferences(before.readings, usableReadings(other));
-    expect(differences(stepTest(0, { minutes: 3 }))[0]).toMatch(/Stages of 4\u202fmin against 3\u202fmin/);
-    expect(differences(stepTest(0, { step: 40 }))[0]).toMatch(/Steps of 30\u202fW against 40\u202fW/);
+    expect(differences(stepTest(0, { minutes: 3 }))[0]).toMatch(
+      /Stages of 4\u202fmin then and 3\u202fmin now/,
+    );
+    expect(differences(stepTest(0, { step: 40 }))[0]).toMatch(
+      /Steps of mostly 30\u202fW then and 40\u202fW now/,
+    );
     const running: StepTest = { ...stepTest(0), sport: 'running', axis: 'speed' };
     expect(differences(running)).toEqual(['One test is cycling in W, the other running in km/h.']);
     expect(differences(stepTest(20))).toEqual([]);
+  });
+
+  test('one protocol whose steps grow smaller is one protocol, however far the athlete gets', () => {
+    const rows = [125, 175, 225, 250, 275, 300, 325, 350];
+    const test = (stages: number): StepTest => ({
+      ...stepTest(0, { minutes: 5 }),
+      stages: stepTest(0, { minutes: 5 })
+        .stages.slice(0, stages)
+        .map((stage, i) => ({ ...stage, intensity: rows[i]! })),
+    });
+    expect(protocolDifferences(usableReadings(test(5)), usableReadings(test(8)))).toEqual([]);
+    expect(protocolDifferences(usableReadings(test(8)), usableReadings(test(5)))).toEqual([]);
   });
 });
