@@ -1,5 +1,6 @@
 import {
   fitCurve,
+  onlyLive,
   prose,
   readingHandles,
   showCurve,
@@ -29,8 +30,9 @@ export default [
     ## The curve
     Bars show what the meter repeats to. A curve that misses
     many of them describes some other athlete. The dashed
-    curve is another common choice, for comparison only. Drag
-    a reading up or down to see what hangs on it.`,
+    curve is another common choice, for comparison only.`,
+  onlyLive(prose`
+    Drag a reading up or down to see what hangs on it.`),
   showCurve(readings, [curve, beside], {
     display,
     error: usualErrors(meter.value),

@@ -3,6 +3,7 @@ import {
   prose,
   sayBands,
   sayChange,
+  sayInterval,
   sayOrder,
   sayThreshold,
   whoseData,
@@ -27,6 +28,8 @@ export default inShort(prose`
     hours are possible. ${sayThreshold(first, display)}
   - **Second threshold**, above which lactate keeps rising.
     ${sayThreshold(second, display)}
+
+  ${sayInterval([first, second])}
 
   ${sayOrder(first, second)}
 

@@ -6,6 +6,10 @@ export interface GridValue {
   source?: TableSource;
 }
 
+/** Whether nothing but headings and labels was entered: a row is begun with its second entry. */
+export const isEmpty = ({ rows }: GridValue): boolean =>
+  rows.every((row) => row.filter((entry) => entry.trim() !== '').length < 2);
+
 /** A remark about one entry of a grid; `row` -1 is the heading row, `column` -1 the whole row. */
 export interface GridMark {
   row: number;

@@ -83,6 +83,7 @@ export { showHeartRate } from './showHeartRate.ts';
 export {
   sayBands,
   sayChange,
+  sayInterval,
   sayOrder,
   sayPlanned,
   sayThreshold,

@@ -87,6 +87,12 @@ function trustWords(answer: Answered, display: Display): string {
   return `It may lie anywhere ${spanOf(interval, display, digits)}${paceSpan(interval, display, digits)} (95 % interval).`;
 }
 
+/** What an interval is, for the athlete, where one was given; '' otherwise. */
+export const sayInterval = (answers: readonly (Answered | null)[]): string =>
+  answers.some((answer) => answer !== null && answer.interval !== null && answer.sd !== 0)
+    ? 'A 95 % interval is what the errors of meter and samples leave open, 19 times in 20. Days differ besides.'
+    : '';
+
 /** The same range as a pace, for those who go by it; '' without one, or with an end that was not tested. */
 function paceSpan({ low, high }: Interval, display: Display, digits: Shown): string {
   if (display.axis !== 'speed' || low.value === null || high.value === null) return '';

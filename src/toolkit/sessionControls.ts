@@ -1,4 +1,4 @@
-import type { GridValue } from '../base/grid.ts';
+import { type GridValue, isEmpty } from '../base/grid.ts';
 import {
   checkSession,
   readSession,
@@ -12,7 +12,7 @@ import type { Verdict } from '../physiology/training/sessionDecision.ts';
 import { type Choice, type NumberField, numberField } from '../view/controls.ts';
 import { choiceOf } from './choices.ts';
 import { type BoutGridSpec, INTENSITY_HEADINGS, sportOption, tableGrid } from './stages.ts';
-import { isEmpty, type StartedGrid } from './whoseData.ts';
+import type { StartedGrid } from './whoseData.ts';
 
 /** An editable table of reps that also takes a pasted, dropped or picked CSV or TSV file. */
 export const sessionGrid = ({

@@ -1,4 +1,5 @@
 import type { GridMark, GridValue } from '../base/grid.ts';
+import { isEmpty } from '../base/grid.ts';
 import { NotYetError } from '../base/inputError.ts';
 import { type Sport, unitOf } from '../base/units.ts';
 import { BOUT_HEADINGS, checkBouts, readBoutTable } from '../data-in/bouts.ts';
@@ -14,7 +15,7 @@ import {
 import { HARDEST_STAGE, isImplausible } from '../physiology/plausible.ts';
 import type { Recovery, StageProtocol, StepTest } from '../physiology/stepTest.ts';
 import { type Explanation, grid, type RecordingUse, type RowsRead } from '../view/controls.ts';
-import { isEmpty, type StartedGrid } from './whoseData.ts';
+import type { StartedGrid } from './whoseData.ts';
 
 /** Headings of intensity, as offered for a new column. */
 export const INTENSITY_HEADINGS: Record<Sport, string[]> = {

@@ -1,4 +1,4 @@
-import type { GridValue } from '../base/grid.ts';
+import { type GridValue, isEmpty } from '../base/grid.ts';
 import { InputError } from '../base/inputError.ts';
 import { type Axis, type Sport, unitOf } from '../base/units.ts';
 import { checkEfforts, EFFORT_HEADINGS, readEfforts, readEffortTable } from '../data-in/efforts.ts';
@@ -11,9 +11,9 @@ import {
   type TrainingList,
 } from '../data-in/trainingList.ts';
 import type { BestEfforts } from '../physiology/training/bestEfforts.ts';
-import { type NoticeView, notice } from '../view/view.ts';
+import { type NoticeView, notice, onlyLive, type StackView } from '../view/view.ts';
 import { type BoutGridSpec, sportOption, type TableSpec, tableGrid } from './stages.ts';
-import { isEmpty, type StartedGrid, whoseData } from './whoseData.ts';
+import { type StartedGrid, whoseData } from './whoseData.ts';
 
 /** With distances, which stages and reps have none of. */
 const EFFORT_INTENSITIES: Record<Sport, string[]> = {
@@ -83,9 +83,9 @@ export const isLeftOver = (table: Started, stages: Started): boolean =>
  *
  * `what` begins a sentence: 'The best efforts'
  */
-export function whyLeftOut(what: string, table: Started, stages: Started): NoticeView | null {
+export function whyLeftOut(what: string, table: Started, stages: Started): NoticeView | StackView | null {
   if (isEmpty(table.value))
-    return notice('note', `${what}: nothing entered yet`, 'Enter it above, or leave it.');
+    return onlyLive(notice('note', `${what}: nothing entered yet`, 'Enter it above, or leave it.'));
   if (!isLeftOver(table, stages)) return null;
   return notice(
     'note',

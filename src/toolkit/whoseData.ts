@@ -1,14 +1,10 @@
-import type { GridValue } from '../base/grid.ts';
+import { type GridValue, isEmpty } from '../base/grid.ts';
 import type { Grid } from '../view/controls.ts';
 
 /** A table control that knows what it started out with. */
 export interface StartedGrid extends Grid {
   start: GridValue;
 }
-
-/** Whether nothing but headings and labels was entered: a row is begun with its second entry. */
-export const isEmpty = ({ rows }: GridValue): boolean =>
-  rows.every((row) => row.filter((entry) => entry.trim() !== '').length < 2);
 
 const sameRow = (a: readonly string[], b: readonly string[]): boolean =>
   a.length === b.length && a.every((entry, i) => entry === b[i]);

@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { page as browser } from 'vitest/browser';
-import { slider } from '../../src/view/controls.ts';
+import { grid, slider } from '../../src/view/controls.ts';
 import { type ChartView, chart, figures, folded, notice, prose, stack, table } from '../../src/view/view.ts';
 import { openPage } from './support/openPage.ts';
 import { soon } from './support/soon.ts';
@@ -269,4 +269,23 @@ test('a snapshot is static: charts as SVG, controls as text, nothing that acts o
   const attributes = [...parsed.querySelectorAll('*')].flatMap((element) => element.getAttributeNames());
   expect(attributes.filter((name) => /^(on|href|src|action|\.|@|\?)/.test(name))).toEqual([]);
   expect(cells[0]!.html).not.toContain('<!--');
+});
+
+test('a snapshot draws no table in which nothing was entered, and says so', async () => {
+  const table = (csv: string[][]) =>
+    grid({
+      label: 'Best efforts',
+      value: { headings: ['no', 'time'], rows: csv },
+      read: () => ({ headings: [], rows: [] }),
+    });
+  const open = await openPage([{ name: 'a.ts', text: '' }], () => ({
+    controls: [
+      { name: 'empty', control: table([['1', '']]), value: table([['1', '']]).value },
+      { name: 'begun', control: table([['1', '5:00']]), value: table([['1', '5:00']]).value },
+    ],
+  }));
+  const [cell] = await open.page.snapshot();
+  const shown = new DOMParser().parseFromString(cell!.html, 'text/html').body;
+  expect(shown.querySelector('dl.settings')!.textContent).toBe('Best effortsnothing entered');
+  expect([...shown.querySelectorAll('tbody tr')].map((row) => row.textContent)).toEqual(['15:00']);
 });

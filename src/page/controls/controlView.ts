@@ -1,6 +1,6 @@
 import { html } from 'lit';
 import { keyed } from 'lit/directives/keyed.js';
-import type { GridValue } from '../../base/grid.ts';
+import { type GridValue, isEmpty } from '../../base/grid.ts';
 import type { Control, Grid } from '../../view/controls.ts';
 import type { CellState } from '../../workbook/engineTypes.ts';
 import { inspect, plain } from '../results/inspect.ts';
@@ -54,15 +54,17 @@ function valueText(control: Control, value: unknown): string {
     case 'number':
       return typeof value === 'number'
         ? `${formatted(value, control.step)} ${control.unit}`.trim()
-        : 'not given';
+        : 'left empty';
     case 'choice':
       return plain(control.options.find((option) => option.value === value)?.label ?? value);
     case 'toggle':
       return value ? 'yes' : 'no';
     case 'keeper':
       return value === null ? 'nothing kept' : 'kept';
+    case 'grid':
+      return 'nothing entered';
     default:
-      return plain(value) || 'not given';
+      return plain(value) || 'left empty';
   }
 }
 
@@ -74,6 +76,6 @@ function gridTable(control: Grid, value: GridValue): unknown {
 
 /** A control as text: label and value, or the table it holds. */
 export const staticControl = (control: Control, value: unknown): unknown =>
-  control.control === 'grid'
+  control.control === 'grid' && !isEmpty(value as GridValue)
     ? gridTable(control, value as GridValue)
     : html`<dl class="settings"><dt>${plain(control.label)}</dt><dd>${valueText(control, value)}</dd></dl>`;
