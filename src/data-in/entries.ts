@@ -43,10 +43,10 @@ function unitOf(entry: { unit: string }, column: Column): Unit | null | 'unknown
 
 function readPace(entry: Entry, unit: Unit, text: string): Reading {
   if (entry.kind === 'clock' && entry.seconds > 0)
-    return { value: speedFor(entry.seconds / 60, unit.metres!), problem: null };
+    return { value: speedFor(entry.seconds / 60, unit.metres!), problem: null, unit };
   // 4.30 may mean 4:30 or 4.3 minutes, so that only whole numbers are taken.
   if (entry.kind === 'number' && entry.value > 0 && (!entry.decimals || unit.factor !== 1))
-    return { value: speedFor(entry.value * unit.factor, unit.metres!), problem: null };
+    return { value: speedFor(entry.value * unit.factor, unit.metres!), problem: null, unit };
   return fault(`${quoted(text)} is not a pace; ${expectedPace(unit)}`);
 }
 
@@ -61,9 +61,21 @@ function readDuration(entry: Entry, column: Column, unit: Unit | null, text: str
   return { value: entry.value, problem: null };
 }
 
+/** The possible speeds, km/h, as paces: '1:20 to 60:00 min/km'. */
+function paceRange(slowest: number, fastest: number, unit: Unit): string {
+  const words = (speed: number) => {
+    const seconds = Math.round((3.6 * unit.metres!) / speed);
+    return unit.factor === 1
+      ? `${Math.floor(seconds / 60)}:${String(seconds % 60).padStart(2, '0')}`
+      : String(seconds);
+  };
+  return `${words(fastest)} to ${words(slowest)} ${unit.label}`;
+}
+
 /** The possible values in the unit that they are written in, rounded inwards: '0.91 to 315 mg/dL'. */
 function rangeInWords({ range, unit: own }: Quantity, unit: Unit | null | undefined): string {
   const [low, high] = range;
+  if (unit?.metres) return paceRange(low, high, unit);
   if (unit && unit.factor !== 1)
     return `${Math.ceil((100 * low) / unit.factor) / 100} to ${Math.floor(high / unit.factor)} ${unit.label}`;
   // A time's lowest value reads better in seconds.
@@ -88,7 +100,8 @@ function readFor(column: Column, entry: Entry, text: string): Reading {
   if (entry.kind === 'unreadable' || unit === 'unknown') {
     const reason = entry.kind === 'unreadable' ? entry.reason : 'is not a number';
     const marked = markedReading(text, column.meaning === 'lactate');
-    return fault(`${quoted(text)} ${marked ?? `${reason}; ${expected(quantity)}`}`);
+    const wanted = column.meaning === 'pace' && column.unit ? expectedPace(column.unit) : expected(quantity);
+    return fault(`${quoted(text)} ${marked ?? `${reason}; ${wanted}`}`);
   }
   if (TIMES.includes(column.meaning)) return readDuration(entry, column, unit, text);
   // A pace without a unit is told once, of its heading.

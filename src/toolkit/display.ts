@@ -67,6 +67,13 @@ export function intensityWords(
   return formatIntensity(intensity, axis, unit ?? display.unit, { bodyMass, error: sd ?? null });
 }
 
+/** An intensity with its pace, for runners who go by that: `15.0 km/h (4:00 /km)`; others have the one unit. */
+export function withPace(intensity: number, display: Display, shown: Shown = {}): string {
+  const words = intensityWords(intensity, display, shown);
+  if (display.axis !== 'speed' || display.second === null) return words;
+  return `${words} (${intensityWords(intensity, display, { ...shown, in: display.second })})`;
+}
+
 const bare = (text: string): string => text.split(THIN_SPACE)[0]!;
 
 /** An interval in words, `275–289 W`; with an end beyond the tested range `310 to above 340 W`. */

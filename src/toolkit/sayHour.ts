@@ -2,7 +2,7 @@ import { formatNumber, formatPace, withUnit } from '../base/format.ts';
 import type { Spread } from '../numerics/quantiles.ts';
 import type { HourAnswer } from '../physiology/training/holdForAnHour.ts';
 import { type NoticeView, notice } from '../view/view.ts';
-import { type Display, intensityWords, percentWords, rangeWords } from './display.ts';
+import { type Display, intensityWords, percentWords, rangeWords, withPace } from './display.ts';
 
 /** By how much people say too much: 15 479 s run against 15 003 s said (see `OPTIMISM_SOURCE`). */
 const OPTIMISM = 0.03;
@@ -53,7 +53,7 @@ export function sayHour(answer: HourAnswer, claim: number | null, display: Displ
       'Short efforts say too little about an hour. Add a best effort of 20 to 40 min, or a step test with a second threshold.',
     );
   const best = intensityWords(hour.median, display);
-  const body = `What fits an hour is about **${best}**, 95 % range ${spreadWords(hour, display)}.`;
+  const body = `What fits an hour is about **${withPace(hour.median, display)}**, 95 % range ${spreadWords(hour, display)}.`;
   if (claim === null || chance === null) return notice('note', `About ${best} for an hour`, body);
   const { tone, words } = verdictOf(chance);
   return notice(

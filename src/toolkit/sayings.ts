@@ -120,7 +120,7 @@ export function sayBands(bands: TrainingBands, display: Display): string {
   if (bands.refused !== null) return `- No training bands from this test. ${bands.refused}`;
   const decided = bands.bands.filter((band) => !band.undecided);
   const between = bands.bands.flatMap((band) =>
-    band.undecided && !isEmptyBand(band) ? [limitsWords(band, display)] : [],
+    band.undecided && !isEmptyBand(band) ? [limitsWords(band, display) + secondLimits(band, display)] : [],
   );
   const open = `- **In between**, ${between.join(' and ')}, this test cannot say which it is: plan outside.`;
   return [
@@ -129,10 +129,11 @@ export function sayBands(bands: TrainingBands, display: Display): string {
   ].join('\n');
 }
 
-function bandWords(band: Band, display: Display): string {
-  const pace = display.second === null ? '' : ` (${limitsWords(band, display, display.second)})`;
-  return `${limitsWords(band, display)}${pace}${heartRateClause(band)}`;
-}
+const secondLimits = (band: Band, display: Display) =>
+  display.second === null ? '' : ` (${limitsWords(band, display, display.second)})`;
+
+const bandWords = (band: Band, display: Display): string =>
+  limitsWords(band, display) + secondLimits(band, display) + heartRateClause(band);
 
 function heartRateClause({ heartRateFrom, heartRateTo, from, to }: Band): string {
   if (from === null && heartRateTo !== null) return `, heart rate up to ${withUnit(`${heartRateTo}`, 'bpm')}`;

@@ -3,7 +3,7 @@ import { isDrifting, type Verdict } from '../physiology/training/sessionDecision
 import { callOf, type SessionReview } from '../physiology/training/sessionReview.ts';
 import { EXERTION } from '../physiology/training/sessionStrain.ts';
 import type { NoticeView } from '../view/view.ts';
-import { type Display, heartRateWords, intensityWords, lactateWords, percentWords } from './display.ts';
+import { type Display, heartRateWords, lactateWords, percentWords, withPace } from './display.ts';
 import type { Answered } from './methodRows.ts';
 
 /** What a verdict is called, how grave it is, and what to do next time. */
@@ -113,11 +113,11 @@ function intensitySentence(
 ): string {
   if (basis === 'heart rate') return 'Judged by heart rate, for no intensity was noted.';
   if (intensity === null) return '';
-  const at = `Reps at **${intensityWords(intensity, display)}**`;
+  const at = `Reps at **${withPace(intensity, display)}**`;
   if (reversed)
     return `${at}, compared with nothing: the chosen first threshold lies above the second, so that one of them is wrong.`;
   if (second === null) return `${at}; the step test gives no second threshold to compare with.`;
-  return `${at}; the second threshold is about ${intensityWords(second.intensity, display, { sd: second.sd })}.`;
+  return `${at}; the second threshold is about ${withPace(second.intensity, display, { sd: second.sd })}.`;
 }
 
 /** The level that the deciding reps were heading for, mmol/L; null when they have no reading late enough. */

@@ -122,7 +122,7 @@ describe('the summary for the athlete', () => {
 describe('what nobody planned', () => {
   test('is called an example, and no caution', async () => {
     const { engine, text } = await shown();
-    expect(text.get('85-planned')).toMatch(/^\nNothing is planned yet\. As an example, 3 % above/);
+    expect(text.get('85-planned')).toMatch(/^Nothing is planned yet\. As an example, 3 % above/);
     const { items } = engine.state('85-planned.ts').shown as StackView;
     expect(items.map((item) => (item as NoticeView).tone)).toEqual([undefined, 'note']);
   });
@@ -161,7 +161,7 @@ describe('the summary tells', () => {
     const { text } = await shown();
     const summary = text.get('90-summary')!;
     expect(summary).toMatch(
-      /\*\*In between\*\*, 2\d\d–2\d\d\u202fW and 2\d\d–2\d\d\u202fW, this test cannot say/,
+      /\*\*In between\*\*, 2\d\d–2\d\d\u202fW \([\d.–]+\u202fW\/kg\) and 2\d\d–2\d\d\u202fW \([\d.–]+\u202fW\/kg\), this test cannot say/,
     );
     expect(summary).toContain('readings are invented');
     const own = grid(POWER, [120, 1.1], [160, 1.0], [200, 1.3], [240, 1.9], [280, 3.4], [320, 7.0]);

@@ -31,6 +31,12 @@ describe('the demo sessions', () => {
   test('the runner’s was on target: again with one rep more, or longer reps', async () => {
     const { text } = await shown({}, 'athlete-runner');
     expect(text.get('105-review')).toMatch(/^## Was it at threshold\?\n+On target\n/);
+    expect(text.get('105-review')).toMatch(
+      /Reps at \*\*1\d\.\d\u202fkm\/h \(\d:\d\d\u202f\/km\)\*\*; the second threshold is about 1\d\.\d\u202fkm\/h \(\d:/,
+    );
+    expect(text.get('90-summary')).toMatch(
+      /\*\*In between\*\*, \d+\.\d–\d+\.\d\u202fkm\/h \(\d:\d\d–\d:\d\d\u202f\/km\)/,
+    );
     expect(text.get('110-next')).toMatch(/5 × 8\u202fmin at 1\d\.\d–1\d\.\d\u202fkm\/h/);
     expect(text.get('110-next')).toMatch(
       /\*\*Or\*\* 2 × 15\u202fmin, up to 20 min: only while it stays no more than reasonably uncomfortable/,

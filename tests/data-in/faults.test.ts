@@ -112,6 +112,20 @@ const FAULTS: Record<string, Fault> = {
     column: 1,
     field: 'pace min/km',
   },
+  'pace with a slip of the key': {
+    text: 'pace min/mile,lactate\n6:3O,1.0\n',
+    says: '"6:3O" is not a number; expected a pace in min/mile, such as 4:30',
+    line: 2,
+    column: 1,
+    field: 'pace min/mile',
+  },
+  'a pace that nobody runs': {
+    text: 'pace min/km,lactate\n0:40,1.0\n',
+    says: 'pace "0:40" is not possible; expected 1:20 to 60:00 min/km',
+    line: 2,
+    column: 1,
+    field: 'pace min/km',
+  },
   'power for a runner': {
     text: `power,lactate\n${STAGES}`,
     sport: 'running',
