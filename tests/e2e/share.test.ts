@@ -4,6 +4,7 @@ import { afterAll, afterEach, beforeAll, beforeEach, describe, expect, test } fr
 import { readSharePage } from '../../src/host/share/embedded.ts';
 import { barriers } from './barriers.ts';
 import {
+  cellOf,
   openFile,
   openStage,
   runCells,
@@ -55,6 +56,8 @@ describe('the share page', () => {
     await page.goto(stage.served.url);
     const frame = await workbookFrame(page);
     await untilStatus(page, 'Up to date');
+    // The page may still grow when all has been computed.
+    await cellOf(frame, '160-terms').waitFor({ state: 'attached' });
     const names = await frame
       .locator('hour-cell')
       .evaluateAll((cells) => cells.map((cell) => cell.dataset.cell!));
