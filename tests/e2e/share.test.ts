@@ -18,6 +18,8 @@ import {
 
 /** A coach gets the whole athlete by any mail or messenger. (Our rule.) */
 const MOST_BYTES = 300_000;
+/** Smallest letters in a picture on a phone, px. */
+const LEAST_LETTERS = 8;
 
 /** Saves the share page of the open workbook, without who the athlete is when there are `words`; returns the file. */
 async function saveSharePage(page: Page, words: string | null = null): Promise<string> {
@@ -185,6 +187,22 @@ describe('the share page', () => {
       expect(await barriers(shown)).toEqual([]);
       await shown.emulateMedia({ colorScheme: 'dark' });
       expect(await barriers(shown, { runOnly: ['color-contrast'] })).toEqual([]);
+      await shown.context().close();
+    });
+
+    test('words in pictures can be read on a phone', async () => {
+      const shown = await opened(390);
+      const sizes = await shown.locator('.figure svg text').evaluateAll((texts) =>
+        texts
+          .filter((text) => text.textContent && text.checkVisibility())
+          .map((text) => {
+            const { ownerSVGElement: svg } = text as SVGTextElement;
+            const scale = svg!.getBoundingClientRect().width / svg!.viewBox.baseVal.width;
+            return scale * Number.parseFloat(getComputedStyle(text).fontSize);
+          }),
+      );
+      expect(sizes.length).toBeGreaterThan(100);
+      expect(Math.min(...sizes)).toBeGreaterThanOrEqual(LEAST_LETTERS);
       await shown.context().close();
     });
 

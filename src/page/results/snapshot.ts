@@ -10,8 +10,8 @@ import { lighten } from './lighter.ts';
 import { opening, type ResultTools, unplacedControls } from './result.ts';
 import { type Drawing, IN_SHORT, ONLY_LIVE, showable } from './showable.ts';
 
-/** Width charts are drawn at for a page that cannot draw them again. */
-const PAGE_WIDTH = 680;
+/** Width charts are drawn at for a page that cannot draw them again: between those of a phone and of a sheet (share.css). */
+const PAGE_WIDTH = 440;
 
 function lightPicture(view: ChartView, plot: Plot): Element {
   const drawn = drawPicture(view, plot, PAGE_WIDTH);
