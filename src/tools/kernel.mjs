@@ -89,7 +89,7 @@ async function compile({ names } = { names: false }) {
 }
 
 /** Sizes up to which a function is copied to where it is called: many times what the compiler does, and a tenth faster. */
-const INLINED = { always: 60, often: 400, once: 2000 };
+const INLINED = { always: 60, often: 150, once: 2000 };
 
 /** The binary once more, with small functions copied to where they are called. */
 async function inlined(binary) {
