@@ -1,15 +1,18 @@
 import {
+  onlyLive,
   prose,
   sameChoice,
   stageGrid,
   whenField,
 } from '#hourline';
 import { sport } from './10-athlete.ts';
+import { stages } from './20-stages.ts';
 
 export const when = whenField('');
 export const earlier = stageGrid({
   label: 'Stages of the earlier test',
   sport: sport.value,
+  offer: { from: 'the test at the top', grid: stages },
   csv: `stage,minutes,power (W),speed (km/h),HR,lactate,RPE
 rest
 1
@@ -36,6 +39,9 @@ export default [
     An earlier test of the same athlete; the latest is the one
     at the top. What differed between them cannot be told from
     a change of the athlete.`,
+  onlyLive(prose`
+    When your athlete is tested again, take over the test at
+    the top here first; then put the new one there.`),
   when,
   earlier,
   [meter, site, machine, state],

@@ -19,6 +19,7 @@ export default [
     same way: above it, and still manageable. Enter a session,
     a row for each rep: minute and lactate of the sample,
     heart rate, rating, and signs such as nausea or tingling.
-    These reps are **invented**: an overcooked session.`,
+    The table starts out with **invented** reps:
+    an overcooked session.`,
   session,
 ];

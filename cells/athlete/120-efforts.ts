@@ -19,6 +19,7 @@ export default [
     Best efforts of the last three months, rested and all out,
     from a few minutes up to 40. Either all as
     ${term('trial', 'time trials')}, or all at set intensity
-    to exhaustion. These efforts are **invented**.`,
+    to exhaustion. The table starts out with **invented**
+    ones.`,
   efforts,
 ];

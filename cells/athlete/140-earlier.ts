@@ -1,15 +1,18 @@
 import {
+  onlyLive,
   prose,
   sameChoice,
   stageGrid,
   whenField,
 } from '#hourline';
 import { sport } from './10-athlete.ts';
+import { stages } from './20-stages.ts';
 
 export const when = whenField('10 weeks earlier');
 export const earlier = stageGrid({
   label: 'Stages of the earlier test',
   sport: sport.value,
+  offer: { from: 'the test at the top', grid: stages },
   csv: `# Invented data: athlete C-01, the same test ten weeks earlier; no person was measured
 stage,duration (min),power (W),heart rate (bpm),lactate (mmol/L),RPE (6-20)
 rest,,0,66,1.1,
@@ -36,7 +39,10 @@ export default [
     An earlier test of the same athlete; the latest is the one
     at the top. What differed between them cannot be told from
     a change of the athlete.
-    This earlier test is **invented**.`,
+    The table starts out with an **invented** one.`,
+  onlyLive(prose`
+    When your athlete is tested again, take over the test at
+    the top here first; then put the new one there.`),
   when,
   earlier,
   [meter, site, machine, state],

@@ -5,11 +5,13 @@ import {
   whenField,
 } from '#hourline';
 import { sport } from './10-athlete.ts';
+import { earlier as before } from './140-earlier.ts';
 
 export const when = whenField('');
 export const earlier = stageGrid({
   label: 'Stages of a still earlier test',
   sport: sport.value,
+  offer: { from: 'the earlier test', grid: before },
   csv: `stage,minutes,power (W),speed (km/h),HR,lactate
 rest
 1

@@ -15,7 +15,7 @@ import {
 import { HARDEST_STAGE, isImplausible } from '../physiology/plausible.ts';
 import type { Recovery, StageProtocol, StepTest } from '../physiology/stepTest.ts';
 import { type Explanation, grid, type RecordingUse, type RowsRead } from '../view/controls.ts';
-import type { StartedGrid } from './whoseData.ts';
+import { type StartedGrid, whoseData } from './whoseData.ts';
 
 /** Headings of intensity, as offered for a new column. */
 export const INTENSITY_HEADINGS: Record<Sport, string[]> = {
@@ -43,6 +43,8 @@ export interface BoutGridSpec extends TableSpec {
 
 interface StageGridSpec extends BoutGridSpec {
   protocol?: StageProtocol;
+  /** A table that may be taken over once it holds the reader's own test, and what it is called. */
+  offer?: { from: string; grid: Pick<StartedGrid, 'value' | 'start'> };
 }
 
 /** How one kind of table is read and checked. */
@@ -53,6 +55,7 @@ interface TableKind {
   recording?: RecordingUse;
   rows: RowsRead;
   about: Explanation;
+  offer?: { from: string; value: GridValue };
 }
 
 /** A table control of one kind; it knows what it starts out with. */
@@ -80,6 +83,7 @@ export const stageGrid = ({
   csv,
   sport,
   protocol,
+  offer,
 }: StageGridSpec): StartedGrid =>
   tableGrid(label, help, csv, {
     read: readStageTable,
@@ -87,6 +91,8 @@ export const stageGrid = ({
       isUnmeasured(value) ? [] : marksOf(value, { ...sportOption(sport), ...(protocol && { protocol }) }),
     suggestions: [...COMMON, ...INTENSITY_HEADINGS[sport ?? 'cycling']],
     recording: 'stages',
+    ...(offer &&
+      whoseData(offer.grid) === 'yours' && { offer: { from: offer.from, value: offer.grid.value } }),
     rows: { of: 'stages', ...sportOption(sport), ...(protocol && { protocol }) },
     about: {
       says: 'One row a stage: its intensity and the lactate at its end are what every threshold is read from.',

@@ -105,6 +105,8 @@ export interface Grid extends Labelled {
   recording?: RecordingUse;
   /** Without it, nobody can say what the columns of a table hold but in their headings. */
   rows?: RowsRead;
+  /** Another table that may be taken over, and what it is called: 'the test at the top'. */
+  offer?: { from: string; value: GridValue };
 }
 
 type Spec<C extends Control, Optional extends keyof C = never> = Omit<C, 'control' | Optional> &

@@ -35,10 +35,10 @@ function read(text: string): GridValue {
 
 const stages = grid({ label: 'Stages', value: START, read, check, suggestions: ['heart rate', 'lactate'] });
 
-async function openGrid(): Promise<OpenPage> {
+async function openGrid(control = stages): Promise<OpenPage> {
   const open = await openPage([{ name: 'stages.ts', text: '' }], (_text, _name, values) => ({
-    controls: [{ name: 'stages', control: stages, value: values.stages ?? START }],
-    shown: stages,
+    controls: [{ name: 'stages', control, value: values.stages ?? START }],
+    shown: control,
   }));
   entry(open, 0, 0).click();
   await soon(() => expect(document.activeElement).toBe(entry(open, 0, 0)));
@@ -142,6 +142,18 @@ describe('rows and columns', () => {
     await soon(() => expect(held(open)).toEqual(START));
     tool(open, 'Undo').click();
     await soon(() => expect(held(open).rows).toHaveLength(3));
+  });
+
+  test('another table that is offered is taken over, with a way back', async () => {
+    const value = { headings: ['speed (km/h)', 'lactate'], rows: [['12', '1.4']] };
+    const open = await openGrid({ ...stages, offer: { from: 'the test at the top', value } });
+    tool(open, 'Take over the test at the top').click();
+    await soon(() => expect(held(open)).toEqual(value));
+    await soon(() => expect(tool(open, 'Take over the test at the top').disabled).toBe(true));
+    expect(says(open, '.message')).toBe('Taken over: the test at the top');
+    tool(open, 'Undo').click();
+    await soon(() => expect(held(open)).toEqual(START));
+    expect(tool(await openGrid(), 'Take over the test at the top')).toBeUndefined();
   });
 
   test('an entry that is moved from elsewhere can be taken back here, too', async () => {

@@ -1,4 +1,5 @@
 import { describe, expect, test, vi } from 'vitest';
+import type { Grid } from '../../src/view/controls.ts';
 import type { StackView } from '../../src/view/view.ts';
 import { grid, shown, textsOf } from './shown.ts';
 import { type Moves, moveControls, openWorkbook } from './workbook.ts';
@@ -176,6 +177,21 @@ describe('retest', () => {
       items: [{ tone, title: `The second threshold has ${verb} since “10 weeks earlier”` }],
     });
   });
+
+  test.each(['athlete', 'athlete-own', 'athlete-runner'] as const)(
+    'the test at the top can be taken over as the earlier one when it is the reader’s own: %s',
+    async (workbook) => {
+      const { engine } = await shown({}, workbook);
+      const offered = (cell: string) =>
+        (engine.state(`${cell}.ts`).controls.find(({ name }) => name === 'earlier')!.control as Grid).offer;
+      expect(offered('140-earlier')).toBeUndefined();
+      await moveControls(engine, { '20-stages': { stages: STAGES } });
+      expect(offered('140-earlier')).toEqual({ from: 'the test at the top', value: STAGES });
+      expect(offered('142-another')).toBeUndefined();
+      await moveControls(engine, { '140-earlier': { earlier: STAGES } });
+      expect(offered('142-another')).toEqual({ from: 'the earlier test', value: STAGES });
+    },
+  );
 
   test('a third test stands beside the second', async () => {
     const rows = [120, 150, 180, 210, 240, 270].map((watts, i) => [

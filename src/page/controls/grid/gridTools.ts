@@ -45,6 +45,14 @@ function startOver(element: HourGrid): void {
   element.change(element.control.value, 'The table is as the code makes it', null);
 }
 
+/** The table that the control offers, in place of this one; a step that Undo takes back. */
+function offerTool(element: HourGrid) {
+  const { offer } = element.control;
+  if (!offer) return nothing;
+  const take = () => element.change(offer.value, `Taken over: ${plain(offer.from)}`, null);
+  return tool(`Take over ${plain(offer.from)}`, take, !sameValue(element.grid, offer.value));
+}
+
 function tableTools(element: HourGrid) {
   const { row, column } = element.active;
   const { headings, rows } = element.grid;
@@ -82,6 +90,7 @@ function fileTools(element: HourGrid) {
     <button type="button" aria-expanded=${element.pasting} @click=${() => {
       element.pasting = !element.pasting;
     }}>Paste text…</button>
+    ${offerTool(element)}
     <span class="hint">or drop it here: a table (CSV, XLSX)${element.control.recording ? ' or a recording (FIT, TCX, GPX)' : ''}. A table can be pasted, too</span>
     <input type="file" hidden tabindex="-1" aria-label="Table file" accept=".csv,.tsv,.txt,.xlsx,.fit,.tcx,.gpx,text/csv,text/tab-separated-values"
       @change=${picked}>
