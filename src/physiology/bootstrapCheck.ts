@@ -1,6 +1,6 @@
 import { InputError } from '../base/inputError.ts';
 import { bcaInterval } from '../numerics/bcaInterval.ts';
-import { type CoverageInterval, symmetricInterval } from '../numerics/coverage.ts';
+import { type CoverageInterval, shortestInterval, symmetricInterval } from '../numerics/coverage.ts';
 import { moments } from '../numerics/moments.ts';
 import { Random } from '../numerics/random.ts';
 import { bestCurve } from './adequateCurves.ts';
@@ -21,6 +21,8 @@ interface BootstrapCheck {
   /** Standard deviation of the replicates that answered; null when fewer than two did. */
   sd: number | null;
   percentile95: CoverageInterval | null;
+  /** Null where a replicate lies beyond the tested range or has no answer. */
+  shortest95: CoverageInterval | null;
   /** Null when a reading cannot be left out, there are fewer than 6, or the method answers with stages. */
   bca95: CoverageInterval | null;
   refusedShare: number;
@@ -125,6 +127,8 @@ function checkOf(
     onCurve: Number.isFinite(onCurve) ? onCurve : null,
     sd,
     percentile95,
+    shortest95:
+      sd !== null && answered.length === replicates.length ? shortestInterval(replicates, 0.95) : null,
     bca95: bca && !Number.isNaN(bca.low) ? { low: bca.low, high: bca.high } : null,
     refusedShare: 1 - answered.length / replicates.length,
     ratio,

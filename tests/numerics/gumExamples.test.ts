@@ -1,6 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { AdaptiveBlocks, numericalTolerance } from '../../src/numerics/adaptiveBlocks.ts';
-import { type CoverageInterval, symmetricInterval } from '../../src/numerics/coverage.ts';
+import { shortestInterval, symmetricInterval } from '../../src/numerics/coverage.ts';
 import { moments } from '../../src/numerics/moments.ts';
 import { Random } from '../../src/numerics/random.ts';
 import reference from '../references/gum/clause9.json' with { type: 'json' };
@@ -8,17 +8,6 @@ import reference from '../references/gum/clause9.json' with { type: 'json' };
 // JCGM 101:2008, clause 9, by the generator, moments and intervals that sampling of thresholds uses.
 const DRAWS = 1_000_000;
 const { recomputed, printed } = reference;
-
-/** The shortest interval that holds a share of the values (7.7.3, from memory): from order statistic r to r + share·n. */
-function shortestInterval(sample: Float64Array, share: number): CoverageInterval {
-  const sorted = sample.toSorted();
-  const held = Math.round(share * sorted.length);
-  let best = 0;
-  for (let r = 1; r + held < sorted.length; r++) {
-    if (sorted[r + held]! - sorted[r]! < sorted[best + held]! - sorted[best]!) best = r;
-  }
-  return { low: sorted[best]!, high: sorted[best + held]! };
-}
 
 type Draw = (random: Random) => number;
 const drawn = (draw: Draw, seed = 101) => {

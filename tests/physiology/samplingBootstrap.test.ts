@@ -78,7 +78,22 @@ describe('parametric bootstrap', () => {
     expect(Math.abs(check!.percentile95!.low - low)).toBeLessThan(2.67 * unit * sd);
     expect(Math.abs(check!.percentile95!.high - high)).toBeLessThan(2.67 * unit * sd);
     expect(check!.disagrees).toBe(false);
+    // A normal distribution has its shortest interval between the same quantiles, and none is shorter.
+    const { percentile95, shortest95 } = check!;
+    const [whole, least] = [percentile95!.high - percentile95!.low, shortest95!.high - shortest95!.low];
+    expect(least).toBeLessThanOrEqual(whole);
+    expect(least).toBeGreaterThan(0.96 * whole);
     expect(Math.abs(check!.ratio! - 1)).toBeLessThan(0.03);
+  });
+
+  test('there is no shortest interval where some tests have no answer', () => {
+    const [check] = bootstrapCheck(readings, {
+      ...given,
+      error: { ...error, repeatability: 1 },
+      curve: 'cubic',
+    }).checks;
+    expect(check!.refusedShare).toBeGreaterThan(0);
+    expect(check!.shortest95).toBeNull();
   });
 
   test('BCa ends lie near the percentile ends, on the side that the bias says', () => {
