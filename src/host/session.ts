@@ -1,5 +1,6 @@
 import type { WorkbookDocument } from '../workbook/document.ts';
 import type { FrameMessage, SnapshotCell } from '../workbook/messages.ts';
+import { sameValue } from '../workbook/sameValue.ts';
 import { FrameLink } from './frameLink.ts';
 import { clearRun, leaveRun, markRun, moveRun } from './runMark.ts';
 import { shippedByName } from './shipped.ts';
@@ -17,9 +18,6 @@ export type Saving = { state: 'saved' | 'saving' | 'refused' } | { state: 'faile
 type Status = Omit<Extract<FrameMessage, { kind: 'status' }>, 'kind'>;
 
 const NOTHING_YET: Status = { started: false, running: 0, failed: 0, waiting: 0, cells: 0 };
-
-const isSame = (one: Status, other: Status): boolean =>
-  (Object.keys(one) as (keyof Status)[]).every((field) => one[field] === other[field]);
 
 /** One open workbook: its document, its frame, and its record in this browser. */
 export class Session {
@@ -202,7 +200,7 @@ export class Session {
         break;
       case 'status': {
         const { kind: _, ...status } = message;
-        if (isSame(status, this.status)) break; // as while a control moves
+        if (sameValue(status, this.status)) break; // as while a control moves
         if (status.started && status.running > 0) this.#begun = true;
         else if (this.#begun) clearRun(this.document.id);
         this.#set({ status });

@@ -64,7 +64,7 @@ export function spreadOf(sample: ArrayLike<number>, tail = 0.025): Spread {
  * The values of these ranks, counted from 1, by selection. Changes the order of `values`.
  *
  * Missing   NaN is not accepted; leave it out before
- * Cost      O(n·log k) for k ranks
+ * Cost      as `writeRanked`
  */
 export function orderStatistics(values: Float64Array, ranks: readonly number[]): number[] {
   const ascending = Int32Array.from(ranks).sort();

@@ -5,7 +5,7 @@ import { noiseOf } from './readingDraws.ts';
 import type { CurveId, Readings } from './stepTest.ts';
 
 /** A curve whose residuals are less likely than this by the readings' own errors is wrong (our rule). */
-const ADEQUATE = 0.05;
+export const ADEQUATE = 0.05;
 
 /** Every curve that smooths, fitted to the readings and judged by their own errors. */
 function smoothingCurves(readings: Readings, error: ErrorModel): CurveReport[] {

@@ -1,4 +1,5 @@
 import { modelsChart } from '../charts/modelsChart.ts';
+import { ADEQUATE } from '../physiology/adequateCurves.ts';
 import { type CurveReport, compareCurves, fitCurve, MODELS } from '../physiology/curves/index.ts';
 import type { ErrorModel } from '../physiology/errorModel.ts';
 import type { CurveId, Readings } from '../physiology/stepTest.ts';
@@ -6,8 +7,6 @@ import { type ChartView, table } from '../view/view.ts';
 import { type Display, lactateWords } from './display.ts';
 import { curvePoints, readingSd } from './showCurve.ts';
 
-/** Below this chance, what a curve leaves over is more than the meter explains. */
-const INADEQUATE = 0.05;
 /** Above it, with this many degrees of freedom or more, the meter is better than was claimed. */
 const TOO_GOOD = 0.99;
 const FREEDOM = 3;
@@ -40,7 +39,7 @@ export function showModels(
   });
 }
 
-const isInadequate = ({ inadequacy }: CurveReport) => inadequacy !== null && inadequacy.p < INADEQUATE;
+const isInadequate = ({ inadequacy }: CurveReport) => inadequacy !== null && inadequacy.p < ADEQUATE;
 
 function summaryOf(fitted: readonly CurveReport[]): string {
   const ranked = fitted

@@ -1,5 +1,6 @@
 import { afterEach, describe, expect, test } from 'vitest';
 import { SHIPPED } from '../../src/host/shipped.ts';
+import { PAGE_WIDTH } from '../../src/page/results/snapshot.ts';
 import { collisions, drawn, strays, unfit } from './drawing.ts';
 import { chartsOf } from './support/charts.ts';
 
@@ -24,7 +25,7 @@ const COUNTS: Record<string, number> = {
 };
 
 describe.each(SHIPPED)('$title', ({ name, cells }) => {
-  test.each([340, 680, 900])(
+  test.each([340, PAGE_WIDTH, 680, 900])(
     'every chart of the workbook at %i px has its labels apart and inside',
     async (width) => {
       const charts = await chartsOf(await cells());

@@ -1,6 +1,7 @@
 import { afterEach, describe, expect, test } from 'vitest';
 import { shippedByName } from '../../src/host/shipped.ts';
 import { lighten } from '../../src/page/results/lighter.ts';
+import { PAGE_WIDTH } from '../../src/page/results/snapshot.ts';
 import { drawn, texts } from './drawing.ts';
 import { chartsOf } from './support/charts.ts';
 
@@ -125,7 +126,7 @@ describe('the pictures of the sample', () => {
     expect(charts.length).toBeGreaterThan(10);
     const letters = { before: 0, after: 0 };
     for (const chart of charts) {
-      const box = drawn(chart, 680);
+      const box = drawn(chart, PAGE_WIDTH);
       const svg = box.querySelector('svg')!;
       const before = { pixels: await pixels(svg), texts: middles(box), letters: svg.outerHTML.length };
       lighten(svg);
@@ -148,7 +149,7 @@ describe('the pictures of the sample', () => {
 
   test('would be told from pictures that moved by a fourth of a pixel', async () => {
     const [chart] = await chartsOf(await shippedByName('lactate-minimum')!.cells());
-    const svg = drawn(chart!, 680).querySelector('svg')!;
+    const svg = drawn(chart!, PAGE_WIDTH).querySelector('svg')!;
     const before = await pixels(svg);
     for (const group of svg.querySelectorAll(':scope > g'))
       group.setAttribute('transform', `translate(0.25, 0.25) ${group.getAttribute('transform')}`);

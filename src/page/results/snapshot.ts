@@ -11,7 +11,7 @@ import { opening, type ResultTools, unplacedControls } from './result.ts';
 import { type Drawing, IN_SHORT, ONLY_LIVE, showable } from './showable.ts';
 
 /** Width charts are drawn at for a page that cannot draw them again: between those of a phone and of a sheet (share.css). */
-const PAGE_WIDTH = 440;
+export const PAGE_WIDTH = 440;
 
 function lightPicture(view: ChartView, plot: Plot): Element {
   const drawn = drawPicture(view, plot, PAGE_WIDTH);

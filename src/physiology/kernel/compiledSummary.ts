@@ -85,7 +85,7 @@ export class SummaryRoom {
     const mark = room.mark();
     const ranks = room.integers(Int32Array.from(places));
     const out = room.roomForFloats(places.length);
-    room.exports.ranked(this.#answers, answered, ranks, this.#bins, out);
+    room.exports.writeRanked(this.#answers, answered, ranks, this.#bins, out);
     const values = Array.from(room.floatsAt(out, places.length));
     room.backTo(mark);
     return values;
@@ -103,7 +103,7 @@ export function densityOf(answers: Float64Array, sd: number, share: number): Den
   const mark = room.mark();
   const [ranks, bins] = [room.roomForIntegers(DENSITY_RANKS), room.roomForIntegers(RANK_BINS)];
   const out = room.roomForFloats(DENSITY_ROOM);
-  const spreads = room.exports.density(room.floats(answers), answers.length, sd, ranks, bins, out);
+  const spreads = room.exports.writeDensity(room.floats(answers), answers.length, sd, ranks, bins, out);
   const density = spreads ? curveOf(room.floatsAt(out, DENSITY_ROOM), share / answers.length) : null;
   room.backTo(mark);
   return density;

@@ -62,8 +62,15 @@ interface Exports {
     counts: Address,
     moments: Address,
   ): number;
-  ranked(values: Address, count: number, ranks: Address, bins: Address, out: Address): void;
-  density(values: Address, count: number, sd: number, ranks: Address, bins: Address, out: Address): number;
+  writeRanked(values: Address, count: number, ranks: Address, bins: Address, out: Address): void;
+  writeDensity(
+    values: Address,
+    count: number,
+    sd: number,
+    ranks: Address,
+    bins: Address,
+    out: Address,
+  ): number;
   letGo(address: Address): void;
 }
 

@@ -1,8 +1,6 @@
 // The compiled kernel as the rest of the program sees it (kernel.ts): a plan of curves and estimators that is built
 // piece by piece, and run. The code that fits and answers is imported: it is what runs uncompiled everywhere else.
 
-import { writeDensity } from '../../../numerics/density.ts';
-import { writeRanked } from '../../../numerics/selection.ts';
 import { writeMoments } from '../../../numerics/writeMoments.ts';
 import { Xoshiro } from '../../../numerics/xoshiro.ts';
 import type { Curve } from '../../curves/curve.ts';
@@ -228,28 +226,8 @@ export function sumUp(
   return answered;
 }
 
-/** As `writeRanked`. */
-export function ranked(
-  values: Float64Array,
-  count: i32,
-  ranks: Int32Array,
-  bins: Int32Array,
-  out: Float64Array,
-): void {
-  writeRanked(values, count, ranks, bins, out);
-}
-
-/** As `writeDensity`. */
-export function density(
-  values: Float64Array,
-  count: i32,
-  sd: f64,
-  ranks: Int32Array,
-  bins: Int32Array,
-  out: Float64Array,
-): bool {
-  return writeDensity(values, count, sd, ranks, bins, out);
-}
+export { writeDensity } from '../../../numerics/density.ts';
+export { writeRanked } from '../../../numerics/selection.ts';
 
 /** Let go of the array that was made last. */
 export function letGo(address: usize): void {
